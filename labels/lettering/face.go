@@ -1,0 +1,108 @@
+// Package lettering knows the two faces that tags are written in: which letters they
+// have, how wide and high these are, and their outlines. Lengths are thousandths of
+// an em, as PDF counts glyph widths, so that every renderer agrees on them.
+package lettering
+
+import (
+	"sync"
+
+	"golang.org/x/image/font"
+	"golang.org/x/image/font/gofont/gobold"
+	"golang.org/x/image/font/gofont/goregular"
+	"golang.org/x/image/font/sfnt"
+	"golang.org/x/image/math/fixed"
+)
+
+// Style is a face: Regular or Bold.
+type Style bool
+
+// The faces.
+const (
+	Regular Style = false
+	Bold    Style = true
+)
+
+// Em is the number of units that the lengths of this package divide an em into.
+const Em = 1000
+
+// Placeholder stands for a letter that the faces lack, such as an emoji.
+const Placeholder = '□'
+
+// Glyph is one letter's measure in thousandths of an em; Left, Right, Above and Below
+// bound its ink: Right from the pen, Above and Below from the baseline.
+type Glyph struct {
+	Advance      int
+	Left, Right  int
+	Above, Below int
+}
+
+// Face is the measure of all letters of a style.
+type Face struct {
+	Style     Style
+	CapHeight int // of capitals and, but for their overshoot, digits
+	glyphs    map[rune]Glyph
+}
+
+var (
+	regular = sync.OnceValue(func() *Face { return measure(Regular) })
+	bold    = sync.OnceValue(func() *Face { return measure(Bold) })
+)
+
+// Of is the face of a style.
+func Of(s Style) *Face {
+	if s == Bold {
+		return bold()
+	}
+	return regular()
+}
+
+// TTF is the style's font file.
+func TTF(s Style) []byte {
+	if s == Bold {
+		return gobold.TTF
+	}
+	return goregular.TTF
+}
+
+// Glyph is the measure of a letter; false if the face lacks it.
+func (f *Face) Glyph(r rune) (Glyph, bool) {
+	g, ok := f.glyphs[r]
+	return g, ok
+}
+
+// lastRune is where the faces' letters end: both lie in the basic plane.
+const lastRune = 0xFFFD
+
+// measure takes the measure of every letter of a style. The embedded fonts are
+// always readable; a damaged one would leave a face without letters.
+func measure(s Style) *Face {
+	face := &Face{Style: s, glyphs: map[rune]Glyph{}}
+	f, err := sfnt.Parse(TTF(s))
+	if err != nil {
+		return face
+	}
+	var buffer sfnt.Buffer
+	perEm := fixed.I(int(f.UnitsPerEm()))
+	if m, err := f.Metrics(&buffer, perEm, font.HintingNone); err == nil {
+		face.CapHeight = toEm(m.CapHeight, perEm)
+	}
+	for r := ' '; r <= lastRune; r++ {
+		index, err := f.GlyphIndex(&buffer, r)
+		if err != nil || index == 0 {
+			continue
+		}
+		bounds, advance, err := f.GlyphBounds(&buffer, index, perEm, font.HintingNone)
+		if err != nil {
+			continue
+		}
+		face.glyphs[r] = Glyph{
+			Advance: toEm(advance, perEm),
+			Left:    toEm(bounds.Min.X, perEm), Right: toEm(bounds.Max.X, perEm) + 1,
+			Above: toEm(-bounds.Min.Y, perEm) + 1, Below: toEm(bounds.Max.Y, perEm) + 1,
+		}
+	}
+	return face
+}
+
+// toEm turns font units into thousandths of an em, rounded down as PDF writers do.
+func toEm(l, perEm fixed.Int26_6) int { return int(l) * Em / int(perEm) }
