@@ -1,0 +1,58 @@
+package geometry
+
+import (
+	"fmt"
+	"math"
+)
+
+// levelPitch is what prints as 0.0 mm and reads as neutral.
+const levelPitch Millimetre = 0.05
+
+// PitchAngle is the tilt that a pitch gives the boot, atan((heel−toe)/span):
+// heel and toe are the runner's heights, span the distance between the two
+// places. Positive is forward: more steel under the heel tips the skater to the
+// toe. The span is above 0.
+func PitchAngle(heelMinusToe, span Millimetre) (Degree, error) {
+	if err := requireFinite("heel minus toe", heelMinusToe); err != nil {
+		return 0, err
+	}
+	if err := requirePositive("span between heel and toe", span); err != nil {
+		return 0, err
+	}
+	return arctangent(heelMinusToe, span), nil
+}
+
+// PitchHeights is heel minus toe for a tilt between −90° and 90°, over a span
+// above 0: the other way round from PitchAngle.
+func PitchHeights(pitch Degree, span Millimetre) (Millimetre, error) {
+	if err := requireAngle("pitch", pitch, -90, 90); err != nil {
+		return 0, err
+	}
+	if err := requirePositive("span between heel and toe", span); err != nil {
+		return 0, err
+	}
+	return span * Millimetre(math.Tan(float64(pitch.Radians()))), nil
+}
+
+// PitchWord names a pitch: forward (heel higher), back (toe higher), or neutral
+// below 0.05 mm, which a caliper does not repeat.
+func PitchWord(heelMinusToe Millimetre) string {
+	switch {
+	case math.IsNaN(float64(heelMinusToe)):
+		return "not known"
+	case heelMinusToe.abs() < levelPitch:
+		return "neutral"
+	case heelMinusToe > 0:
+		return "forward"
+	}
+	return "back"
+}
+
+// FormatPitch writes a pitch in word and number: "forward +1.0 mm".
+func FormatPitch(heelMinusToe Millimetre) string {
+	word := PitchWord(heelMinusToe)
+	if word == "neutral" || word == "not known" {
+		return word
+	}
+	return fmt.Sprintf("%s %+.1f mm", word, float64(heelMinusToe))
+}

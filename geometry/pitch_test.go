@@ -1,0 +1,47 @@
+package geometry
+
+import (
+	"math"
+	"testing"
+)
+
+func TestPitchAngle(t *testing.T) {
+	one, err := PitchAngle(1, 160)
+	sound(t, err)
+	near(t, "1 mm over 160 mm", one, 0.358094, 5e-7) // atan(1/160), bc 1.07
+	for _, difference := range []Millimetre{-30, -0.01, 0, 0.4, 160} {
+		angle, err := PitchAngle(difference, 160)
+		sound(t, err)
+		back, err := PitchHeights(angle, 160)
+		sound(t, err)
+		near(t, "heel minus toe back", back, difference, 1e-12)
+	}
+}
+
+func TestFormatPitch(t *testing.T) {
+	for difference, want := range map[Millimetre]string{
+		1: "forward +1.0 mm", -0.5: "back -0.5 mm", 0: "neutral", 0.049: "neutral", -0.049: "neutral",
+		0.05: "forward +0.1 mm", Millimetre(math.NaN()): "not known",
+	} {
+		if got := FormatPitch(difference); got != want {
+			t.Errorf("%v: got %q, want %q", float64(difference), got, want)
+		}
+	}
+}
+
+func TestPitchRefuses(t *testing.T) {
+	for _, bad := range noLengths() {
+		_, err := PitchAngle(1, bad)
+		refused(t, "span", err)
+		_, err = PitchHeights(1, bad)
+		refused(t, "span", err)
+	}
+	for _, bad := range noNumbers() {
+		_, err := PitchAngle(bad, 160)
+		refused(t, "heel minus toe", err)
+		_, err = PitchHeights(Degree(bad), 160)
+		refused(t, "pitch", err)
+	}
+	_, err := PitchHeights(90, 160)
+	refused(t, "upright pitch", err)
+}
