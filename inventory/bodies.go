@@ -1,0 +1,49 @@
+package inventory
+
+// newBody is an empty body of a kind, or nil where this version does not know it.
+func newBody(kind string) Body {
+	switch kind {
+	case "club":
+		return &ClubNoted{}
+	case "player":
+		return &PlayerNoted{}
+	case "specs":
+		return &SpecsNoted{}
+	case "model":
+		return &ModelNoted{}
+	case "stockin":
+		return &StockedIn{}
+	case "pair":
+		return &PairNoted{}
+	case "set":
+		return &SetMade{}
+	case "put":
+		return &Placed{}
+	}
+	return newBodyOfUse(kind)
+}
+
+// newBodyOfUse knows the kinds that happen to steel in use.
+func newBodyOfUse(kind string) Body {
+	switch kind {
+	case "rivet":
+		return &Riveted{}
+	case "in":
+		return &PutIn{}
+	case "out":
+		return &TakenOut{}
+	case "grind":
+		return &Ground{}
+	case "measure":
+		return &Measured{}
+	case "damage":
+		return &Damaged{}
+	case "inspect":
+		return &Inspected{}
+	case "session":
+		return &Session{}
+	case "correction":
+		return &Correction{}
+	}
+	return nil
+}

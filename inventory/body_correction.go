@@ -1,0 +1,23 @@
+package inventory
+
+// Correction says in words what was wrong: it voids events, or says of events that
+// look like a conflict that all of them are right.
+type Correction struct {
+	Words string   `json:"words"`
+	Voids []Key    `json:"voids,omitempty"`
+	Keeps []Key    `json:"keeps,omitempty"`
+	About []Number `json:"about,omitempty"`
+}
+
+// Kind is the word in the record.
+func (*Correction) Kind() string { return "correction" }
+
+// Touches names what the correction is about. The counters are among it, so that a
+// number once given is not given again when its stock-in is voided.
+func (b *Correction) Touches() []Ref {
+	refs := numbered(b.About...)
+	for _, n := range b.About {
+		refs = append(refs, counterOf(n))
+	}
+	return refs
+}

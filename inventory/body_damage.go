@@ -1,0 +1,36 @@
+package inventory
+
+// Damaged is what was found wrong with a piece.
+type Damaged struct {
+	Piece        Number   `json:"piece"`
+	Pair         Number   `json:"pair,omitempty"`
+	Player       Number   `json:"player,omitempty"`
+	Mode         string   `json:"mode"`
+	Zone         string   `json:"zone,omitempty"`
+	Face         string   `json:"face,omitempty"`
+	Cause        string   `json:"cause,omitempty"`
+	Found        string   `json:"found,omitempty"`
+	Unsafe       bool     `json:"unsafe,omitempty"` // nobody skates on it
+	ShiftsMissed *int     `json:"shifts_missed,omitempty"`
+	Minutes      *float64 `json:"minutes,omitempty"` // until the player was back
+	Note         string   `json:"note,omitempty"`
+}
+
+// Kind is the word in the record.
+func (*Damaged) Kind() string { return "damage" }
+
+// Touches names the piece, the pair that it was on, and the player.
+func (b *Damaged) Touches() []Ref { return numbered(b.Piece, b.Pair, b.Player) }
+
+// Inspected is a look at bolts, rivets and the piece itself.
+type Inspected struct {
+	Pieces []Number `json:"pieces"`
+	Sound  bool     `json:"sound"`
+	Note   string   `json:"note,omitempty"`
+}
+
+// Kind is the word in the record.
+func (*Inspected) Kind() string { return "inspect" }
+
+// Touches names the pieces.
+func (b *Inspected) Touches() []Ref { return numbered(b.Pieces...) }

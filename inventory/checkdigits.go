@@ -1,0 +1,26 @@
+package inventory
+
+import "fmt"
+
+// CheckDigits computes the two check digits 0–97 (written with two digits) that
+// ISO 7064 MOD 97-10 appends to a string of decimal digits.
+// It panics on nothing: a character that is no digit counts as its value modulo ten.
+func CheckDigits(digits string) int {
+	return (98 - mod97(digits)*100%97) % 97
+}
+
+// CheckedDigits tells whether a string of digits ends in its MOD 97-10 check digits.
+func CheckedDigits(digits string) bool { return len(digits) > 2 && mod97(digits) == 1 }
+
+func mod97(digits string) int {
+	rest := 0
+	for i := range len(digits) {
+		rest = (rest*10 + int(digits[i]-'0')%10) % 97
+	}
+	return rest
+}
+
+// withCheckDigits appends the check digits.
+func withCheckDigits(digits string) string {
+	return fmt.Sprintf("%s%02d", digits, CheckDigits(digits))
+}

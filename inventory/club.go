@@ -1,0 +1,62 @@
+package inventory
+
+import (
+	"slices"
+	"time"
+)
+
+// Club is what the book belongs to, with the list of its players.
+type Club struct {
+	Name    string   `json:"name"`
+	Zone    string   `json:"zone"`
+	Station int      `json:"station"`
+	Players []Member `json:"players,omitempty"`
+}
+
+// Member is a player in the club's list: enough to find one by name or sweater.
+type Member struct {
+	Player   Number        `json:"player"`
+	Name     string        `json:"name"`
+	Sweaters Timeline[int] `json:"sweaters"` // 0: none, as in camp
+	Gone     bool          `json:"gone,omitempty"`
+}
+
+// Apply folds one event.
+func (c *Club) Apply(e *Event) {
+	switch b := e.Body.(type) {
+	case *ClubNoted:
+		c.Name, c.Zone, c.Station = b.Name, b.Zone, b.Station
+	case *PlayerNoted:
+		m := c.member(b.Player)
+		m.Name, m.Gone = b.Name, b.Gone
+		m.Sweaters.add(e, b.Sweater)
+	}
+}
+
+func (c *Club) member(n Number) *Member {
+	at, found := slices.BinarySearchFunc(c.Players, n, func(m Member, n Number) int { return int(m.Player) - int(n) })
+	if !found {
+		c.Players = slices.Insert(c.Players, at, Member{Player: n})
+	}
+	return &c.Players[at]
+}
+
+// Location is the club's time zone; one that this machine does not know is UTC.
+func (c *Club) Location() *time.Location {
+	zone, err := time.LoadLocation(c.Zone)
+	if err != nil {
+		return time.UTC
+	}
+	return zone
+}
+
+// Wearing lists the players who wear a sweater number at an instant.
+func (c *Club) Wearing(sweater int, at time.Time) []Member {
+	var wearing []Member
+	for _, m := range c.Players {
+		if worn, ok := m.Sweaters.At(at); ok && worn == sweater && !m.Gone {
+			wearing = append(wearing, m)
+		}
+	}
+	return wearing
+}

@@ -1,0 +1,48 @@
+package inventory
+
+import (
+	"slices"
+	"time"
+)
+
+// Dated is a value that holds from a time on, or that was so at a time.
+type Dated[T any] struct {
+	When  When `json:"when"`
+	Event Key  `json:"event"`
+	Value T    `json:"value"`
+}
+
+// Timeline is a list of dated values in the order in which they happened; of two
+// that happened together the later one in fold order stands behind.
+type Timeline[T any] []Dated[T]
+
+// add puts a value where it belongs in time.
+func (line *Timeline[T]) add(e *Event, value T) {
+	entry := Dated[T]{e.Happened, e.Key, value}
+	at := len(*line)
+	for at > 0 && (*line)[at-1].When.Start.After(entry.When.Start) {
+		at--
+	}
+	*line = slices.Insert(*line, at, entry)
+}
+
+// at is the index of the entry that holds at an instant, or -1.
+func (line Timeline[T]) at(t time.Time) int {
+	for i := len(line) - 1; i >= 0; i-- {
+		if !line[i].When.After(t) {
+			return i
+		}
+	}
+	return -1
+}
+
+// At is the value that holds at an instant, and whether there is one.
+func (line Timeline[T]) At(t time.Time) (value T, ok bool) {
+	if i := line.at(t); i >= 0 {
+		return line[i].Value, true
+	}
+	return value, false
+}
+
+// Until is the part of the line that had happened at an instant.
+func (line Timeline[T]) Until(t time.Time) Timeline[T] { return line[:line.at(t)+1] }

@@ -1,0 +1,218 @@
+package inventory
+
+import (
+	"fmt"
+	"time"
+)
+
+// Grind is work at the wheel on what was on a player's pair at that time, or on a set
+// in the hand.
+type Grind struct {
+	Player  Number
+	Pair    Number // zero: the player's first pair
+	Set     Number // zero: the set that was on
+	Work    string // empty: a grind
+	Passes  Both[int]
+	Unknown bool // somebody else ground it, passes unknown
+	Hollow  *Cut
+	Machine string
+	By      string
+}
+
+// Decide names the runners that got the passes, as things were when it happened: a
+// morning grind entered after the noon change goes to the morning's set.
+func (d Grind) Decide(v View, m Moment) (Outcome, error) {
+	var out Outcome
+	body, err := d.target(v, m)
+	if err != nil {
+		return out, err
+	}
+	if d.Work == "" {
+		d.Work = workGrind
+	}
+	if err := oneOf("work", d.Work, works); err != nil {
+		return out, badValue("", "%v", err)
+	}
+	if err := d.checkSound(v, m, body); err != nil {
+		return out, err
+	}
+	body.Work, body.Machine, body.By = d.Work, d.Machine, d.By
+	if err := d.decideHollow(v, m, body); err != nil {
+		return out, err
+	}
+	if err := d.decidePasses(v, m, body, &out); err != nil {
+		return out, err
+	}
+	d.tellTwice(v, m, body, &out)
+	out.record(m.Happened, body)
+	return out, nil
+}
+
+// target is the set that was on, or the set in the hand, with its runners.
+func (d Grind) target(v View, m Moment) (*Ground, error) {
+	if d.Set != 0 {
+		return groundInHand(v, d.Set)
+	}
+	player, pair, err := playerAndPair(v, d.Player, d.Pair, m.at())
+	if err != nil {
+		return nil, err
+	}
+	body := &Ground{Player: player.Number, Pair: pair.Number, Set: pair.SetAt(m.at())}
+	for _, side := range bothSides {
+		if seat := pair.SeatAt(side, m.at()); seat.Runner != 0 {
+			body.Put(side, &Passes{Runner: seat.Runner})
+		}
+	}
+	if body.Left == nil && body.Right == nil {
+		return nil, refuse("put a set on first: steeltally in "+sayPlayer(player, m.at())+" A; or give the time with --at",
+			"no steel was on %s's %s pair then", player.Name, pair.Role(m.at()))
+	}
+	return body, nil
+}
+
+func groundInHand(v View, n Number) (*Ground, error) {
+	set, err := FindSet(v, n)
+	if err != nil {
+		return nil, err
+	}
+	if set.Broken != nil {
+		return nil, refuse("match its runners anew: steeltally set add", "set %s gave a runner to another set", n.Short())
+	}
+	body := &Ground{Player: set.Player, Set: n}
+	body.Left, body.Right = &Passes{Runner: set.Left}, &Passes{Runner: set.Right}
+	return body, nil
+}
+
+// checkSound refuses to log work on steel that was already found unsafe.
+func (d Grind) checkSound(v View, m Moment, body *Ground) error {
+	for side, passes := range body.Each {
+		runner, err := FindRunner(v, passes.Runner)
+		if err != nil {
+			return err
+		}
+		if runner.DoNotSkate(m.at()) {
+			return refuse("take it out: steeltally out "+passes.Runner.Short()+" --reason broken",
+				"the %s runner %s is damaged: do not grind or skate it", side, passes.Runner.Short())
+		}
+	}
+	return nil
+}
+
+// decideHollow notes what was ground across the steel: what was said, else the
+// player's hollow at that time.
+func (d Grind) decideHollow(v View, m Moment, body *Ground) error {
+	if d.Work == workNewHollow && d.Hollow == nil {
+		return badValue("add --hollow 1/2in", "a new hollow needs to be named")
+	}
+	body.Hollow = d.Hollow
+	if d.Hollow == nil && d.Work == workGrind {
+		if player, ok := v.Entity(RefOf(body.Player)).(*Player); ok {
+			body.Hollow = player.SpecsAt(m.at()).Hollow
+		}
+	}
+	return nil
+}
+
+func (d Grind) decidePasses(v View, m Moment, body *Ground, out *Outcome) error {
+	if d.Unknown || d.Work == workHone && d.Passes.Left == nil && d.Passes.Right == nil {
+		return nil
+	}
+	var usual *int
+	if player, ok := v.Entity(RefOf(body.Player)).(*Player); ok && d.Passes.Left == nil && d.Passes.Right == nil {
+		usual = player.SpecsAt(m.at()).Passes
+	}
+	for side, passes := range body.Each {
+		passes.Passes = d.Passes.Of(side)
+		if passes.Passes == nil {
+			passes.Passes = usual
+		}
+		if passes.Passes == nil {
+			return badValue("add --passes 5, or note the usual ones: steeltally specs PLAYER --passes 5; unknown ones are --unknown",
+				"how many passes did the %s get?", side)
+		}
+		if err := checkPasses(*passes.Passes); err != nil {
+			return err
+		}
+	}
+	tellUneven(body, out)
+	return nil
+}
+
+// tellUneven offers to even out a grind; nick work may differ.
+func tellUneven(body *Ground, out *Outcome) {
+	if body.Work != workGrind || body.Left == nil || body.Right == nil {
+		return
+	}
+	left, right := *body.Left.Passes, *body.Right.Passes
+	switch {
+	case left > right:
+		out.tell(fmt.Sprintf("%d more right?", left-right), fmt.Sprintf("left %d, right %d", left, right))
+	case right > left:
+		out.tell(fmt.Sprintf("%d more left?", right-left), fmt.Sprintf("left %d, right %d", left, right))
+	}
+}
+
+// tellTwice says that the same steel was ground less than a minute before; the fold
+// flags it.
+func (d Grind) tellTwice(v View, m Moment, body *Ground, out *Outcome) {
+	if TwiceWithin(v, body, m.Happened) {
+		out.tell("if it was one grind: steeltally undo", "ground twice within a minute; both are recorded and flagged")
+	}
+}
+
+// TwiceWithin tells whether a work on the same steel is recorded within 60 s of a time.
+func TwiceWithin(v View, body *Ground, when When) bool {
+	if !when.Exact() {
+		return false
+	}
+	for _, passes := range body.Each {
+		runner, ok := v.Entity(RefOf(passes.Runner)).(*Runner)
+		if !ok {
+			continue
+		}
+		for _, work := range runner.Works {
+			gap := work.When.Start.Sub(when.Start).Abs()
+			if work.When.Exact() && work.Value.Kind == body.Work && gap < doubleScan {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// GrindMany is one action for several players, each with the usual passes or the same.
+type GrindMany struct {
+	Players []Number
+	Each    Grind // what is said for all of them
+}
+
+// Decide is all of them or none.
+func (d GrindMany) Decide(v View, m Moment) (Outcome, error) {
+	var out Outcome
+	for _, player := range d.Players {
+		one := d.Each
+		one.Player = player
+		grind, err := one.Decide(v, m)
+		if err != nil {
+			return Outcome{}, err
+		}
+		out.Drafts = append(out.Drafts, grind.Drafts...)
+		out.Notices = append(out.Notices, grind.Notices...)
+	}
+	return out, nil
+}
+
+// Skating lists the players who have steel on their first pair at an instant.
+func Skating(v View, at time.Time) []Number {
+	var skating []Number
+	for _, member := range ClubOf(v).Players {
+		player, ok := v.Entity(RefOf(member.Player)).(*Player)
+		if !ok || member.Gone {
+			continue
+		}
+		if pair, err := PairInRole(v, player, "first", at); err == nil && pair.SetAt(at) != 0 {
+			skating = append(skating, member.Player)
+		}
+	}
+	return skating
+}

@@ -1,0 +1,144 @@
+package inventory
+
+import (
+	"fmt"
+	"time"
+)
+
+// PutSetIn puts a set on a pair.
+type PutSetIn struct {
+	Player Number
+	Set    Number
+	Pair   Number // zero: the player's first pair
+}
+
+// Decide checks that the set is whole and sound, fits the holders, and that the pair
+// is free.
+func (d PutSetIn) Decide(v View, m Moment) (Outcome, error) {
+	var out Outcome
+	player, pair, err := playerAndPair(v, d.Player, d.Pair, m.at())
+	if err != nil {
+		return out, err
+	}
+	set, err := FindSet(v, d.Set)
+	if err != nil {
+		return out, err
+	}
+	err = putIn(v, m, player, pair, set, nil, &out)
+	return out, err
+}
+
+// playerAndPair is a player with the pair that is meant.
+func playerAndPair(v View, player, pair Number, at time.Time) (*Player, *Pair, error) {
+	p, err := PlayerOf(v, player)
+	if err != nil {
+		return nil, nil, err
+	}
+	if pair == 0 {
+		first, err := PairInRole(v, p, "first", at)
+		return p, first, err
+	}
+	named, err := FindPair(v, pair)
+	if err == nil && named.Player != player {
+		err = refuse("scan the pair that is meant", "pair %s is not %s's", pair.Short(), p.Name)
+	}
+	return p, named, err
+}
+
+// putIn decides a set going on. The seats of leaving are being emptied by the same
+// action.
+func putIn(v View, m Moment, player *Player, pair *Pair, set *Set, leaving *TakenOut, out *Outcome) error {
+	at := m.at()
+	if err := checkSetCanGoOn(v, set, pair, player, at); err != nil {
+		return err
+	}
+	body := &PutIn{Player: player.Number, Pair: pair.Number, Set: set.Number, Order: orderOf(player, set)}
+	for _, side := range bothSides {
+		fit, err := fitInto(v, m, pair, side, set.Runner(side), leaving, out)
+		if err != nil {
+			return err
+		}
+		body.Put(side, fit)
+	}
+	if !set.GroundSince(time.Time{}, at) {
+		out.tell("grind it before it is skated on", fmt.Sprintf("set %s was not ground yet", set.Letter))
+	}
+	out.record(m.Happened, body)
+	return nil
+}
+
+func checkSetCanGoOn(v View, set *Set, pair *Pair, player *Player, at time.Time) error {
+	if set.Player != player.Number {
+		return refuse("match its runners anew: steeltally set add", "set %s is not %s's", set.Number.Short(), player.Name)
+	}
+	if set.Broken != nil {
+		return refuse("match two runners anew: steeltally set add", "set %s gave a runner to another set", set.Letter)
+	}
+	if use, used := set.Uses.At(at); used && use.Pair != 0 {
+		if use.Pair == pair.Number {
+			return refuse("another set goes on with steeltally change", "set %s is already on", set.Letter)
+		}
+		return refuse("take it off there first: steeltally out", "set %s is on pair %s", set.Letter, use.Pair.Short())
+	}
+	return nil
+}
+
+// orderOf is the how-manieth set of its player a set is: 1 for the first ever used.
+func orderOf(player *Player, set *Set) int {
+	for i, used := range player.Used {
+		if used.Value == set.Number {
+			return i + 1
+		}
+	}
+	return len(player.Used) + 1
+}
+
+// fitInto decides one runner going into the holder of a boot.
+func fitInto(v View, m Moment, pair *Pair, side Side, n Number, leaving *TakenOut, out *Outcome) (*Fit, error) {
+	at := m.at()
+	runner, err := FindRunner(v, n)
+	if err != nil {
+		return nil, err
+	}
+	if runner.DoNotSkate(at) {
+		return nil, refuse("match another runner: steeltally set add", "runner %s is damaged: do not skate on it", n.Short())
+	}
+	if state := runner.StateAt(at); state == On || state == InHolder {
+		return nil, refuse("take it out first: steeltally out "+n.Short(), "runner %s is in a holder", n.Short())
+	}
+	if seat := pair.SeatAt(side, at); seat.Runner != 0 && (leaving == nil || leaving.Of(side) == nil) {
+		return nil, refuse("steeltally change takes one set off and puts the other on", "runner %s is on the %s boot", seat.Runner.Short(), side)
+	}
+	if err := pair.refuseLater(side, m); err != nil {
+		return nil, err
+	}
+	if runner.StateAt(at) == Removed {
+		out.tell("throw the old tie-on tag away", fmt.Sprintf("%s is put back in use; its old tag is void", n.Short()))
+	}
+	holder, err := holderThatFits(v, pair, side, runner, at, out)
+	return &Fit{Runner: n, Holder: holder}, err
+}
+
+// holderThatFits is the holder of a boot, once it is known to be sound and to fit.
+func holderThatFits(v View, pair *Pair, side Side, runner *Runner, at time.Time, out *Outcome) (Number, error) {
+	n := pair.HolderAt(side, at)
+	if n == 0 {
+		out.tell("enter it with steeltally stockin holder and steeltally rivet on", fmt.Sprintf("no holder is recorded on the %s boot", side))
+		return 0, nil
+	}
+	holder, err := FindHolder(v, n)
+	if err != nil {
+		return 0, err
+	}
+	if holder.DoNotSkate(at) {
+		return 0, refuse("rivet another one on first", "the %s holder %s is damaged: do not skate on it", side, n.Short())
+	}
+	why, sure := misfit(v, &runner.Stock, &holder.Stock)
+	if sure && why != "" {
+		return 0, refuse("take steel that fits this holder", "runner %s does not fit holder %s: %s", runner.Number.Short(), n.Short(), why)
+	}
+	if why != "" && side == Left {
+		out.tell("steeltally model add declares it", why)
+	}
+	return n, nil
+}

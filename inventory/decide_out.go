@@ -1,0 +1,205 @@
+package inventory
+
+import (
+	"fmt"
+	"time"
+
+	"steeltally/geometry"
+)
+
+// TakeOut takes steel off: the set that is on a player's pair, or one side of it.
+type TakeOut struct {
+	Player  Number
+	Pair    Number // zero: the player's first pair
+	Side    Side   // empty: both
+	Reason  string
+	Heights Both[geometry.Millimetre] // middle, loose, as taken after removal
+	AsRead  bool
+	Place   *Place
+}
+
+// Decide records the last heights and what came out. What is done with by its reason
+// is retired; see retires.
+func (d TakeOut) Decide(v View, m Moment) (Outcome, error) {
+	var out Outcome
+	player, pair, err := playerAndPair(v, d.Player, d.Pair, m.at())
+	if err != nil {
+		return out, err
+	}
+	_, err = d.takeOut(v, m, player, pair, &out)
+	return out, err
+}
+
+func (d TakeOut) takeOut(v View, m Moment, player *Player, pair *Pair, out *Outcome) (*TakenOut, error) {
+	if err := oneOf("reason", d.Reason, reasons); err != nil {
+		return nil, badValue("", "%v", err)
+	}
+	body := &TakenOut{
+		Player: player.Number, Pair: pair.Number, Set: pair.SetAt(m.at()), Reason: d.Reason,
+		LastGame: lastGameWords(v, m.at()), Place: d.Place,
+	}
+	for _, side := range bothSides {
+		if d.Side != "" && side != d.Side {
+			continue
+		}
+		if err := pair.refuseLater(side, m); err != nil {
+			return nil, err
+		}
+		if seat := pair.SeatAt(side, m.at()); seat.Runner != 0 {
+			body.Put(side, &Removal{Runner: seat.Runner, Holder: seat.Holder})
+		}
+	}
+	if body.Left == nil && body.Right == nil {
+		return nil, refuse("steeltally in puts a set on", "no steel is on %s's %s pair", player.Name, pair.Role(m.at()))
+	}
+	decideRetired(v, body, m.at(), out)
+	if err := d.measure(v, m, body, out); err != nil {
+		return nil, err
+	}
+	out.record(m.Happened, body)
+	return body, nil
+}
+
+// decideRetired settles which runners are done with. Where something broke, it is the
+// damaged runner; its mate goes on living. Where no damage is recorded, it is both.
+func decideRetired(v View, body *TakenOut, at time.Time, out *Outcome) {
+	if !retires(body.Reason) {
+		return
+	}
+	damaged := 0
+	if breaks(body.Reason) {
+		for _, removal := range body.Each {
+			runner, ok := v.Entity(RefOf(removal.Runner)).(*Runner)
+			removal.Retired = ok && len(runner.OpenDamages(at)) > 0
+			if removal.Retired {
+				damaged++
+			}
+		}
+	}
+	if damaged > 0 {
+		return
+	}
+	for _, removal := range body.Each {
+		removal.Retired = true
+	}
+	if breaks(body.Reason) {
+		out.tell("say which and where: steeltally damage RUNNER --mode break", "no damage is recorded of either runner, so both count as done with")
+	}
+}
+
+// measure records the heights that were taken as the steel came off.
+func (d TakeOut) measure(v View, m Moment, body *TakenOut, out *Outcome) error {
+	measure := MeasureSteel{Player: body.Player, Set: body.Set, Reference: Loose, AsRead: d.AsRead}
+	for side, height := range d.Heights.Each {
+		removal := body.Of(side)
+		if removal == nil {
+			return refuse("leave that height out", "no %s runner comes off", side)
+		}
+		measure.Heights = append(measure.Heights, Height{Runner: removal.Runner, Side: side, Middle: height})
+	}
+	if len(measure.Heights) == 0 {
+		return nil
+	}
+	measured, err := measure.Decide(v, m)
+	out.Drafts = append(out.Drafts, measured.Drafts...)
+	out.Notices = append(out.Notices, measured.Notices...)
+	return err
+}
+
+// lastGameWords names the last game for a tag: "Rime Point 27 Nov".
+func lastGameWords(v View, at time.Time) string {
+	game, ok := LastGame(v, at)
+	if !ok {
+		return ""
+	}
+	return game.Value.Opponent + " " + game.When.Start.In(ClubOf(v).Location()).Format("2 Jan")
+}
+
+// ChangeSteel takes one set off and puts another on.
+type ChangeSteel struct {
+	TakeOut
+	Set Number
+}
+
+// Decide is both halves as one action: nothing is recorded unless both can be.
+func (d ChangeSteel) Decide(v View, m Moment) (Outcome, error) {
+	var out Outcome
+	player, pair, err := playerAndPair(v, d.Player, d.Pair, m.at())
+	if err != nil {
+		return out, err
+	}
+	set, err := FindSet(v, d.Set)
+	if err != nil {
+		return out, err
+	}
+	if err := checkSetCanGoOn(v, set, pair, player, m.at()); err != nil {
+		return out, err
+	}
+	taken, err := d.takeOut(v, m, player, pair, &out)
+	if err != nil {
+		return out, err
+	}
+	if err := putIn(v, m, player, pair, set, taken, &out); err != nil {
+		return out, err
+	}
+	out.tellLaterGrinds(player, taken.Set, m)
+	return out, nil
+}
+
+// tellLaterGrinds says that grinds after a change entered late went to the old set.
+func (o *Outcome) tellLaterGrinds(player *Player, old Number, m Moment) {
+	later := 0
+	for _, grind := range player.Grinds {
+		if grind.Value == old && grind.When.After(m.at()) {
+			later++
+		}
+	}
+	if later > 0 {
+		hint := fmt.Sprintf("if they were on the new one: steeltally undo %s --last %d --was-set LETTER", player.Number.Short(), later)
+		o.tell(hint, fmt.Sprintf("%d grinds since then are logged on the old set", later))
+	}
+}
+
+// TakeRunnerOut takes one runner out of the holder that it is in, on a boot or off.
+type TakeRunnerOut struct {
+	Runner Number
+	Reason string
+	Height *geometry.Millimetre
+	AsRead bool
+	Place  *Place
+}
+
+// Decide finds where the runner is and records it as out of there.
+func (d TakeRunnerOut) Decide(v View, m Moment) (Outcome, error) {
+	var out Outcome
+	runner, err := FindRunner(v, d.Runner)
+	if err != nil {
+		return out, err
+	}
+	move, _ := runner.Moves.At(m.at())
+	if move.Kind != WentIn {
+		return out, refuse("steeltally history "+d.Runner.Short()+" shows where it was", "%s is in no holder", d.Runner.Short())
+	}
+	take := TakeOut{Player: move.Player, Pair: move.Pair, Side: move.Side, Reason: d.Reason, AsRead: d.AsRead, Place: d.Place}
+	take.Heights.Put(move.Side, d.Height)
+	if move.Pair != 0 {
+		return take.Decide(v, m)
+	}
+	return take.fromLooseHolder(v, m, d.Runner, move)
+}
+
+// fromLooseHolder takes a runner out of a holder that is on no boot.
+func (d TakeOut) fromLooseHolder(v View, m Moment, runner Number, move Move) (Outcome, error) {
+	var out Outcome
+	if err := oneOf("reason", d.Reason, reasons); err != nil {
+		return out, badValue("", "%v", err)
+	}
+	body := &TakenOut{Player: move.Player, Set: move.Set, Reason: d.Reason, LastGame: lastGameWords(v, m.at()), Place: d.Place}
+	body.Put(move.Side, &Removal{Runner: runner, Holder: move.Holder})
+	decideRetired(v, body, m.at(), &out)
+	if err := d.measure(v, m, body, &out); err != nil {
+		return out, err
+	}
+	out.record(m.Happened, body)
+	return out, nil
+}

@@ -1,0 +1,182 @@
+package inventory
+
+import (
+	"strings"
+	"unicode"
+
+	"steeltally/geometry"
+)
+
+const mostNameRunes = 80
+
+// checkName refuses names that no tag or table can show.
+func checkName(what, name string) error {
+	const hint = "write it as it shall stand on a tag"
+	runes := []rune(strings.TrimSpace(name))
+	switch {
+	case len(runes) == 0:
+		return badValue(hint, "%s is empty", what)
+	case len(runes) > mostNameRunes:
+		return badValue(hint, "%s has %d letters; %d are possible", what, len(runes), mostNameRunes)
+	}
+	for _, r := range runes {
+		if unicode.IsControl(r) || r == unicode.ReplacementChar {
+			return badValue(hint, "%s %q has a letter that can't be printed", what, clip(name))
+		}
+	}
+	return nil
+}
+
+// FoundClub opens a book for a club.
+type FoundClub ClubNoted
+
+// Decide records the club.
+func (d FoundClub) Decide(v View, m Moment) (Outcome, error) {
+	var out Outcome
+	if v.Entity(ClubRef) != nil {
+		return out, refuse("use it, or choose another folder with --book", "this book belongs to %s already", ClubOf(v).Name)
+	}
+	if err := checkName("the club's name", d.Name); err != nil {
+		return out, err
+	}
+	if d.Station < 0 || d.Station > MaxStation {
+		return out, badValue("give each place where the program runs its own digit", "station %d: a station digit is 0 to %d", d.Station, MaxStation)
+	}
+	body := ClubNoted(d)
+	out.record(m.Happened, &body)
+	return out, nil
+}
+
+// AddPlayer adds a player to the club.
+type AddPlayer struct {
+	Name     string
+	Position string
+	Sweater  int // 0: none yet
+}
+
+// Decide gives the player a number. A sweater that somebody wears already is allowed
+// (camp) and said.
+func (d AddPlayer) Decide(v View, m Moment) (Outcome, error) {
+	var out Outcome
+	if err := checkPerson(d.Name, d.Position, d.Sweater); err != nil {
+		return out, err
+	}
+	numbers, err := nextNumbers(v, KindPlayer, 1)
+	if err != nil {
+		return out, err
+	}
+	if same := ClubOf(v).Wearing(d.Sweater, m.at()); d.Sweater != 0 && len(same) > 0 {
+		out.tell("where the number alone is said, the program asks for the name", "also worn by "+same[0].Name)
+	}
+	out.record(m.Happened, &PlayerNoted{Player: numbers[0], Name: strings.TrimSpace(d.Name), Position: d.Position, Sweater: d.Sweater})
+	return out, nil
+}
+
+func checkPerson(name, position string, sweater int) error {
+	if err := checkName("the player's name", name); err != nil {
+		return err
+	}
+	if sweater < 0 || sweater > mostSweater {
+		return badValue("leave it out for a player without a sweater", "sweater %d: sweaters go from 1 to %d", sweater, mostSweater)
+	}
+	if err := oneOf("position", position, positions); err != nil {
+		return badValue("goalkeepers' steel is another steel, so the position matters", "%v", err)
+	}
+	return nil
+}
+
+// ChangePlayer changes a player's name, position or sweater from a moment on; what is
+// nil stays.
+type ChangePlayer struct {
+	Player   Number
+	Name     *string
+	Position *string
+	Sweater  *int
+	Gone     *bool
+}
+
+// Decide records the player as he is from now on.
+func (d ChangePlayer) Decide(v View, m Moment) (Outcome, error) {
+	var out Outcome
+	player, err := PlayerOf(v, d.Player)
+	if err != nil {
+		return out, err
+	}
+	body := &PlayerNoted{
+		Player: d.Player, Name: or(d.Name, player.Name), Position: or(d.Position, player.Position),
+		Sweater: or(d.Sweater, player.Sweater(m.at())), Gone: or(d.Gone, player.Gone),
+	}
+	if err := checkPerson(body.Name, body.Position, body.Sweater); err != nil {
+		return out, err
+	}
+	out.record(m.Happened, body)
+	return out, nil
+}
+
+func or[T any](value *T, otherwise T) T {
+	if value != nil {
+		return *value
+	}
+	return otherwise
+}
+
+// NoteSpecs says how a player's steel shall be from a moment on.
+type NoteSpecs struct {
+	Player Number
+	Specs
+}
+
+// Limits of what a spec can be; outside of them it is a slip. Common practice, no source.
+const (
+	mostPasses                           = 40
+	mostPitch        geometry.Millimetre = 10
+	leastHeight      geometry.Millimetre = 5
+	mostHeight       geometry.Millimetre = 30
+	heightLimitsHint                     = "heights are in mm from 5 to 30; an inch needs its unit"
+)
+
+// Decide records the specs that were given.
+func (d NoteSpecs) Decide(v View, m Moment) (Outcome, error) {
+	var out Outcome
+	if _, err := PlayerOf(v, d.Player); err != nil {
+		return out, err
+	}
+	if err := d.check(); err != nil {
+		return out, err
+	}
+	s := d.Specs
+	out.record(m.Happened, &SpecsNoted{d.Player, s.Hollow, s.Profile, s.Pitch, s.Passes, s.ChangeHeight})
+	return out, nil
+}
+
+func (s Specs) check() error {
+	if s.Hollow == nil && s.Profile == nil && s.Pitch == nil && s.Passes == nil && s.ChangeHeight == nil {
+		return badValue("say at least one, such as --hollow 1/2in", "no spec was given")
+	}
+	if s.Passes != nil {
+		if err := checkPasses(*s.Passes); err != nil {
+			return err
+		}
+	}
+	if s.Pitch != nil && (*s.Pitch > mostPitch || *s.Pitch < -mostPitch) {
+		return badValue("pitch is heel minus toe in mm: 0 is neutral, above leans forward", "a pitch of %s is no holder's", s.Pitch)
+	}
+	if s.ChangeHeight != nil {
+		return checkHeight("change height", *s.ChangeHeight)
+	}
+	return nil
+}
+
+func checkPasses(passes int) error {
+	if passes < 1 || passes > mostPasses {
+		return badValue("unknown passes are written --unknown, honing --work hone", "%d passes: 1 to %d are possible", passes, mostPasses)
+	}
+	return nil
+}
+
+func checkHeight(what string, height geometry.Millimetre) error {
+	if height < leastHeight || height > mostHeight {
+		return badValue(heightLimitsHint, "%s %s can't be right", what, height)
+	}
+	return nil
+}

@@ -1,0 +1,186 @@
+package inventory
+
+import (
+	"strings"
+
+	"steeltally/geometry"
+)
+
+// DeclareModel says what a model is and what it fits.
+type DeclareModel ModelNoted
+
+// Decide records the declaration; a later one takes the place of an earlier one.
+func (d DeclareModel) Decide(_ View, m Moment) (Outcome, error) {
+	var out Outcome
+	if err := checkName("the model's name", d.Name); err != nil {
+		return out, err
+	}
+	if err := oneOf("piece", d.Piece, []string{"runner", "holder"}); err != nil {
+		return out, badValue("", "%v", err)
+	}
+	if err := checkThickness(d.Thickness); err != nil {
+		return out, err
+	}
+	if d.Height != nil {
+		if err := checkHeight("height", *d.Height); err != nil {
+			return out, err
+		}
+	}
+	body := ModelNoted(d)
+	out.record(m.Happened, &body)
+	return out, nil
+}
+
+// checkThickness takes 0 as not given. Skaters' runners are about 3 mm, goalkeepers'
+// up to 4 mm; common practice, no source.
+func checkThickness(thickness geometry.Millimetre) error {
+	if thickness != 0 && (thickness < 2 || thickness > 6) {
+		return badValue("runners are about 3 mm thick, goalkeepers' up to 4 mm", "a thickness of %s can't be right", thickness)
+	}
+	return nil
+}
+
+// StockIn brings a number of like pieces into stock.
+type StockIn struct {
+	Piece     Kind
+	Model     string
+	Size      int
+	Side      Side
+	Thickness geometry.Millimetre
+	Height    *geometry.Millimetre
+	Count     int
+	Lot       string
+	Order     string
+	Place     *Place
+}
+
+const (
+	leastSize   = 150
+	mostSize    = 400
+	mostStockIn = 500
+)
+
+// Decide gives each piece a number. A model that nobody declared is allowed and said.
+func (d StockIn) Decide(v View, m Moment) (Outcome, error) {
+	var out Outcome
+	if err := d.check(); err != nil {
+		return out, err
+	}
+	if err := d.checkModel(v, &out); err != nil {
+		return out, err
+	}
+	numbers, err := nextNumbers(v, d.Piece, d.Count)
+	if err != nil {
+		return out, err
+	}
+	out.record(m.Happened, &StockedIn{
+		Pieces: numbers, Model: d.Model, Size: d.Size, Side: d.Side, Thickness: d.Thickness,
+		Height: d.Height, Lot: d.Lot, Order: d.Order, Place: d.Place,
+	})
+	return out, nil
+}
+
+func (d StockIn) check() error {
+	if err := checkName("the model's name", d.Model); err != nil {
+		return err
+	}
+	if d.Size < leastSize || d.Size > mostSize {
+		return badValue("the size is the length in mm that the maker marks on the piece", "size %d: %d to %d are possible", d.Size, leastSize, mostSize)
+	}
+	if d.Count < 1 || d.Count > mostStockIn {
+		return badValue("enter more in several goes", "count %d: 1 to %d can be entered at once", d.Count, mostStockIn)
+	}
+	if d.Piece == KindHolder && d.Side == "" {
+		return badValue("add --side left or --side right", "a holder is a left or a right one from the start")
+	}
+	if d.Height != nil {
+		if err := checkHeight("height", *d.Height); err != nil {
+			return err
+		}
+	}
+	return checkThickness(d.Thickness)
+}
+
+func (d *StockIn) checkModel(v View, out *Outcome) error {
+	model, known := v.Entity(ModelRef(d.Model)).(*Model)
+	if !known || !model.Declared {
+		out.tell("steeltally model add "+quoted(d.Model)+" says what it fits", "model "+d.Model+" is not declared, so what fits it can't be checked")
+		return nil
+	}
+	if model.Piece != d.Piece.String() {
+		return refuse("check the model's name", "model %s is a %s's, not a %s's", model.Name, model.Piece, d.Piece)
+	}
+	if d.Thickness == 0 {
+		d.Thickness = model.Thickness
+	}
+	if d.Height == nil && d.Piece == KindRunner {
+		d.Height = model.Height
+	}
+	return nil
+}
+
+func quoted(name string) string {
+	if strings.ContainsAny(name, " '\"") {
+		return `"` + name + `"`
+	}
+	return name
+}
+
+// AddPair gives a player a pair of boots.
+type AddPair struct {
+	Player Number
+	Role   string
+}
+
+// Decide gives the pair a number; a player has one pair in a role.
+func (d AddPair) Decide(v View, m Moment) (Outcome, error) {
+	var out Outcome
+	player, err := PlayerOf(v, d.Player)
+	if err != nil {
+		return out, err
+	}
+	if err := checkRole(v, player, d.Role, m); err != nil {
+		return out, err
+	}
+	numbers, err := nextNumbers(v, KindPair, 1)
+	if err != nil {
+		return out, err
+	}
+	out.record(m.Happened, &PairNoted{numbers[0], d.Player, d.Role})
+	return out, nil
+}
+
+func checkRole(v View, player *Player, role string, m Moment) error {
+	if err := oneOf("role", role, roles); err != nil {
+		return badValue("", "%v", err)
+	}
+	if pair, err := PairInRole(v, player, role, m.at()); err == nil {
+		return refuse("give that one another role first: steeltally pair role "+pair.Number.Short()+" third",
+			"%s's %s pair is %s", player.Name, role, pair.Number.Short())
+	}
+	return nil
+}
+
+// GiveRole makes a pair its player's first, spare or third.
+type GiveRole struct {
+	Pair Number
+	Role string
+}
+
+// Decide records the role from a moment on.
+func (d GiveRole) Decide(v View, m Moment) (Outcome, error) {
+	var out Outcome
+	pair, err := FindPair(v, d.Pair)
+	if err != nil {
+		return out, err
+	}
+	player, err := PlayerOf(v, pair.Player)
+	if err != nil {
+		return out, err
+	}
+	if err := checkRole(v, player, d.Role, m); err != nil {
+		return out, err
+	}
+	out.record(m.Happened, &PairNoted{d.Pair, pair.Player, d.Role})
+	return out, nil
+}

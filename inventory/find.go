@@ -1,0 +1,148 @@
+package inventory
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+)
+
+// ClubOf is the club of a record; the zero Club where there is none yet.
+func ClubOf(v View) *Club {
+	if club, ok := v.Entity(ClubRef).(*Club); ok {
+		return club
+	}
+	return &Club{}
+}
+
+// find is the state of a numbered thing of the type that is meant.
+func find[T Entity](v View, n Number, meant Kind) (T, error) {
+	var none T
+	if n.Kind() != meant {
+		return none, refuse("scan the "+meant.String()+" that is meant", "%s is a %s, not a %s", n.Short(), n.Kind(), meant)
+	}
+	state, ok := v.Entity(RefOf(n)).(T)
+	if !ok {
+		return none, refuse("check the tag; a new piece is entered first: steeltally stockin", "%s is not in this book", n.Short())
+	}
+	return state, nil
+}
+
+// FindRunner is a runner by its number.
+func FindRunner(v View, n Number) (*Runner, error) { return find[*Runner](v, n, KindRunner) }
+
+// FindHolder is a holder by its number.
+func FindHolder(v View, n Number) (*Holder, error) { return find[*Holder](v, n, KindHolder) }
+
+// FindPair is a pair by its number.
+func FindPair(v View, n Number) (*Pair, error) { return find[*Pair](v, n, KindPair) }
+
+// FindSet is a set by its number.
+func FindSet(v View, n Number) (*Set, error) { return find[*Set](v, n, KindSet) }
+
+// PlayerOf is a player by number.
+func PlayerOf(v View, n Number) (*Player, error) { return find[*Player](v, n, KindPlayer) }
+
+// mostSweater is the highest number that a sweater carries.
+const mostSweater = 99
+
+// FindPlayer finds a player by sweater number at an instant, by piece number, or by
+// name or the start of one. Several that match are an *Ambiguous error.
+func FindPlayer(v View, text string, at time.Time) (*Player, error) {
+	if sweater, err := strconv.Atoi(text); err == nil && len(text) <= 2 {
+		return onlyOne(v, text, ClubOf(v).Wearing(sweater, at))
+	}
+	if looksShort(text) || allDigits(text) {
+		n, err := ParseNumber(text)
+		if err != nil {
+			return nil, err
+		}
+		return PlayerOf(v, n)
+	}
+	return onlyOne(v, text, named(ClubOf(v), text))
+}
+
+func onlyOne(v View, text string, members []Member) (*Player, error) {
+	switch len(members) {
+	case 0:
+		return nil, refuse("steeltally player list shows who is there", "nobody is known as %s", clip(text))
+	case 1:
+		return PlayerOf(v, members[0].Player)
+	}
+	return nil, &Ambiguous{text, members}
+}
+
+// named lists the members with exactly a name, or else those whose name starts so.
+func named(club *Club, text string) []Member {
+	want := strings.ToLower(strings.TrimSpace(text))
+	exact := func(m Member) bool { return strings.ToLower(m.Name) != want }
+	start := func(m Member) bool { return m.Gone || !strings.HasPrefix(strings.ToLower(m.Name), want) }
+	if same := slices.DeleteFunc(slices.Clone(club.Players), exact); len(same) > 0 || want == "" {
+		return same
+	}
+	return slices.DeleteFunc(slices.Clone(club.Players), start)
+}
+
+// PairInRole is a player's pair in a role at an instant.
+func PairInRole(v View, player *Player, role string, at time.Time) (*Pair, error) {
+	for _, n := range slices.Backward(player.Pairs) {
+		if pair, ok := v.Entity(RefOf(n)).(*Pair); ok && pair.Role(at) == role {
+			return pair, nil
+		}
+	}
+	return nil, refuse("steeltally pair add "+sayPlayer(player, at)+" --role "+role, "%s has no %s pair in this book", player.Name, role)
+}
+
+// sayPlayer is how a player is named on a command line: by sweater, else by number.
+func sayPlayer(p *Player, at time.Time) string {
+	if sweater := p.Sweater(at); sweater != 0 {
+		return strconv.Itoa(sweater)
+	}
+	return p.Number.Short()
+}
+
+// SetOfPlayer is a player's set by its letter or its number.
+func SetOfPlayer(v View, player *Player, text string) (*Set, error) {
+	letter := strings.ToUpper(strings.TrimSpace(text))
+	if n := player.SetLettered(letter); n != 0 {
+		return FindSet(v, n)
+	}
+	if len(letter) <= 1 {
+		return nil, refuse("steeltally set list "+player.Number.Short()+" shows the sets", "%s has no set %s", player.Name, clip(letter))
+	}
+	n, err := ParseNumber(text)
+	if err != nil {
+		return nil, err
+	}
+	set, err := FindSet(v, n)
+	if err == nil && set.Player != player.Number {
+		owner, _ := v.Entity(RefOf(set.Player)).(*Player)
+		if owner != nil {
+			err = refuse("match its runners anew for "+player.Name+": steeltally set add", "set %s %s is %s's", set.Letter, set.Number.Short(), owner.Name)
+		}
+	}
+	return set, err
+}
+
+// latestGiven is the highest running number given to a kind at a station.
+func latestGiven(v View, kind Kind, station int) int {
+	if given, ok := v.Entity(GivenRef(kind, station)).(*Given); ok {
+		return given.Highest
+	}
+	return 0
+}
+
+// nextNumbers are count new numbers of a kind at the club's station.
+func nextNumbers(v View, kind Kind, count int) ([]Number, error) {
+	station := ClubOf(v).Station
+	first := latestGiven(v, kind, station) + 1
+	numbers := make([]Number, count)
+	for i := range numbers {
+		n, err := NewNumber(kind, station, first+i)
+		if err != nil {
+			return nil, refuse("give this station another digit", "station %d has no %s numbers left", station, kind)
+		}
+		numbers[i] = n
+	}
+	return numbers, nil
+}

@@ -1,0 +1,27 @@
+package inventory
+
+import "fmt"
+
+// Flag is something that the record is unsure of and that waits for a person.
+type Flag struct {
+	About Number `json:"about"`
+	What  string `json:"what"`
+	Keys  []Key  `json:"events"`
+}
+
+// foreignFlags flags the events that only a newer program can read.
+func (m *Marks) foreignFlags(about Number) []Flag {
+	if len(m.Foreign) == 0 {
+		return nil
+	}
+	what := fmt.Sprintf("%d entries were written by a newer program and are not understood here", len(m.Foreign))
+	return []Flag{{about, what, m.Foreign}}
+}
+
+// conflict flags two events that cannot both be right, unless a person said so.
+func (m *Marks) conflict(about Number, a, b Key, what string) []Flag {
+	if m.settled(a, b) {
+		return nil
+	}
+	return []Flag{{about, what, []Key{a, b}}}
+}

@@ -1,0 +1,35 @@
+package inventory
+
+import (
+	"bytes"
+	"encoding/json"
+)
+
+// Foreign is the body of an event that this version cannot read: its kind comes
+// from a newer program. It is carried as it came and flags every piece it names.
+type Foreign struct {
+	Name string
+	Raw  json.RawMessage
+}
+
+// Kind is the word that the newer program wrote.
+func (f *Foreign) Kind() string { return f.Name }
+
+// MarshalJSON writes the body exactly as it came.
+func (f *Foreign) MarshalJSON() ([]byte, error) { return f.Raw, nil }
+
+// Touches finds the piece numbers anywhere in the body.
+func (f *Foreign) Touches() []Ref {
+	var refs []Ref
+	decoder := json.NewDecoder(bytes.NewReader(f.Raw))
+	for {
+		token, err := decoder.Token()
+		if err != nil {
+			return refs
+		}
+		text, isText := token.(string)
+		if ref := Ref(text); isText && ref.Number() != 0 {
+			refs = append(refs, ref)
+		}
+	}
+}

@@ -1,0 +1,76 @@
+package inventory
+
+import (
+	"slices"
+	"time"
+)
+
+// Marks is what any piece can carry: where it lies, what is wrong with it, when it
+// was looked at, and what the record itself is unsure of.
+type Marks struct {
+	Places    Timeline[Place]   `json:"places,omitempty"`
+	Damages   Timeline[Damaged] `json:"damages,omitempty"`
+	Inspected Timeline[Look]    `json:"inspected,omitempty"`
+	Foreign   []Key             `json:"foreign,omitempty"` // events of kinds this version does not know
+	Settled   []Key             `json:"settled,omitempty"` // events that a correction says are right
+}
+
+// Look is one inspection of a piece.
+type Look struct {
+	Sound bool   `json:"sound"`
+	Note  string `json:"note,omitempty"`
+}
+
+// apply folds what any piece can carry; it tells whether the event was of that sort.
+func (m *Marks) apply(self Number, e *Event) bool {
+	switch b := e.Body.(type) {
+	case *Placed:
+		m.Places.add(e, b.Place)
+	case *Damaged:
+		if b.Piece == self {
+			m.Damages.add(e, *b)
+		}
+	case *Inspected:
+		m.Inspected.add(e, Look{b.Sound, b.Note})
+	case *Correction:
+		m.Settled = append(m.Settled, b.Keeps...)
+	case *Foreign:
+		m.Foreign = append(m.Foreign, e.Key)
+	default:
+		return false
+	}
+	return true
+}
+
+// Place is where the piece lies at an instant; the zero Place is unknown.
+func (m *Marks) Place(at time.Time) Place {
+	place, _ := m.Places.At(at)
+	return place
+}
+
+// OpenDamages lists the damages that stand at an instant: those that nobody may skate
+// on for good, the others until the piece was found sound.
+func (m *Marks) OpenDamages(at time.Time) []Damaged {
+	var open []Damaged
+	for _, damage := range m.Damages.Until(at) {
+		if damage.Value.Unsafe || !m.foundSoundSince(damage.When, at) {
+			open = append(open, damage.Value)
+		}
+	}
+	return open
+}
+
+func (m *Marks) foundSoundSince(since When, at time.Time) bool {
+	return slices.ContainsFunc(m.Inspected.Until(at), func(look Dated[Look]) bool {
+		return look.Value.Sound && look.When.Compare(since) >= 0
+	})
+}
+
+// DoNotSkate tells whether a damage at an instant forbids use.
+func (m *Marks) DoNotSkate(at time.Time) bool {
+	return slices.ContainsFunc(m.Damages.Until(at), func(d Dated[Damaged]) bool { return d.Value.Unsafe })
+}
+
+func (m *Marks) settled(a, b Key) bool {
+	return slices.Contains(m.Settled, a) && slices.Contains(m.Settled, b)
+}

@@ -1,0 +1,58 @@
+package inventory
+
+import "time"
+
+// Moment is the instant that a command is about, and the instant at which it is given.
+type Moment struct {
+	Happened When
+	Now      time.Time
+}
+
+// clockTolerance is how far two machines' clocks may differ before a time counts as
+// being in the future.
+const clockTolerance = 2 * time.Minute
+
+// NewMoment refuses a time that is still to come.
+func NewMoment(happened When, now time.Time) (Moment, error) {
+	if happened.After(now.Add(clockTolerance)) {
+		return Moment{}, badValue("check the date and the year; what is to come goes into the schedule: steeltally game add",
+			"%s is in the future", happened.Start.Format("2006-01-02 15:04"))
+	}
+	return Moment{happened, now}, nil
+}
+
+// at is the instant at which the record is looked at: the start of a vague time, and
+// now where nothing is known of the time.
+func (m Moment) at() time.Time {
+	if m.Happened.Unknown() {
+		return m.Now
+	}
+	return m.Happened.Start
+}
+
+// Outcome is what a decision comes to: what to record, as one action, and what to
+// tell the person.
+type Outcome struct {
+	Drafts  []Draft
+	Notices []Notice
+}
+
+// Notice tells a person what was noticed; Hint says what to do about it.
+type Notice struct {
+	Text string `json:"notice"`
+	Hint string `json:"hint,omitempty"`
+}
+
+func (o *Outcome) record(happened When, body Body) {
+	o.Drafts = append(o.Drafts, Draft{happened, body})
+}
+
+func (o *Outcome) tell(hint, text string) {
+	o.Notices = append(o.Notices, Notice{text, hint})
+}
+
+// Deed is one thing that a person does. Decide says what is to be recorded of it, or
+// why it can't be; it depends on nothing but its arguments.
+type Deed interface {
+	Decide(v View, m Moment) (Outcome, error)
+}

@@ -1,0 +1,137 @@
+package inventory
+
+import (
+	"slices"
+	"time"
+
+	"steeltally/geometry"
+)
+
+// Player is the folded state of one player.
+type Player struct {
+	Number Number `json:"number"`
+	Marks
+	Name     string           `json:"name"`
+	Position string           `json:"position"`
+	Gone     bool             `json:"gone,omitempty"`
+	Sweaters Timeline[int]    `json:"sweaters"`
+	Specs    Timeline[Specs]  `json:"specs,omitempty"`
+	Pairs    []Number         `json:"pairs,omitempty"`
+	Sets     []Lettered       `json:"sets,omitempty"`
+	Used     Timeline[Number] `json:"used,omitempty"`   // sets, each at its first use
+	Grinds   Timeline[Number] `json:"grinds,omitempty"` // sets, the latest grinds only
+}
+
+// Lettered is a set with its letter.
+type Lettered struct {
+	Set    Number `json:"set"`
+	Letter string `json:"letter"`
+}
+
+// Specs are how a player's steel shall be. What is nil or empty was never said.
+type Specs struct {
+	Hollow       *Cut                 `json:"hollow,omitempty"`
+	Profile      Profile              `json:"profile_mm,omitempty"`
+	Pitch        *geometry.Millimetre `json:"pitch_mm,omitempty"`
+	Passes       *int                 `json:"passes,omitempty"`
+	ChangeHeight *geometry.Millimetre `json:"change_height_mm,omitempty"`
+}
+
+// keptGrinds is how many of a player's latest grinds are at hand without reading the
+// record: enough for a week of several grinds a day.
+const keptGrinds = 40
+
+// Apply folds one event.
+func (p *Player) Apply(e *Event) {
+	switch b := e.Body.(type) {
+	case *PlayerNoted:
+		p.Name, p.Position, p.Gone = b.Name, b.Position, b.Gone
+		p.Sweaters.add(e, b.Sweater)
+	case *SpecsNoted:
+		p.Specs.add(e, Specs{b.Hollow, b.Profile, b.Pitch, b.Passes, b.ChangeHeight})
+	case *PairNoted:
+		if !slices.Contains(p.Pairs, b.Pair) {
+			p.Pairs = append(p.Pairs, b.Pair)
+		}
+	case *SetMade:
+		if b.Player == p.Number {
+			p.Sets = append(p.Sets, Lettered{b.Set, b.Letter})
+		}
+	case *PutIn:
+		p.use(e, b.Set)
+	case *Ground:
+		p.Grinds.add(e, b.Set)
+		if len(p.Grinds) > keptGrinds {
+			p.Grinds = p.Grinds[1:]
+		}
+	default:
+		p.Marks.apply(p.Number, e)
+	}
+}
+
+// use notes a set at its first use, whatever the order in which that was noted.
+func (p *Player) use(e *Event, set Number) {
+	at := slices.IndexFunc(p.Used, func(u Dated[Number]) bool { return u.Value == set })
+	if set == 0 || at >= 0 && !e.Happened.Start.Before(p.Used[at].When.Start) {
+		return
+	}
+	if at >= 0 {
+		p.Used = slices.Delete(p.Used, at, at+1)
+	}
+	p.Used.add(e, set)
+}
+
+// SpecsAt are the specs that hold at an instant: the latest word on each.
+func (p *Player) SpecsAt(at time.Time) Specs {
+	var now Specs
+	for _, entry := range p.Specs.Until(at) {
+		now.take(entry.Value)
+	}
+	return now
+}
+
+// take takes over what newer specs say.
+func (s *Specs) take(newer Specs) {
+	s.Hollow = newerOf(s.Hollow, newer.Hollow)
+	s.Pitch = newerOf(s.Pitch, newer.Pitch)
+	s.Passes = newerOf(s.Passes, newer.Passes)
+	s.ChangeHeight = newerOf(s.ChangeHeight, newer.ChangeHeight)
+	if newer.Profile != nil {
+		s.Profile = newer.Profile
+	}
+}
+
+func newerOf[T any](old, newer *T) *T {
+	if newer != nil {
+		return newer
+	}
+	return old
+}
+
+// Sweater is the number that the player wears at an instant; 0 is none.
+func (p *Player) Sweater(at time.Time) int {
+	sweater, _ := p.Sweaters.At(at)
+	return sweater
+}
+
+// Goalkeeper tells whether the player's steel is a goalkeeper's.
+func (p *Player) Goalkeeper() bool { return p.Position == "goalkeeper" }
+
+// SetLettered is the player's latest set with a letter, or zero.
+func (p *Player) SetLettered(letter string) Number {
+	for _, set := range slices.Backward(p.Sets) {
+		if set.Letter == letter {
+			return set.Set
+		}
+	}
+	return 0
+}
+
+// GroundSince tells whether the player's steel was ground in [since, until].
+func (p *Player) GroundSince(since, until time.Time) bool {
+	grinds := p.Grinds.Until(until)
+	return len(grinds) > 0 && !grinds[len(grinds)-1].When.Start.Before(since)
+}
+
+// Flags lists what the record is unsure of about this player.
+func (p *Player) Flags() []Flag { return p.foreignFlags(p.Number) }

@@ -1,0 +1,49 @@
+package inventory
+
+import (
+	"fmt"
+	"strings"
+	"time"
+)
+
+// Ref names one thing that the record keeps a state of: a numbered piece or player
+// ("1000042744"), a model ("model/R 280"), a month of the schedule
+// ("schedule/2025-11"), a counter of given numbers ("given/1/0") or the club.
+type Ref string
+
+// ClubRef names the club itself.
+const ClubRef Ref = "club"
+
+const (
+	modelPrefix    = "model/"
+	schedulePrefix = "schedule/"
+	givenPrefix    = "given/"
+)
+
+// RefOf names a numbered piece or player.
+func RefOf(n Number) Ref { return Ref(n.String()) }
+
+// ModelRef names a model; case and outer blanks make no difference.
+func ModelRef(name string) Ref {
+	return Ref(modelPrefix + strings.ToLower(strings.Join(strings.Fields(name), " ")))
+}
+
+// ScheduleRef names the month of the schedule that an instant falls in (in UTC).
+func ScheduleRef(t time.Time) Ref { return Ref(schedulePrefix + t.UTC().Format("2006-01")) }
+
+// GivenRef names the counter of the numbers that one kind has got at one station.
+func GivenRef(kind Kind, station int) Ref {
+	return Ref(fmt.Sprintf("%s%d/%d", givenPrefix, kind, station))
+}
+
+// Number is the number that a ref names, or zero where it names something else.
+func (r Ref) Number() Number {
+	if len(r) != numberDigits || !allDigits(string(r)) {
+		return 0
+	}
+	n, err := ParseNumber(string(r))
+	if err != nil {
+		return 0
+	}
+	return n
+}

@@ -1,0 +1,39 @@
+package inventory
+
+import (
+	"fmt"
+	"strings"
+)
+
+// Refusal says that the record does not allow something, or does not know it, and
+// what to do next.
+type Refusal struct{ Reason, Hint string }
+
+func (r *Refusal) Error() string { return r.Reason }
+
+// BadValue says that a value cannot be right whatever the record says.
+type BadValue struct{ Reason, Hint string }
+
+func (b *BadValue) Error() string { return b.Reason }
+
+func refuse(hint, format string, args ...any) error {
+	return &Refusal{fmt.Sprintf(format, args...), hint}
+}
+
+func badValue(hint, format string, args ...any) error {
+	return &BadValue{fmt.Sprintf(format, args...), hint}
+}
+
+// Ambiguous says that a sweater number or a name stands for several players.
+type Ambiguous struct {
+	Text    string
+	Members []Member
+}
+
+func (a *Ambiguous) Error() string {
+	names := make([]string, len(a.Members))
+	for i, m := range a.Members {
+		names[i] = fmt.Sprintf("%s %s", m.Player.Short(), m.Name)
+	}
+	return fmt.Sprintf("%s is worn by %d players: %s", clip(a.Text), len(a.Members), strings.Join(names, ", "))
+}

@@ -1,0 +1,125 @@
+package inventory
+
+import "time"
+
+// State is a runner's or a set's place in its life.
+type State string
+
+// The states. A damage that forbids use is told beside them, see Marks.DoNotSkate.
+const (
+	InStock  State = "stock"     // never used, in no set
+	Ready    State = "ready"     // in a set, not on
+	On       State = "on"        // on a player's pair
+	InHolder State = "in-holder" // in a holder that is on no boot
+	Removed  State = "removed"   // done with, kept
+)
+
+// StateAt is where the runner is in its life at an instant.
+func (r *Runner) StateAt(at time.Time) State {
+	move, moved := r.Moves.At(at)
+	switch {
+	case !moved:
+		return InStock
+	case move.Kind == WentIn && move.Pair != 0:
+		return On
+	case move.Kind == WentIn:
+		return InHolder
+	case move.Retired:
+		return Removed
+	}
+	return Ready
+}
+
+// Stint is one time that a runner spent in a holder.
+type Stint struct {
+	In       When
+	Out      When // unknown while it is still in
+	Open     bool
+	Player   Number
+	Pair     Number
+	Set      Number
+	Side     Side
+	Order    int
+	Reason   string
+	Retired  bool
+	LastGame string
+}
+
+// Stints are the times that a runner spent in a holder until an instant, in order.
+func (r *Runner) Stints(at time.Time) []Stint {
+	var stints []Stint
+	for _, entry := range r.Moves.Until(at) {
+		move := entry.Value
+		open := len(stints) > 0 && stints[len(stints)-1].Open
+		switch {
+		case move.Kind == WentIn && !open:
+			stints = append(stints, Stint{In: entry.When, Open: true})
+			fallthrough
+		case move.Kind == WentIn:
+			stints[len(stints)-1].follow(move)
+		case move.Kind == WentOut && open:
+			stints[len(stints)-1].end(entry.When, move)
+		}
+	}
+	return stints
+}
+
+// follow takes over where the runner went; what a later move leaves open stays.
+func (s *Stint) follow(move Move) {
+	s.Side = move.Side
+	if move.Pair != 0 {
+		s.Pair, s.Player, s.Set = move.Pair, move.Player, move.Set
+	}
+	if move.Order != 0 {
+		s.Order = move.Order
+	}
+}
+
+func (s *Stint) end(when When, move Move) {
+	s.Out, s.Open = when, false
+	s.Reason, s.Retired, s.LastGame = move.Reason, move.Retired, move.LastGame
+}
+
+// Generation numbers the tags of a runner that is put back in use: the tag of its
+// first removal is 1. A tag is current while the runner is out and the generations agree.
+func (r *Runner) Generation(at time.Time) int { return len(r.Stints(at)) }
+
+// Flags lists what the record is unsure of about this runner.
+func (r *Runner) Flags() []Flag {
+	flags := append(r.foreignFlags(r.Number), r.Stock.flags(r.Number, &r.Marks)...)
+	flags = append(flags, r.moveFlags()...)
+	return append(flags, r.workFlags()...)
+}
+
+// moveFlags finds moves that contradict each other: in twice, or out twice.
+func (r *Runner) moveFlags() []Flag {
+	var flags []Flag
+	var before *Dated[Move]
+	for i := range r.Moves {
+		after := &r.Moves[i]
+		if after.Value.Kind == Joined {
+			continue
+		}
+		if before != nil {
+			if what := contradiction(before.Value, after.Value); what != "" {
+				flags = append(flags, r.conflict(r.Number, before.Event, after.Event, what)...)
+			}
+		}
+		before = after
+	}
+	return flags
+}
+
+func contradiction(a, b Move) string {
+	switch {
+	case a.Kind == WentOut && b.Kind == WentOut:
+		return "it was taken off twice"
+	case a.Kind == WentOut || b.Kind == WentOut:
+		return ""
+	case a.Holder != b.Holder:
+		return "it went into a holder while it was in another"
+	case a.Pair == b.Pair && a.Pair != 0:
+		return "it was put on twice"
+	}
+	return ""
+}

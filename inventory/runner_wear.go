@@ -1,0 +1,144 @@
+package inventory
+
+import (
+	"fmt"
+	"time"
+
+	"steeltally/geometry"
+)
+
+// Work is one work at the wheel on one runner. Passes is nil where unknown.
+type Work struct {
+	Kind   string `json:"kind"`
+	Passes *int   `json:"passes"`
+	Player Number `json:"player,omitempty"`
+	Set    Number `json:"set,omitempty"`
+	Hollow *Cut   `json:"hollow,omitempty"`
+}
+
+// Reading is one measurement of one runner.
+type Reading struct {
+	Reference Reference            `json:"reference"`
+	Toe       *geometry.Millimetre `json:"toe_mm,omitempty"`
+	Middle    *geometry.Millimetre `json:"middle_mm"`
+	Heel      *geometry.Millimetre `json:"heel_mm,omitempty"`
+}
+
+func (r *Runner) grind(e *Event, b *Ground) {
+	for _, passes := range b.Each {
+		if passes.Runner == r.Number {
+			r.Works.add(e, Work{b.Work, passes.Passes, b.Player, b.Set, b.Hollow})
+		}
+	}
+}
+
+func (r *Runner) measure(e *Event, b *Measured) {
+	for _, height := range b.Heights {
+		if height.Runner == r.Number {
+			r.Readings.add(e, Reading{b.Reference, height.Toe, height.Middle, height.Heel})
+		}
+	}
+}
+
+// Wear is what the record adds up to for one runner.
+type Wear struct {
+	Grinds        int // grinds and new hollows
+	Passes        int // the known ones, of all works but honing
+	UnknownWorks  int // works of which the passes are unknown
+	HeightNew     *geometry.Millimetre
+	HeightFinal   *geometry.Millimetre // the last height of a removed runner
+	HeightLast    *geometry.Millimetre
+	LastReference Reference
+}
+
+// WearAt adds up a runner's wear until an instant.
+func (r *Runner) WearAt(at time.Time) Wear {
+	wear := Wear{HeightNew: r.heightNew(at)}
+	for _, entry := range r.Works.Until(at) {
+		wear.add(entry.Value)
+	}
+	if last := r.LastReading(at); last != nil {
+		wear.HeightLast, wear.LastReference = last.Middle, last.Reference
+		if r.StateAt(at) == Removed {
+			wear.HeightFinal = last.Middle
+		}
+	}
+	return wear
+}
+
+// add counts a work; honing takes no steel that a caliper shows.
+func (w *Wear) add(work Work) {
+	if work.Kind == workHone {
+		return
+	}
+	if work.Kind == workGrind || work.Kind == workNewHollow {
+		w.Grinds++
+	}
+	if work.Passes == nil {
+		w.UnknownWorks++
+		return
+	}
+	w.Passes += *work.Passes
+}
+
+// LastReading is the latest measurement until an instant, or nil.
+func (r *Runner) LastReading(at time.Time) *Reading {
+	if i := r.Readings.at(at); i >= 0 {
+		return &r.Readings[i].Value
+	}
+	return nil
+}
+
+// heightNew is the height after profiling and the first grind, where one was taken
+// before the second grind; else the height at stock-in. Common practice, no source.
+func (r *Runner) heightNew(at time.Time) *geometry.Millimetre {
+	grinds := r.grindTimes(at)
+	if len(grinds) == 0 {
+		return r.Height
+	}
+	for _, reading := range r.Readings.Until(at) {
+		late := len(grinds) > 1 && !reading.When.Start.Before(grinds[1])
+		if !reading.When.Start.Before(grinds[0]) && !late {
+			return reading.Value.Middle
+		}
+	}
+	return r.Height
+}
+
+func (r *Runner) grindTimes(at time.Time) []time.Time {
+	var times []time.Time
+	for _, entry := range r.Works.Until(at) {
+		if entry.Value.Kind == workGrind {
+			times = append(times, entry.When.Start)
+		}
+	}
+	return times
+}
+
+const (
+	// doubleScan is how close two grinds of one set must be to look like one scanned twice.
+	doubleScan = 60 * time.Second
+	// sameGrind is how close two stations' grinds of one set must be to look like one work
+	// logged twice; common practice, no source: a grind takes two to four minutes.
+	sameGrind = 10 * time.Minute
+)
+
+// workFlags finds works that look like one work logged twice.
+func (r *Runner) workFlags() []Flag {
+	var flags []Flag
+	for i := 1; i < len(r.Works); i++ {
+		before, after := r.Works[i-1], r.Works[i]
+		if before.Value.Kind != after.Value.Kind || !before.When.Exact() || !after.When.Exact() {
+			continue
+		}
+		gap := after.When.Start.Sub(before.When.Start)
+		switch {
+		case before.Event.Writer != after.Event.Writer && gap < sameGrind:
+			flags = append(flags, r.conflict(r.Number, before.Event, after.Event, "two stations logged a grind within ten minutes")...)
+		case gap < doubleScan:
+			what := fmt.Sprintf("logged twice within %d s", int(gap.Seconds()))
+			flags = append(flags, r.conflict(r.Number, before.Event, after.Event, what)...)
+		}
+	}
+	return flags
+}

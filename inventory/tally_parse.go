@@ -1,0 +1,160 @@
+package inventory
+
+import (
+	"strconv"
+	"strings"
+
+	"steeltally/geometry"
+)
+
+// qrAlphanumeric lists the QR alphanumeric set in the order of its values (ISO/IEC
+// 18004, table 5).
+const qrAlphanumeric = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ $%*+-./:"
+
+// tallyDigits writes each character as the two digits of its QR alphanumeric value;
+// digits stand for themselves, as in ISO 17442.
+func tallyDigits(text string) (string, bool) {
+	var digits strings.Builder
+	for i := range len(text) {
+		value := strings.IndexByte(qrAlphanumeric, text[i])
+		if value < 0 {
+			return "", false
+		}
+		digits.WriteString(strconv.Itoa(value))
+	}
+	return digits.String(), true
+}
+
+func withTallyCheck(text string) string {
+	digits, _ := tallyDigits(text)
+	check := CheckDigits(digits)
+	return text + string(rune('0'+check/10)) + string(rune('0'+check%10))
+}
+
+// tallyFields is how many fields version 1 has before the check digits.
+const tallyFields = 13
+
+// ParseTally reads the text of a removed runner's tag. It refuses what is not whole,
+// with the reason.
+func ParseTally(text string) (Tally, error) {
+	digits, ok := tallyDigits(text)
+	if !ok || !CheckedDigits(digits) {
+		return Tally{}, &NotANumber{text, "the tag's check digits do not fit: scan again, or type the number"}
+	}
+	fields := strings.Split(text, ".")
+	if len(fields) < tallyFields+1 || len(fields[len(fields)-1]) != 2 {
+		return Tally{}, &NotANumber{text, "the tag's text is not whole"}
+	}
+	fields = fields[:len(fields)-1]
+	tally := Tally{In: fields[5], Out: fields[6], Reason: fields[12], Later: fields[tallyFields:]}
+	reader := tallyReader{text: text}
+	tally.Runner = reader.number(fields[1])
+	tally.Generation = reader.count(fields[2])
+	tally.Player = reader.player(fields[3])
+	tally.Sweater, tally.Side = reader.sweater(fields[4])
+	tally.New, tally.Final = reader.height(fields[7]), reader.height(fields[8])
+	tally.Grinds = reader.count(fields[9])
+	known, unknown := strings.CutSuffix(fields[10], "U")
+	tally.Passes, tally.Unknown = reader.count(known), unknown
+	tally.Hollow = reader.hollow(fields[11])
+	reader.date(tally.In)
+	reader.date(tally.Out)
+	if reader.err != nil {
+		return Tally{}, reader.err
+	}
+	return tally, nil
+}
+
+// tallyReader keeps the first error, so that the fields read on in order.
+type tallyReader struct {
+	text string
+	err  error
+}
+
+func (r *tallyReader) fail(reason string) {
+	if r.err == nil {
+		r.err = &NotANumber{r.text, reason}
+	}
+}
+
+func (r *tallyReader) number(field string) Number {
+	n, err := ParseNumber(field)
+	if err != nil || n.Kind() != KindRunner || field != n.String() {
+		r.fail("the tag does not carry the number of a runner")
+	}
+	return n
+}
+
+func (r *tallyReader) player(field string) Number {
+	if field == "" {
+		return 0
+	}
+	if !allDigits(field) || len(field) < 2 || len(field) > 7 || field[1] == '0' {
+		r.fail("the tag does not carry a player's number")
+		return 0
+	}
+	running, _ := strconv.Atoi(field[1:])
+	n, err := NewNumber(KindPlayer, int(field[0]-'0'), running)
+	if err != nil {
+		r.fail(err.Error())
+	}
+	return n
+}
+
+func (r *tallyReader) sweater(field string) (int, Side) {
+	side := Side("")
+	number := field
+	if n, ok := strings.CutSuffix(field, "L"); ok {
+		number, side = n, Left
+	} else if n, ok := strings.CutSuffix(field, "R"); ok {
+		number, side = n, Right
+	}
+	if number == "" {
+		return 0, side
+	}
+	sweater := r.count(number)
+	if sweater < 1 || sweater > mostSweater {
+		r.fail("the tag does not carry a sweater number")
+	}
+	return sweater, side
+}
+
+// count reads a whole number as String writes it, without zeros in front.
+func (r *tallyReader) count(field string) int {
+	n, err := strconv.Atoi(field)
+	if err != nil || n < 0 || strconv.Itoa(n) != field {
+		r.fail("the tag carries " + clip(field) + " where a count belongs")
+	}
+	return n
+}
+
+func (r *tallyReader) height(field string) *geometry.Millimetre {
+	if field == "" {
+		return nil
+	}
+	height := geometry.Millimetre(r.count(field)) / 100
+	return &height
+}
+
+func (r *tallyReader) hollow(field string) Cut {
+	flat, isFlat := strings.CutPrefix(field, "F")
+	if !isFlat {
+		if radius := r.height(field); radius != nil {
+			return Cut{Radius: *radius}
+		}
+		return Cut{}
+	}
+	width, edge, _ := strings.Cut(flat, "X")
+	w, e := r.height(width), r.height(edge)
+	if w == nil || e == nil || *w == 0 {
+		r.fail("the tag's hollow is not whole")
+		return Cut{}
+	}
+	return Cut{FlatWidth: *w, EdgeHeight: *e}
+}
+
+func (r *tallyReader) date(field string) {
+	if field != "" && (!allDigits(field) || len(field) > 6 || len(field)%2 != 0) {
+		r.fail("the tag carries " + clip(field) + " where a date belongs")
+	}
+}

@@ -1,0 +1,245 @@
+package inventory
+
+import (
+	"fmt"
+	"strings"
+)
+
+// Teller says in a line of plain words what an event recorded.
+type Teller struct{ View View }
+
+// Line is the event in words, without its time: "grind on set A: left 5, right 5".
+func (t Teller) Line(e *Event) string {
+	switch b := e.Body.(type) {
+	case *Ground:
+		return t.ground(b)
+	case *Measured:
+		return t.measured(b)
+	case *PutIn:
+		return t.set(b.Set) + " on " + t.pair(b.Pair)
+	case *TakenOut:
+		return t.takenOut(b)
+	case *Riveted:
+		return t.riveted(b)
+	case *Damaged:
+		return damaged(b)
+	case *Inspected:
+		return inspected(b)
+	}
+	return t.lineOfStock(e)
+}
+
+func (t Teller) lineOfStock(e *Event) string {
+	switch b := e.Body.(type) {
+	case *StockedIn:
+		return stockedIn(b)
+	case *SetMade:
+		return fmt.Sprintf("set %s made: left %s, right %s", b.Letter, b.Left.Short(), b.Right.Short())
+	case *PairNoted:
+		return fmt.Sprintf("pair %s is %s's %s pair", b.Pair.Short(), t.player(b.Player), b.Role)
+	case *Placed:
+		return "put at " + b.Place.String()
+	case *Correction:
+		return corrected(b)
+	}
+	return t.lineOfClub(e)
+}
+
+func (t Teller) lineOfClub(e *Event) string {
+	switch b := e.Body.(type) {
+	case *ClubNoted:
+		return "book of " + b.Name
+	case *PlayerNoted:
+		return playerNoted(b)
+	case *SpecsNoted:
+		return "specs: " + (&Specs{b.Hollow, b.Profile, b.Pitch, b.Passes, b.ChangeHeight}).String()
+	case *ModelNoted:
+		return fmt.Sprintf("model %s declared: %s, family %s, held by %s", b.Name, b.Piece, orDash(b.Family), orDash(b.Attachment))
+	case *Session:
+		return session(b)
+	}
+	return "an entry of a newer program: " + clip(e.Body.Kind())
+}
+
+func (t Teller) ground(b *Ground) string {
+	line := b.Work + " on " + t.set(b.Set) + ":"
+	for side, passes := range b.Each {
+		line += fmt.Sprintf(" %s %s,", side, sayPasses(passes.Passes))
+	}
+	line = strings.TrimSuffix(line, ",")
+	if b.Hollow != nil {
+		line += ", " + b.Hollow.String()
+	}
+	if b.By != "" {
+		line += ", by " + b.By
+	}
+	return line
+}
+
+func sayPasses(passes *int) string {
+	if passes == nil {
+		return "unknown"
+	}
+	return fmt.Sprint(*passes)
+}
+
+func (t Teller) measured(b *Measured) string {
+	parts := make([]string, len(b.Heights))
+	for i, h := range b.Heights {
+		parts[i] = orDash(string(h.Side)) + " " + sayHeight(h)
+	}
+	return fmt.Sprintf("height (%s): %s", b.Reference, strings.Join(parts, ", "))
+}
+
+func sayHeight(h Height) string {
+	if h.Middle == nil {
+		return "unknown"
+	}
+	if h.Toe == nil || h.Heel == nil {
+		return h.Middle.String()
+	}
+	return fmt.Sprintf("%.2f/%.2f/%.2f mm", float64(*h.Toe), float64(*h.Middle), float64(*h.Heel))
+}
+
+func (t Teller) takenOut(b *TakenOut) string {
+	line := t.set(b.Set) + " off " + t.pair(b.Pair) + ", " + b.Reason
+	for side, removal := range b.Each {
+		if removal.Retired {
+			line += fmt.Sprintf(", %s %s done with", side, removal.Runner.Short())
+		}
+	}
+	return line
+}
+
+func (t Teller) riveted(b *Riveted) string {
+	if b.Off {
+		return fmt.Sprintf("holder %s off the %s boot of %s", b.Holder.Short(), b.Side, b.Pair.Short())
+	}
+	return fmt.Sprintf("holder %s on the %s boot of %s", b.Holder.Short(), b.Side, b.Pair.Short())
+}
+
+func damaged(b *Damaged) string {
+	line := b.Piece.Short() + " " + b.Mode
+	for _, word := range []string{b.Zone, b.Face, b.Cause, b.Note} {
+		if word != "" {
+			line += ", " + word
+		}
+	}
+	if b.ShiftsMissed != nil {
+		line += fmt.Sprintf(", shifts missed: %d", *b.ShiftsMissed)
+	}
+	if b.Minutes != nil {
+		line += fmt.Sprintf(", took %g min", *b.Minutes)
+	}
+	if b.Unsafe {
+		line += ": DO NOT SKATE"
+	}
+	return line
+}
+
+func inspected(b *Inspected) string {
+	if b.Sound {
+		return strings.TrimSuffix("looked at, sound; "+b.Note, "; ")
+	}
+	return strings.TrimSuffix("looked at, not sound; "+b.Note, "; ")
+}
+
+func stockedIn(b *StockedIn) string {
+	line := fmt.Sprintf("stock in: %s %d", b.Model, b.Size)
+	if b.Height != nil {
+		line += ", " + b.Height.String() + " high"
+	}
+	if b.Lot != "" {
+		line += ", lot " + b.Lot
+	}
+	return line
+}
+
+func corrected(b *Correction) string {
+	switch {
+	case len(b.Voids) > 0 && b.Words != "":
+		return fmt.Sprintf("correction, %d taken back: %s", len(b.Voids), b.Words)
+	case len(b.Voids) > 0:
+		return fmt.Sprintf("correction, %d taken back", len(b.Voids))
+	}
+	return "both are right: " + orDash(b.Words)
+}
+
+func playerNoted(b *PlayerNoted) string {
+	line := "player " + b.Name + ", " + b.Position
+	if b.Sweater != 0 {
+		line += fmt.Sprintf(", sweater %d", b.Sweater)
+	}
+	if b.Gone {
+		line += ", left the club"
+	}
+	return line
+}
+
+func session(b *Session) string {
+	if !b.Game {
+		return strings.TrimSpace("practice " + b.Note)
+	}
+	if b.Away {
+		return "game at " + b.Opponent
+	}
+	return "game against " + b.Opponent
+}
+
+func (t Teller) set(n Number) string {
+	if set, ok := t.View.Entity(RefOf(n)).(*Set); ok && set.Letter != "" {
+		return "set " + set.Letter
+	}
+	if n == 0 {
+		return "steel"
+	}
+	return "set " + n.Short()
+}
+
+func (t Teller) pair(n Number) string {
+	if n == 0 {
+		return "a loose holder"
+	}
+	if pair, ok := t.View.Entity(RefOf(n)).(*Pair); ok {
+		return t.player(pair.Player) + "'s pair " + n.Short()
+	}
+	return "pair " + n.Short()
+}
+
+func (t Teller) player(n Number) string {
+	if player, ok := t.View.Entity(RefOf(n)).(*Player); ok {
+		return player.Name
+	}
+	return n.Short()
+}
+
+// String is the specs in one line; what was never said is left out.
+func (s *Specs) String() string {
+	var parts []string
+	if s.Hollow != nil {
+		parts = append(parts, s.Hollow.String())
+	}
+	if s.Profile != nil {
+		parts = append(parts, s.Profile.String())
+	}
+	if s.Pitch != nil {
+		parts = append(parts, SayPitch(*s.Pitch))
+	}
+	if s.Passes != nil {
+		parts = append(parts, fmt.Sprintf("%d passes", *s.Passes))
+	}
+	if s.ChangeHeight != nil {
+		parts = append(parts, "change at "+s.ChangeHeight.String())
+	}
+	if len(parts) == 0 {
+		return "no specs yet"
+	}
+	return strings.Join(parts, ", ")
+}
+
+func orDash(word string) string {
+	if word == "" {
+		return "–"
+	}
+	return word
+}
