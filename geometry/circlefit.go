@@ -1,6 +1,9 @@
 package geometry
 
-import "math"
+import (
+	"fmt"
+	"math"
+)
 
 // CircleFit is a circle fitted to points and how well they lie on it.
 type CircleFit struct {
@@ -18,7 +21,7 @@ type CircleFit struct {
 // those of N. Chernov, C. Lesort, "Least squares fitting of circles", Journal of
 // Mathematical Imaging and Vision 23 (2005), 239–252, which stay tame when the
 // arc is nearly straight, as a runner is. The search is Levenberg and
-// Marquardt's, from the linear circle.
+// Marquardt's, from the linear circle and from the line through the points.
 func FitCircle(points []Point) (CircleFit, error) {
 	if len(points) == 3 {
 		circle, err := ThreePointCircle(points[0], points[1], points[2])
@@ -43,6 +46,15 @@ func FitCircle(points []Point) (CircleFit, error) {
 		return CircleFit{}, errStraight(len(points))
 	}
 	return best, nil
+}
+
+// Meaning says in one sentence how far the points bear the radius out.
+func (f CircleFit) Meaning() string {
+	radius := FormatProfile(f.Radius)
+	if f.Points == 3 {
+		return fmt.Sprintf("A radius of %s: three points always lie on one circle, a fourth would check it.", radius)
+	}
+	return fmt.Sprintf("A radius of %s; the %d points lie %.2f mm off it on the whole.", radius, f.Points, float64(f.Residual))
 }
 
 func rootMeanSquare(c Circle, points []Point) Millimetre {

@@ -232,3 +232,16 @@ func BenchmarkFitCircle(b *testing.B) {
 		}
 	}
 }
+
+func TestCircleFitMeaning(t *testing.T) {
+	for want, points := range map[string][]Point{
+		"A radius of 5 mm; the 6 points lie 0.45 mm off it on the whole.":                   ganderPoints(),
+		"A radius of 5 mm: three points always lie on one circle, a fourth would check it.": {{0, 0}, {6, 0}, {0, 8}},
+	} {
+		got, err := FitCircle(points)
+		sound(t, err)
+		if got.Meaning() != want {
+			t.Errorf("got %q, want %q", got.Meaning(), want)
+		}
+	}
+}

@@ -33,6 +33,25 @@ type Contact struct {
 	Clipped      bool       `json:"clipped"` // the contact runs off an end of the steel
 }
 
+// ContactOnOneRadius is what Contact finds on endless steel of one radius, in
+// closed form: half the contact is seen from the centre under acos(1 − δ/R).
+// Ranges as for ContactLength; the pitch lies within ±90°.
+func ContactOnOneRadius(radius Millimetre, pitch Degree, indentation Millimetre) (Contact, error) {
+	length, err := ContactLength(radius, indentation)
+	if err != nil {
+		return Contact{}, err
+	}
+	if err := requireAngle("pitch", pitch, -90, 90); err != nil {
+		return Contact{}, err
+	}
+	half := arctangent(length/2, radius-indentation)
+	at := func(angle Degree) Millimetre { return radius * Millimetre(sine(angle)) }
+	return Contact{
+		Length: length, LowestPoint: at(-pitch), BalancePoint: at(-pitch),
+		HeelEnd: at(-pitch - half), ToeEnd: at(-pitch + half),
+	}, nil
+}
+
 // Contact finds where a runner touches the ice when the boot is level, for a
 // pitch (positive forward) and an indentation of 0 or more. The lowest point is
 // where the tangent is parallel to the ice. The balance point is the middle of

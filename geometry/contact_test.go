@@ -31,6 +31,12 @@ func TestContactOfOneRadiusIsTheClosedForm(t *testing.T) {
 				near(t, "contact length", got.Length, want, 1e-9)
 				near(t, "lowest point", got.LowestPoint, -radius*Millimetre(sine(pitch)), 1e-10)
 				near(t, "balance point", got.BalancePoint, got.LowestPoint, 1e-9)
+				closed, err := ContactOnOneRadius(radius, pitch, indentation)
+				sound(t, err)
+				near(t, "heel end", got.HeelEnd, closed.HeelEnd, 1e-9)
+				near(t, "toe end", got.ToeEnd, closed.ToeEnd, 1e-9)
+				near(t, "closed length", closed.Length, want, 0)
+				near(t, "closed lowest point", closed.LowestPoint, got.LowestPoint, 1e-10)
 			}
 		}
 	}
@@ -149,6 +155,8 @@ func TestContactRefuses(t *testing.T) {
 	for _, bad := range noNumbers() {
 		_, err := p.Contact(Degree(bad), 0.05)
 		refused(t, "pitch", err)
+		_, err = ContactOnOneRadius(feet(11), Degree(bad), 0.05)
+		refused(t, "pitch", err)
 	}
 	_, err := ContactLength(1, 1.1)
 	refused(t, "indentation past the radius", err)
@@ -163,6 +171,11 @@ func TestContactMeaning(t *testing.T) {
 	got, err := p.Contact(0, 0.05)
 	sound(t, err)
 	want := "35 mm of steel in the ice, balanced 5 mm behind the middle: more steel glides and stands steadier, less turns quicker."
+	if got.Meaning() != want {
+		t.Errorf("got %q, want %q", got.Meaning(), want)
+	}
+	got.Clipped, got.BalancePoint = true, 0.4
+	want = "35 mm of steel in the ice, balanced in the middle: more steel glides and stands steadier, less turns quicker; the contact runs off the end of the steel."
 	if got.Meaning() != want {
 		t.Errorf("got %q, want %q", got.Meaning(), want)
 	}

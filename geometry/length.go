@@ -82,7 +82,7 @@ func ParseHeight(text string) (Millimetre, error) {
 	return ParseLength(text)
 }
 
-// parseFraction reads "12", "0.5", "1/2" and "1 1/2".
+// parseFraction reads "12", "0.5", "1/2", "1 1/2" and each with a minus in front.
 func parseFraction(s string) (float64, error) {
 	whole, fraction, mixed := strings.Cut(s, " ")
 	if !mixed {
@@ -107,6 +107,12 @@ func parseFraction(s string) (float64, error) {
 		return 0, strconv.ErrSyntax
 	}
 	units, err := parseFinite(whole)
+	if value < 0 {
+		return 0, strconv.ErrSyntax
+	}
+	if strings.HasPrefix(whole, "-") {
+		value = -value // "-1 1/2" lies below -1
+	}
 	return units + value, err
 }
 

@@ -34,6 +34,39 @@ func PitchHeights(pitch Degree, span Millimetre) (Millimetre, error) {
 	return span * Millimetre(math.Tan(float64(pitch.Radians()))), nil
 }
 
+// PitchShape is a pitch on a profile and what it does.
+type PitchShape struct {
+	HeelMinusToe Millimetre `json:"heel_minus_toe_mm"`
+	Span         Millimetre `json:"span_mm"`
+	Radius       Millimetre `json:"radius_mm"`
+	Angle        Degree     `json:"pitch_deg"`  // tilt of the boot, positive forward
+	BalancePoint Millimetre `json:"balance_mm"` // station, from the middle to the toe
+	Word         string     `json:"pitch"`      // forward, neutral or back
+}
+
+// Pitch says what heel minus toe over a span does on a profile of one radius.
+// Ranges as for PitchAngle and BalanceAt.
+func Pitch(radius, heelMinusToe, span Millimetre) (PitchShape, error) {
+	angle, err := PitchAngle(heelMinusToe, span)
+	if err != nil {
+		return PitchShape{}, err
+	}
+	balance, err := BalanceAt(radius, heelMinusToe, span)
+	if err != nil {
+		return PitchShape{}, err
+	}
+	return PitchShape{
+		HeelMinusToe: heelMinusToe, Span: span, Radius: radius,
+		Angle: angle, BalancePoint: balance, Word: PitchWord(heelMinusToe),
+	}, nil
+}
+
+// Meaning says in one sentence how the skater stands.
+func (p PitchShape) Meaning() string {
+	return fmt.Sprintf("Pitch %s tilts the boot by %.2f°; with the boot level the steel is lowest %s.",
+		FormatPitch(p.HeelMinusToe), math.Abs(float64(p.Angle)), fromMiddle(p.BalancePoint))
+}
+
 // PitchWord names a pitch: forward (heel higher), back (toe higher), or neutral
 // below 0.05 mm, which a caliper does not repeat.
 func PitchWord(heelMinusToe Millimetre) string {

@@ -29,6 +29,20 @@ func TestFormatPitch(t *testing.T) {
 	}
 }
 
+func TestPitchOnAProfile(t *testing.T) {
+	got, err := Pitch(feet(11), 1, 160)
+	sound(t, err)
+	near(t, "balance point", got.BalancePoint, -20.954590734646, 1e-10) // 40 digits, mpmath 1.3.0
+	want := "Pitch forward +1.0 mm tilts the boot by 0.36°; with the boot level the steel is lowest 21 mm behind the middle."
+	if got.Meaning() != want {
+		t.Errorf("got %q, want %q", got.Meaning(), want)
+	}
+	_, err = Pitch(0, 1, 160)
+	refused(t, "radius", err)
+	_, err = Pitch(feet(11), 1, 0)
+	refused(t, "span", err)
+}
+
 func TestPitchRefuses(t *testing.T) {
 	for _, bad := range noLengths() {
 		_, err := PitchAngle(1, bad)

@@ -40,7 +40,7 @@ func FormatHollow(radius Millimetre) string {
 	if near == 0 || near > maxShopHollow || (near-radius).abs() > hollowRounding {
 		return trimmed(radius)
 	}
-	return fraction(int(math.Round(float64(near/sixteenth))), 16) + " in"
+	return mixedFraction(int(math.Round(float64(near/sixteenth))), 16) + " in"
 }
 
 // FormatProfile writes a profile's radius as the shop says it, in whole and half
@@ -54,27 +54,12 @@ func FormatProfile(radius Millimetre) string {
 	if halves == 0 || (Millimetre(halves)*foot/2-radius).abs() > profileRounding {
 		return fmt.Sprintf("%.0f mm", float64(radius))
 	}
-	return fraction(int(halves), 2) + " ft"
+	return mixedFraction(int(halves), 2) + " ft"
 }
 
 // FormatFlatCut writes a flat-bottomed cut: "2 mm flat, 0.05 mm edges".
 func FormatFlatCut(flatWidth, edgeHeight Millimetre) string {
 	return trimmed(flatWidth) + " flat, " + trimmed(edgeHeight) + " edges"
-}
-
-// fraction writes parts/of in lowest terms with the whole number in front.
-func fraction(parts, of int) string {
-	whole, rest := parts/of, parts%of
-	for rest != 0 && rest%2 == 0 {
-		rest, of = rest/2, of/2
-	}
-	switch {
-	case rest == 0:
-		return strconv.Itoa(whole)
-	case whole == 0:
-		return fmt.Sprintf("%d/%d", rest, of)
-	}
-	return fmt.Sprintf("%d %d/%d", whole, rest, of)
 }
 
 // trimmed writes millimetres to two decimals without idle zeros: "2.9 mm".
