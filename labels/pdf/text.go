@@ -27,9 +27,8 @@ func (d *Document) text(run labels.TextRun, dpi geometry.DPI) error {
 		d.pdf.SetGrayFill(grey(run.White))
 	}
 	d.state = state{style: run.Style, em: em, white: run.White}
-	x, y := points(float64(run.X)+nudge, dpi), points(float64(run.Baseline)-nudge, dpi)
+	x, y := points(float64(run.X)+nudge, dpi), points(float64(run.Baseline)+nudge, dpi)
 	if run.Turned {
-		x, y = points(float64(run.X)-nudge, dpi), points(float64(run.Baseline)+nudge, dpi)
 		d.pdf.Rotate(halfTurn, x, y)
 		defer d.pdf.RotateReset()
 	}
