@@ -68,15 +68,17 @@ func (l Line) SlopeInterval(level float64) (Interval, error) {
 
 // MeanInterval holds the true line's height at x with the given confidence.
 func (l Line) MeanInterval(x, level float64) (Interval, error) {
-	return l.around(l.At(x), l.ResidualSD*math.Sqrt(l.leverage(x)), level)
+	return l.around(l.At(x), l.ResidualSD*math.Sqrt(l.Leverage(x)), level)
 }
 
 // PredictionInterval holds one further observation at x with the given confidence.
 func (l Line) PredictionInterval(x, level float64) (Interval, error) {
-	return l.around(l.At(x), l.ResidualSD*math.Sqrt(1+l.leverage(x)), level)
+	return l.around(l.At(x), l.ResidualSD*math.Sqrt(1+l.Leverage(x)), level)
 }
 
-func (l Line) leverage(x float64) float64 {
+// Leverage is the variance of the line's height at x, in units of one point's
+// error variance.
+func (l Line) Leverage(x float64) float64 {
 	d := x - l.meanX
 	return 1/float64(l.N) + d*d/l.sumSquaresAbout
 }
