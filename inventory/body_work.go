@@ -17,6 +17,7 @@ type Ground struct {
 	Hollow  *Cut   `json:"hollow,omitempty"`
 	Machine string `json:"machine,omitempty"`
 	By      string `json:"ground_by,omitempty"` // where another than who noted it
+	More    bool   `json:"more,omitempty"`      // some more passes of the grind before
 	Both[Passes]
 }
 

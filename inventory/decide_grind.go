@@ -17,6 +17,7 @@ type Grind struct {
 	Hollow  *Cut
 	Machine string
 	By      string
+	More    bool // "two more left": the passes come on top of the grind before
 }
 
 // Decide names the runners that got the passes, as things were when it happened: a
@@ -36,14 +37,21 @@ func (d Grind) Decide(v View, m Moment) (Outcome, error) {
 	if err := d.checkSound(v, m, body); err != nil {
 		return out, err
 	}
-	body.Work, body.Machine, body.By = d.Work, d.Machine, d.By
+	body.Work, body.Machine, body.By, body.More = d.Work, d.Machine, d.By, d.More
+	if d.More {
+		if err := d.onlySidesGiven(body); err != nil {
+			return out, err
+		}
+	}
 	if err := d.decideHollow(v, m, body); err != nil {
 		return out, err
 	}
 	if err := d.decidePasses(v, m, body, &out); err != nil {
 		return out, err
 	}
-	d.tellTwice(v, m, body, &out)
+	if !d.More && TwiceWithin(v, body, m.Happened) {
+		out.tell("if it was one grind: steeltally undo", "ground twice within a minute; both are recorded and flagged")
+	}
 	out.record(m.Happened, body)
 	return out, nil
 }
@@ -152,12 +160,20 @@ func tellUneven(body *Ground, out *Outcome) {
 	}
 }
 
-// tellTwice says that the same steel was ground less than a minute before; the fold
-// flags it.
-func (d Grind) tellTwice(v View, m Moment, body *Ground, out *Outcome) {
-	if TwiceWithin(v, body, m.Happened) {
-		out.tell("if it was one grind: steeltally undo", "ground twice within a minute; both are recorded and flagged")
+// onlySidesGiven leaves out the side that got no more passes.
+func (d Grind) onlySidesGiven(body *Ground) error {
+	if d.Passes.Left == nil && d.Passes.Right == nil {
+		return badValue("such as --more --left 2", "how many more, and on which side?")
 	}
+	for _, side := range bothSides {
+		if d.Passes.Of(side) == nil {
+			body.Put(side, nil)
+		}
+	}
+	if body.Left == nil && body.Right == nil {
+		return refuse("scan the pair that is meant", "no steel was on that side")
+	}
+	return nil
 }
 
 // TwiceWithin tells whether a work on the same steel is recorded within 60 s of a time.

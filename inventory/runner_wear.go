@@ -14,6 +14,7 @@ type Work struct {
 	Player Number `json:"player,omitempty"`
 	Set    Number `json:"set,omitempty"`
 	Hollow *Cut   `json:"hollow,omitempty"`
+	More   bool   `json:"more,omitempty"` // part of the grind before
 }
 
 // Reading is one measurement of one runner.
@@ -27,7 +28,7 @@ type Reading struct {
 func (r *Runner) grind(e *Event, b *Ground) {
 	for _, passes := range b.Each {
 		if passes.Runner == r.Number {
-			r.Works.add(e, Work{b.Work, passes.Passes, b.Player, b.Set, b.Hollow})
+			r.Works.add(e, Work{b.Work, passes.Passes, b.Player, b.Set, b.Hollow, b.More})
 		}
 	}
 }
@@ -71,7 +72,7 @@ func (w *Wear) add(work Work) {
 	if work.Kind == workHone {
 		return
 	}
-	if work.Kind == workGrind || work.Kind == workNewHollow {
+	if (work.Kind == workGrind || work.Kind == workNewHollow) && !work.More {
 		w.Grinds++
 	}
 	if work.Passes == nil {
@@ -108,7 +109,7 @@ func (r *Runner) heightNew(at time.Time) *geometry.Millimetre {
 func (r *Runner) grindTimes(at time.Time) []time.Time {
 	var times []time.Time
 	for _, entry := range r.Works.Until(at) {
-		if entry.Value.Kind == workGrind {
+		if entry.Value.Kind == workGrind && !entry.Value.More {
 			times = append(times, entry.When.Start)
 		}
 	}
@@ -128,7 +129,7 @@ func (r *Runner) workFlags() []Flag {
 	var flags []Flag
 	for i := 1; i < len(r.Works); i++ {
 		before, after := r.Works[i-1], r.Works[i]
-		if before.Value.Kind != after.Value.Kind || !before.When.Exact() || !after.When.Exact() {
+		if before.Value.Kind != after.Value.Kind || after.Value.More || !before.When.Exact() || !after.When.Exact() {
 			continue
 		}
 		gap := after.When.Start.Sub(before.When.Start)

@@ -63,6 +63,9 @@ func (t Teller) lineOfClub(e *Event) string {
 
 func (t Teller) ground(b *Ground) string {
 	line := b.Work + " on " + t.set(b.Set) + ":"
+	if b.More {
+		line = "more " + line
+	}
 	for side, passes := range b.Each {
 		line += fmt.Sprintf(" %s %s,", side, sayPasses(passes.Passes))
 	}
