@@ -132,18 +132,3 @@ func radiusRange(radius, doubt Millimetre) (low, high Millimetre) {
 	}
 	return low, high
 }
-
-// misfit compares the scatter about the circle, three unknowns taken off, with
-// what the errors given would cause.
-func misfit(r Rocker, heights []HeightAt, caliper, station Millimetre) float64 {
-	n := len(heights)
-	if n == 3 || caliper == 0 && station == 0 {
-		return 0
-	}
-	expected := 0.0
-	for _, h := range heights {
-		slope := float64((h.Station - r.BalancePoint) / r.Radius)
-		expected += float64(caliper*caliper) + slope*slope*float64(station*station)
-	}
-	return float64(r.Residual) * float64(n) / math.Sqrt(expected*float64(n-3))
-}

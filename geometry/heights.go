@@ -42,29 +42,38 @@ func RockerFromHeights(heights []HeightAt) (Rocker, error) {
 	if err != nil {
 		return Rocker{}, fmt.Errorf("profile from heights: %w", err)
 	}
-	pitch, err := pitchOn(fit.Circle, edge, last-first)
-	if err != nil {
+	if err := checkRocker(fit.Circle, edge, last-first); err != nil {
 		return Rocker{}, err
 	}
 	return Rocker{
-		Radius: fit.Radius, BalancePoint: fit.CentreX, HeelMinusToe: pitch, Span: last - first,
+		Radius: fit.Radius, BalancePoint: fit.CentreX, HeelMinusToe: pitchOn(fit.Circle, last-first), Span: last - first,
 		Heights: len(heights), Residual: fit.Residual,
 	}, nil
 }
 
-// pitchOn reads heel minus toe off the circle's lower half, where the whole edge
-// must lie.
-func pitchOn(c Circle, edge []Point, span Millimetre) (Millimetre, error) {
-	toe, heel := span/2-c.CentreX, -span/2-c.CentreX
-	tooRound := max(toe.abs(), heel.abs()) >= c.Radius
+// checkRocker wants the edge on the lower half of its circle.
+func checkRocker(c Circle, edge []Point, span Millimetre) error {
+	deepest := edge[0].Y
+	for _, p := range edge {
+		deepest = min(deepest, p.Y)
+	}
+	if deepest > c.CentreY {
+		return fmt.Errorf("heights lowest in the middle are %w: no rocker looks so; check stations and heights", ErrOutOfRange)
+	}
+	tooRound := (span/2 + c.CentreX.abs()) >= c.Radius
 	for _, p := range edge {
 		tooRound = tooRound || p.Y >= c.CentreY
 	}
 	if tooRound {
-		return 0, outOfRange("profile radius", c.Radius, "it turns 90° between the stations: check the unit of the heights")
+		return outOfRange("profile radius", c.Radius, "it turns 90° between the stations: check the unit of the heights")
 	}
+	return nil
+}
+
+// pitchOn reads heel minus toe off the circle's lower half.
+func pitchOn(c Circle, span Millimetre) Millimetre {
 	rise := func(x Millimetre) Millimetre { return Millimetre(math.Sqrt(float64((c.Radius - x) * (c.Radius + x)))) }
-	return rise(heel) - rise(toe), nil
+	return rise(-span/2-c.CentreX) - rise(span/2-c.CentreX)
 }
 
 func checkHeights(heights []HeightAt) error {
@@ -81,38 +90,7 @@ func checkHeights(heights []HeightAt) error {
 	if len(stations) < 3 {
 		return fmt.Errorf("heights at %d stations are %w: a radius needs three or more different stations", len(stations), ErrOutOfRange)
 	}
-	if bowedUp(heights) {
-		return fmt.Errorf("heights lowest in the middle are %w: no rocker looks so; check stations and heights", ErrOutOfRange)
-	}
 	return nil
-}
-
-// bowedUp tells whether the parabola nearest to the heights opens the wrong way.
-func bowedUp(heights []HeightAt) bool {
-	var m matrix3
-	var v vector3
-	mean, spread := stationsOf(heights)
-	for _, h := range heights {
-		x := float64((h.Station - mean) / spread)
-		powers := vector3{1, x, x * x}
-		for i := range 3 {
-			v[i] += powers[i] * float64(h.Height)
-			for k := range 3 {
-				m[i][k] += powers[i] * powers[k]
-			}
-		}
-	}
-	parabola, ok := m.solve(v)
-	return ok && parabola[2] > 0
-}
-
-func stationsOf(heights []HeightAt) (mean, spread Millimetre) {
-	points := make([]Point, len(heights))
-	for i, h := range heights {
-		points[i].X = h.Station
-	}
-	middle, spread := centroid(points)
-	return middle.X, spread
 }
 
 // Meaning says in one sentence how the skater stands.

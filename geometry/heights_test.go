@@ -85,6 +85,9 @@ func TestRockerRefuses(t *testing.T) {
 	} {
 		_, err := RockerFromHeights(heights)
 		refused(t, what, err)
+		if bowed := strings.HasPrefix(what, "lowest"); bowed != strings.Contains(fmt.Sprint(err), "lowest in the middle") {
+			t.Errorf("%s: the error does not say what is wrong: %v", what, err)
+		}
 	}
 }
 
