@@ -74,30 +74,35 @@ func list(letters []rune) string {
 
 // emFor is the em whose capitals are at least as high as asked, in whole dots.
 func emFor(capital geometry.Millimetre, face *lettering.Face, dpi geometry.DPI) geometry.Dot {
-	dots := float64(capital.Inches()) * float64(dpi)
-	em := geometry.Dot(dots * lettering.Em / float64(face.CapHeight))
-	if capitalOf(em, face) < dots {
+	em := (capital * lettering.Em / geometry.Millimetre(face.CapHeight)).Dots(dpi)
+	if capitalHeight(em, face, dpi) < capital {
 		em++
 	}
 	return em
 }
 
-// capitalOf is the height of an em's capitals in dots.
-func capitalOf(em geometry.Dot, face *lettering.Face) float64 {
-	return float64(em) * float64(face.CapHeight) / lettering.Em
+// capitalHeight is the height of an em's capitals.
+func capitalHeight(em geometry.Dot, face *lettering.Face, dpi geometry.DPI) geometry.Millimetre {
+	return em.Millimetres(dpi) * geometry.Millimetre(face.CapHeight) / lettering.Em
 }
 
-// place puts set lines into their box: the capitals in the middle of its height, moved
+// place puts set lines into their box: the capitals where they are to stand, moved
 // where a tail or an accent would leave the box.
 func (l *layout) place(t templates.Text, box geometry.Rect, set typeset) {
 	top := box.Y + (box.Height-set.capitals())/2
+	switch t.Valign {
+	case templates.Top:
+		top = box.Y
+	case templates.Bottom:
+		top = box.Bottom() - set.capitals()
+	}
 	top = min(top, box.Bottom()-set.capitals()-set.below())
 	top = max(top, box.Y+set.above())
 	for i, line := range set.lines {
 		run := TextRun{
 			Text: line.text, Style: lettering.Style(t.Bold), Em: set.em, White: t.Reversed, Turned: t.Turned,
 			X: box.X - line.left, Baseline: top + set.capital() + geometry.Dot(i)*set.pitch(),
-			Capital: set.capital(), Least: t.Least.Dots(l.page.DPI),
+			Capital: capitalHeight(set.em, set.face, l.page.DPI), Least: t.Least,
 		}
 		switch t.Align {
 		case templates.Centre:

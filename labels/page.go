@@ -33,11 +33,11 @@ type TextRun struct {
 	Style       lettering.Style
 	Em          geometry.Dot // size of the em
 	X, Baseline geometry.Dot
-	White       bool          // on a black band
-	Turned      bool          // upside down
-	Ink         geometry.Rect // bounds of what is drawn
-	Capital     geometry.Dot  // height of its capitals
-	Least       geometry.Dot  // least height that the template allows for them
+	White       bool                // on a black band
+	Turned      bool                // upside down
+	Ink         geometry.Rect       // bounds of what is drawn
+	Capital     geometry.Millimetre // height of its capitals
+	Least       geometry.Millimetre // least height that the template allows for them
 }
 
 // PlacedSymbol is a symbol on a page.

@@ -23,10 +23,10 @@ type written struct {
 }
 
 type writtenText struct {
-	Content, Fit, Align, Side, When string
-	Box                             []float64
-	Height, Least                   float64
-	Bold, Reversed, Turned          bool
+	Content, Fit, Align, Valign, Side, When string
+	Box                                     []float64
+	Height, Least                           float64
+	Bold, Reversed, Turned                  bool
 }
 
 type writtenSymbol struct {
@@ -127,6 +127,7 @@ func (p *parser) text(key string, w writtenText, page Box) Text {
 		Least:     geometry.Millimetre(w.Least),
 		Fit:       Fit(orElse(w.Fit, string(Shrink))),
 		Align:     p.align(key, w.Align),
+		Valign:    p.valign(key, w.Valign),
 		Bold:      w.Bold, Reversed: w.Reversed, Turned: w.Turned,
 		source: w.Content, content: p.content(key, "content", w.Content),
 	}

@@ -86,3 +86,14 @@ func (p *parser) align(key, align string) Align {
 		return Left
 	}
 }
+
+// valign checks where a text stands, upright.
+func (p *parser) valign(key, valign string) Valign {
+	switch v := Valign(orElse(valign, string(Middle))); v {
+	case Top, Middle, Bottom:
+		return v
+	default:
+		p.wrong(key+".valign", "%q is not an alignment: use top, middle or bottom", valign)
+		return Middle
+	}
+}

@@ -41,6 +41,16 @@ const (
 	Right  Align = "right"
 )
 
+// Valign is where a text stands in its box, upright.
+type Valign string
+
+// The upright alignments.
+const (
+	Top    Valign = "top"
+	Middle Valign = "middle"
+	Bottom Valign = "bottom"
+)
+
 // Template is one kind of tag.
 type Template struct {
 	Name          string
@@ -67,6 +77,7 @@ type Text struct {
 	Least    geometry.Millimetre // of the digits and capitals, at the smallest
 	Fit      Fit
 	Align    Align
+	Valign   Valign
 	Bold     bool
 	Reversed bool // the whole box is black, the text white
 	Turned   bool // upside down, for the far face of a folded tag
