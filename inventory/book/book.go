@@ -1,0 +1,115 @@
+package book
+
+import (
+	"errors"
+	"io"
+	"os"
+	"path/filepath"
+	"sync"
+
+	"go.etcd.io/bbolt"
+
+	"steeltally/inventory"
+)
+
+// Options say how a book is opened.
+type Options struct {
+	ReadOnly bool      // others can read at the same time; nothing can be recorded
+	Program  string    // how others are told who has the book; the default is the program's name
+	Random   io.Reader // where the id of a new writer comes from; the default is the system's
+
+	faults *faults // of tests
+}
+
+// faults lets a test put failing parts in the place of the real ones.
+type faults struct {
+	journal func(file) file
+	commit  func(commit func() error) error
+}
+
+// Book is an open book. Its methods can be called from several goroutines.
+type Book struct {
+	dir     string
+	options Options
+	lock    *lock
+	journal *journal
+	db      *bbolt.DB
+	opened  map[string]os.FileInfo // the files, as they were when opened
+
+	mutex  sync.Mutex // held while recording
+	broken error      // why nothing more can be done before it is opened again
+}
+
+// Close lets go of the book.
+func (b *Book) Close() error {
+	b.mutex.Lock()
+	defer b.mutex.Unlock()
+	if errors.Is(b.broken, errClosed) {
+		return nil
+	}
+	b.broken = errClosed
+	return b.release()
+}
+
+func (b *Book) release() error {
+	var errs []error
+	if b.db != nil {
+		errs = append(errs, guarded(neverCalling, b.db.Close))
+	}
+	if b.journal != nil {
+		errs = append(errs, b.journal.file.Close())
+	}
+	if b.lock != nil {
+		errs = append(errs, b.lock.release())
+	}
+	return errors.Join(errs...)
+}
+
+// Dir is the book's folder.
+func (b *Book) Dir() string { return b.dir }
+
+// Read looks at one state of the record, however much is recorded meanwhile. What
+// look is given must not be kept.
+func (b *Book) Read(look func(inventory.View) error) error {
+	return b.reading(func(r *reading) error {
+		v := &view{r: r}
+		r.calling = true
+		err := look(v)
+		r.calling = false
+		return errors.Join(v.err, err)
+	})
+}
+
+// reading runs something in a transaction that sees one state.
+func (b *Book) reading(run func(*reading) error) error {
+	if err := b.usable(); err != nil {
+		return err
+	}
+	var r *reading
+	calling := func() bool { return r != nil && r.calling }
+	return guarded(calling, func() error {
+		return b.db.View(func(tx *bbolt.Tx) (err error) {
+			if r, err = newReading(tx); err != nil {
+				return err
+			}
+			return run(r)
+		})
+	})
+}
+
+func (b *Book) usable() error {
+	b.mutex.Lock()
+	defer b.mutex.Unlock()
+	return b.broken
+}
+
+// inPlace tells whether the book's files are still the ones that were opened.
+func (b *Book) inPlace() error {
+	for name, was := range b.opened {
+		is, err := os.Stat(filepath.Join(b.dir, name))
+		if err != nil || !os.SameFile(was, is) {
+			return &MovedError{filepath.Join(b.dir, name)}
+		}
+	}
+	return nil
+}

@@ -1,0 +1,129 @@
+package booktest
+
+import (
+	"encoding/json"
+	"slices"
+	"testing"
+
+	"steeltally/inventory"
+	"steeltally/inventory/book"
+)
+
+// naive holds every event in memory and folds by the plainest reading of the rule.
+type naive struct {
+	events []inventory.Event
+	at     map[inventory.Key]int // place in events
+	voids  map[inventory.Key][]int
+}
+
+func newNaive(events []inventory.Event) *naive {
+	n := &naive{events, map[inventory.Key]int{}, map[inventory.Key][]int{}}
+	for i := range events {
+		n.at[events[i].Key] = i
+		for _, key := range inventory.Voids(&events[i]) {
+			n.voids[key] = append(n.voids[key], i)
+		}
+	}
+	return n
+}
+
+// voidedBy is the first correction after an event that voids it and counts, or -1.
+func (n *naive) voidedBy(place int) int {
+	for _, by := range n.voids[n.events[place].Key] {
+		if by > place && n.voidedBy(by) < 0 {
+			return by
+		}
+	}
+	return -1
+}
+
+// touching lists the events of every thing.
+func (n *naive) touching() map[inventory.Ref][]int {
+	things := map[inventory.Ref][]int{}
+	for i := range n.events {
+		refs := slices.Clone(n.events[i].Body.Touches())
+		slices.Sort(refs)
+		for _, ref := range slices.Compact(refs) {
+			things[ref] = append(things[ref], i)
+		}
+	}
+	return things
+}
+
+func (n *naive) fold(ref inventory.Ref, places []int) inventory.Entity {
+	state := inventory.NewEntity(ref)
+	counting := 0
+	for _, place := range places {
+		if state != nil && n.voidedBy(place) < 0 {
+			state.Apply(&n.events[place])
+			counting++
+		}
+	}
+	if counting == 0 {
+		return nil
+	}
+	return state
+}
+
+// CheckFold holds every state, every history and every voided line of a book against
+// the naive model. The book must have at least one event.
+func CheckFold(t testing.TB, b *book.Book) {
+	t.Helper()
+	var events []inventory.Event
+	err := b.All(func(e inventory.Event, _ []byte) error {
+		events = append(events, e)
+		return nil
+	})
+	if err != nil {
+		t.Error(err)
+	}
+	if len(events) == 0 {
+		t.Error("a book without events")
+	}
+	if !slices.IsSortedFunc(events, func(a, b inventory.Event) int { return inventory.CompareOrder(&a, &b) }) {
+		t.Error("the events do not come in fold order")
+	}
+	n := newNaive(events)
+	for ref, places := range n.touching() {
+		n.checkState(t, b, ref, places)
+		n.checkHistory(t, b, ref, places)
+	}
+}
+
+func (n *naive) checkState(t testing.TB, b *book.Book, ref inventory.Ref, places []int) {
+	t.Helper()
+	want, err := json.Marshal(n.fold(ref, places))
+	if err != nil {
+		t.Error(err)
+	}
+	var got []byte
+	err = b.Read(func(v inventory.View) (err error) {
+		got, err = json.Marshal(v.Entity(ref))
+		return err
+	})
+	if err != nil {
+		t.Errorf("%s: %v", ref, err)
+	}
+	if string(got) != string(want) {
+		t.Errorf("%s: the stored state differs from a full refold\ngot  %s\nwant %s", ref, got, want)
+	}
+}
+
+func (n *naive) checkHistory(t testing.TB, b *book.Book, ref inventory.Ref, places []int) {
+	t.Helper()
+	history, err := b.History(ref, 0)
+	if err != nil || len(history) != len(places) {
+		t.Errorf("%s: a history of %d events (%v), want %d", ref, len(history), err, len(places))
+		return
+	}
+	for i, shown := range history {
+		by := n.voidedBy(places[i])
+		if shown.Key != n.events[places[i]].Key || (by >= 0) != (shown.VoidedBy != nil) {
+			t.Errorf("%s: the history shows %v (voided %v) where %v (voided %v) is",
+				ref, shown.Key, shown.VoidedBy != nil, n.events[places[i]].Key, by >= 0)
+		}
+		if by >= 0 && shown.VoidedBy != nil && *shown.VoidedBy != n.events[by].Key {
+			t.Errorf("%s: %v is voided by %v, the history says %v", ref, shown.Key, n.events[by].Key, *shown.VoidedBy)
+		}
+	}
+}

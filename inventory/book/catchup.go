@@ -1,0 +1,265 @@
+package book
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+
+	"go.etcd.io/bbolt"
+
+	"steeltally/inventory"
+)
+
+// errNeedsWriter says that a book opened for reading has to be finished first.
+var errNeedsWriter = errors.New("the book has to be brought up first")
+
+// catchUp holds the two files against each other and finishes what a crash left.
+// metasGood tells whether both meta pages of book.db are as they were written; where
+// one is not, its last transaction may be gone, and the journal must have it.
+func (b *Book) catchUp(metasGood bool) error {
+	at, err := b.headNow()
+	if err != nil {
+		return err
+	}
+	if err := b.checkJoint(at); err != nil {
+		return err
+	}
+	behind, err := b.journal.scanTail(at.Journal)
+	if err != nil {
+		return err
+	}
+	if !metasGood && (behind.torn || behind.end == at.Journal) {
+		return &DamageError{dbName, "one of its two first pages is lost, and the journal does not have what was last in there"}
+	}
+	if b.options.ReadOnly {
+		if b.journal.size != at.Journal || at.Fold != inventory.FoldVersion {
+			return errNeedsWriter
+		}
+		return nil
+	}
+	return b.finish(at, behind)
+}
+
+func (b *Book) finish(at head, behind tail) error {
+	if behind.torn {
+		if err := b.journal.cut(behind.end); err != nil {
+			return err
+		}
+	}
+	if behind.end > at.Journal {
+		if err := b.takeIn(at.Journal); err != nil {
+			return err
+		}
+	}
+	if at.Fold != inventory.FoldVersion {
+		if err := b.refoldAll(); err != nil {
+			return err
+		}
+	}
+	return b.keepWriter()
+}
+
+func (b *Book) headNow() (h head, err error) {
+	err = b.reading(func(r *reading) error {
+		h = r.head
+		return nil
+	})
+	return h, err
+}
+
+// checkJoint compares the last line that book.db took from the journal with what the
+// journal has there.
+func (b *Book) checkJoint(at head) error {
+	length := at.Journal - at.LastLine
+	switch {
+	case b.journal.size < at.Journal:
+		return &DamageError{journalName, fmt.Sprintf("its end is missing: %d bytes that %s has", at.Journal-b.journal.size, dbName)}
+	case length < 1 || length > longestLine+1:
+		return &DamageError{dbName, "it does not say where the journal ends"}
+	}
+	line := make([]byte, length)
+	if _, err := b.journal.file.ReadAt(line, at.LastLine); err != nil {
+		return fmt.Errorf("%s cannot be read: %w", journalName, err)
+	}
+	line, ended := bytes.CutSuffix(line, []byte("\n"))
+	_, place, err := captionOf(line)
+	if err != nil || !ended {
+		return &DamageError{journalName, fmt.Sprintf("its last line is not as it was written: %v", err)}
+	}
+	return b.reading(func(r *reading) error {
+		if !bytes.Equal(r.line(place), line) {
+			return &DamageError{journalName, "its last line is not what " + dbName + " has"}
+		}
+		return nil
+	})
+}
+
+// batchEvents is how many events go into one transaction where many are taken in.
+const batchEvents = 4096
+
+// takeIn brings book.db up from a place in the journal on.
+func (b *Book) takeIn(from int64) error {
+	lines := b.journal.lines(from)
+	for done := false; !done; {
+		err := b.changingDB(func(w *writing) (err error) {
+			done, err = w.takeLines(lines)
+			return err
+		})
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// changingDB runs something in a transaction that leaves the journal alone.
+func (b *Book) changingDB(run func(*writing) error) error {
+	return guarded(neverCalling, func() error {
+		tx, err := b.db.Begin(true)
+		if err != nil {
+			return err
+		}
+		defer b.discard(tx)
+		w, err := newWriting(tx)
+		if err != nil {
+			return err
+		}
+		if err := run(w); err != nil {
+			return err
+		}
+		if err := w.finish(); err != nil {
+			return err
+		}
+		return b.commitDB(tx)
+	})
+}
+
+// takeLines adds the next lines of the journal, a batch of whole actions at most.
+func (w *writing) takeLines(lines *journalLines) (done bool, err error) {
+	for {
+		start := lines.at
+		line, _, err := lines.next()
+		if errors.Is(err, io.EOF) {
+			return true, nil
+		}
+		if err != nil {
+			return false, err
+		}
+		e, err := decodeLine(line)
+		if err != nil {
+			return false, &DamageError{journalName, err.Error()}
+		}
+		if err := w.add(e, line); err != nil {
+			return false, &DamageError{journalName, err.Error()}
+		}
+		w.head.Journal, w.head.LastLine = lines.at, start
+		if w.added >= batchEvents && e.More == 0 {
+			return false, nil
+		}
+	}
+}
+
+// keepWriter gives the book a new writer where its folder is a copy, so that two
+// books never write under one key.
+func (b *Book) keepWriter() error {
+	mark, err := machineMark(b.dir)
+	if err != nil {
+		return err
+	}
+	at, err := b.headNow()
+	if err != nil || at.Machine == mark {
+		return err
+	}
+	writer, err := newWriter(b.options.Random)
+	if err != nil {
+		return err
+	}
+	return b.changingDB(func(w *writing) error {
+		w.head.Machine, w.head.Writer = mark, writer
+		return nil
+	})
+}
+
+// refoldAll makes everything anew that is computed from the events, because this
+// version computes it in another way. A crash amid it begins it again.
+func (b *Book) refoldAll() error {
+	if err := b.changingDB((*writing).forget); err != nil {
+		return err
+	}
+	var from order
+	for done := false; !done; {
+		err := b.changingDB(func(w *writing) (err error) {
+			from, done, err = w.relearn(from)
+			if done {
+				w.head.Fold = inventory.FoldVersion
+			}
+			return err
+		})
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// forget empties what is computed from the events, and says so.
+func (w *writing) forget() error {
+	w.head.Fold = 0
+	for _, name := range []string{thingsBucket, voidsBucket, ticketsBucket} {
+		if err := w.tx.DeleteBucket([]byte(name)); err != nil {
+			return err
+		}
+		fresh, err := w.tx.CreateBucket([]byte(name))
+		if err != nil {
+			return err
+		}
+		w.buckets[name] = fresh
+	}
+	w.head.Others = 0
+	return w.eachStored(runsBucket, func(key, stored []byte) error {
+		w.head.Others += fingerprintOf(runsBucket, key, stored)
+		return nil
+	})
+}
+
+func (r *reading) eachStored(bucket string, visit func(key, stored []byte) error) error {
+	return r.buckets[bucket].ForEach(visit)
+}
+
+// relearn indexes and folds the next events after a place.
+func (w *writing) relearn(from order) (last order, done bool, err error) {
+	cursor := w.buckets[eventsBucket].Cursor()
+	key, line := cursor.Seek(from[:])
+	if bytes.Equal(key, from[:]) {
+		key, line = cursor.Next()
+	}
+	for count := 0; key != nil; key, line = cursor.Next() {
+		e, err := w.decode(key, line)
+		if err != nil {
+			return from, false, err
+		}
+		from = order(key)
+		if err := errors.Join(w.indexThings(e, from), w.fold(e, from, true)); err != nil {
+			return from, false, err
+		}
+		if count++; count >= batchEvents {
+			return from, false, nil
+		}
+	}
+	return from, true, nil
+}
+
+// createBuckets makes an empty book.db ready.
+func createBuckets(tx *bbolt.Tx, h *head) error {
+	for _, name := range bucketNames() {
+		if _, err := tx.CreateBucket([]byte(name)); err != nil {
+			return err
+		}
+	}
+	value, err := h.encode()
+	if err != nil {
+		return err
+	}
+	return tx.Bucket([]byte(bookBucket)).Put(headKey(), seal(headKey(), value))
+}

@@ -1,0 +1,104 @@
+package book
+
+import (
+	"bufio"
+	"bytes"
+	"io"
+
+	"steeltally/inventory"
+)
+
+// Entry is an event as the record shows it.
+type Entry struct {
+	inventory.Event
+	VoidedBy *inventory.Key // the correction that voids it, or nil
+}
+
+// History gives the events that touch a thing in fold order, the voided ones among
+// them; of many the last limit, where it is above 0.
+func (b *Book) History(ref inventory.Ref, limit int) ([]Entry, error) {
+	var entries []Entry
+	err := b.reading(func(r *reading) error {
+		trail, err := r.trail(ref, limit)
+		if err != nil {
+			return err
+		}
+		for _, s := range trail {
+			e, err := r.eventAt(s)
+			if err != nil {
+				return err
+			}
+			shown, err := r.entryOf(e)
+			if err != nil {
+				return err
+			}
+			entries = append(entries, shown)
+		}
+		return nil
+	})
+	return entries, err
+}
+
+func (r *reading) entryOf(e *inventory.Event) (Entry, error) {
+	at, err := orderOf(e)
+	if err != nil {
+		return Entry{}, err
+	}
+	by, err := r.voidedBy(at)
+	if err != nil || by == nil {
+		return Entry{Event: *e}, err
+	}
+	key := by.packedKey().key()
+	return Entry{*e, &key}, nil
+}
+
+// All calls visit with every event in fold order and its line, until visit fails. The
+// line must not be kept.
+func (b *Book) All(visit func(e inventory.Event, line []byte) error) error {
+	return b.reading(func(r *reading) error {
+		return r.buckets[eventsBucket].ForEach(func(at, line []byte) error {
+			e, err := r.decode(at, line)
+			if err != nil {
+				return err
+			}
+			r.calling = true
+			err = visit(*e, line)
+			r.calling = false
+			return err
+		})
+	})
+}
+
+// Export writes the whole journal in fold order, its lines byte for byte: the same
+// events give the same bytes, however they came together.
+func (b *Book) Export(w io.Writer) error {
+	out := bufio.NewWriterSize(w, 1<<16)
+	err := b.reading(func(r *reading) error {
+		return r.buckets[eventsBucket].ForEach(func(at, line []byte) error {
+			if _, place, err := captionOf(line); err != nil || !bytes.Equal(place[:], at) {
+				return &DamageError{dbName, "an event is not as it was written"}
+			}
+			if _, err := out.Write(line); err != nil {
+				return err
+			}
+			return out.WriteByte('\n')
+		})
+	})
+	if err != nil {
+		return err
+	}
+	return out.Flush()
+}
+
+// Counts are what a book says of itself.
+type Counts struct {
+	Writer inventory.Writer
+	Events uint64
+	Bytes  int64 // of the journal
+}
+
+// Counts tells who writes here and how much there is.
+func (b *Book) Counts() (Counts, error) {
+	at, err := b.headNow()
+	return Counts{at.Writer, at.Events, at.Journal}, err
+}

@@ -1,0 +1,135 @@
+package book
+
+import (
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"time"
+
+	"go.etcd.io/bbolt"
+	bolterrors "go.etcd.io/bbolt/errors"
+)
+
+// Open opens the book in a folder. It never makes one. What a crash left unfinished is
+// finished or taken back; damage is a DamageError and changes nothing.
+func Open(dir string, options Options) (*Book, error) {
+	b, err := openOnce(dir, options)
+	if errors.Is(err, errNeedsWriter) {
+		writing := options
+		writing.ReadOnly = false
+		if b, err = openOnce(dir, writing); err != nil {
+			return nil, err
+		}
+		if err := b.Close(); err != nil {
+			return nil, err
+		}
+		b, err = openOnce(dir, options)
+	}
+	return b, err
+}
+
+func openOnce(dir string, options Options) (*Book, error) {
+	if err := look(dir); err != nil {
+		return nil, err
+	}
+	b := &Book{dir: dir, options: options}
+	if err := b.open(); err != nil {
+		return nil, errors.Join(err, b.release())
+	}
+	return b, nil
+}
+
+func (b *Book) open() (err error) {
+	if b.lock, err = takeLock(b.dir, b.options.Program, b.options.ReadOnly); err != nil {
+		return err
+	}
+	if b.opened, err = statFiles(b.dir); err != nil {
+		return err
+	}
+	if err = b.openFiles(); err != nil {
+		return err
+	}
+	pages, err := inspectFile(filepath.Join(b.dir, dbName))
+	if err != nil {
+		return err
+	}
+	if b.db, err = openDB(b.dir, b.options.ReadOnly); err != nil {
+		return err
+	}
+	return b.catchUp(pages.both)
+}
+
+func (b *Book) openFiles() (err error) {
+	if b.journal, err = openJournal(b.dir, b.options.ReadOnly); err != nil {
+		return err
+	}
+	if b.options.faults != nil && b.options.faults.journal != nil {
+		b.journal.file = b.options.faults.journal(b.journal.file)
+	}
+	return nil
+}
+
+// look tells whether there is a book, before anything is touched.
+func look(dir string) error {
+	info, err := os.Stat(dir)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return &AbsentError{dir, "the folder does not exist"}
+	case err != nil:
+		return err
+	case !info.IsDir():
+		return &AbsentError{dir, "it is a file, and a book is a folder"}
+	}
+	_, err = statFiles(dir)
+	return err
+}
+
+// statFiles finds both files of a book. Without both there is no book; with one of
+// them lost or empty the book is damaged.
+func statFiles(dir string) (map[string]os.FileInfo, error) {
+	files := map[string]os.FileInfo{}
+	var damage error
+	for _, name := range []string{journalName, dbName} {
+		info, err := os.Stat(filepath.Join(dir, name))
+		switch {
+		case errors.Is(err, fs.ErrNotExist):
+			damage = &DamageError{name, "it is missing"}
+		case err != nil:
+			return nil, err
+		case !info.Mode().IsRegular():
+			damage = &DamageError{name, "it is not a file"}
+		case info.Size() == 0:
+			damage = &DamageError{name, "it is empty"}
+		}
+		if err == nil {
+			files[name] = info
+		}
+	}
+	if len(files) == 0 {
+		return nil, &AbsentError{dir, "neither " + journalName + " nor " + dbName + " is in the folder"}
+	}
+	return files, damage
+}
+
+// dbPatience is short because our own lock is held: only a stranger can have the file.
+const dbPatience = 50 * time.Millisecond
+
+func openDB(dir string, readOnly bool) (db *bbolt.DB, err error) {
+	err = guarded(neverCalling, func() (err error) {
+		db, err = bbolt.Open(filepath.Join(dir, dbName), 0o600, &bbolt.Options{
+			ReadOnly: readOnly, Timeout: dbPatience, FreelistType: bbolt.FreelistMapType, NoStatistics: true,
+			OpenFile: func(path string, flag int, mode os.FileMode) (*os.File, error) {
+				return os.OpenFile(path, flag&^os.O_CREATE, mode)
+			},
+		})
+		return err
+	})
+	switch {
+	case errors.Is(err, bolterrors.ErrTimeout):
+		return nil, &InUseError{Dir: dir}
+	case errors.Is(err, bolterrors.ErrInvalid), errors.Is(err, bolterrors.ErrChecksum), errors.Is(err, bolterrors.ErrVersionMismatch):
+		return nil, &DamageError{dbName, err.Error()}
+	}
+	return db, err
+}

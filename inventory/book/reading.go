@@ -1,0 +1,104 @@
+package book
+
+import (
+	"bytes"
+	"fmt"
+
+	"go.etcd.io/bbolt"
+
+	"steeltally/inventory"
+)
+
+const (
+	bookBucket    = "book"
+	eventsBucket  = "events"
+	runsBucket    = "runs"
+	ticketsBucket = "tickets"
+	voidsBucket   = "voids"
+	thingsBucket  = "things"
+)
+
+func bucketNames() []string {
+	return []string{bookBucket, eventsBucket, runsBucket, ticketsBucket, voidsBucket, thingsBucket}
+}
+
+// reading looks at the book as one transaction sees it.
+type reading struct {
+	tx      *bbolt.Tx
+	buckets map[string]*bbolt.Bucket
+	head    head
+	held    map[inventory.Ref]inventory.Entity // states that were decoded
+	calling bool                               // while code of the caller runs
+}
+
+func newReading(tx *bbolt.Tx) (*reading, error) {
+	r := &reading{tx: tx, buckets: map[string]*bbolt.Bucket{}, held: map[inventory.Ref]inventory.Entity{}}
+	for _, name := range bucketNames() {
+		if r.buckets[name] = tx.Bucket([]byte(name)); r.buckets[name] == nil {
+			return nil, &DamageError{dbName, "it is another program's file, or a part of it is lost: " + name}
+		}
+	}
+	value, err := r.load(bookBucket, headKey())
+	if err != nil {
+		return nil, err
+	}
+	if value == nil {
+		return nil, &DamageError{dbName, "it does not say whose book it is"}
+	}
+	r.head, err = decodeHead(value)
+	return r, err
+}
+
+// load gives the value under a key, or nil where there is none.
+func (r *reading) load(bucket string, key []byte) ([]byte, error) {
+	stored := r.buckets[bucket].Get(key)
+	if stored == nil {
+		return nil, nil
+	}
+	return opened(bucket, key, stored)
+}
+
+// opened unseals what a bucket holds under a key.
+func opened(bucket string, key, stored []byte) ([]byte, error) {
+	value, ok := unseal(key, stored)
+	if !ok {
+		return nil, &DamageError{dbName, fmt.Sprintf("the entry %q in %s is not as it was written", key, bucket)}
+	}
+	return value, nil
+}
+
+// lastBefore finds the last key before a limit, and what is stored there.
+func (r *reading) lastBefore(bucket string, limit []byte) (key, stored []byte) {
+	return lastBefore(r.buckets[bucket].Cursor(), limit)
+}
+
+func lastBefore(cursor *bbolt.Cursor, limit []byte) (key, stored []byte) {
+	if found, _ := cursor.Seek(limit); found == nil {
+		return cursor.Last()
+	}
+	return cursor.Prev()
+}
+
+// line gives the line at a place in the fold order, or nil.
+func (r *reading) line(at order) []byte { return r.buckets[eventsBucket].Get(at[:]) }
+
+// event reads the event at a place in the fold order that must be there.
+func (r *reading) event(at order) (*inventory.Event, error) {
+	line := r.line(at)
+	if line == nil {
+		return nil, &DamageError{dbName, fmt.Sprintf("event %v is lost", at.packedKey().key())}
+	}
+	return r.decode(at[:], line)
+}
+
+// decode reads the line that is stored at a place in the fold order.
+func (r *reading) decode(at, line []byte) (*inventory.Event, error) {
+	e, err := decodeLine(line)
+	if err != nil {
+		return nil, &DamageError{dbName, fmt.Sprintf("an event is not as it was written: %v", err)}
+	}
+	if is, err := orderOf(e); err != nil || !bytes.Equal(is[:], at) {
+		return nil, &DamageError{dbName, fmt.Sprintf("event %v is not in its place", e.Key)}
+	}
+	return e, nil
+}

@@ -1,0 +1,104 @@
+package book
+
+import (
+	"bytes"
+	"errors"
+	"io"
+	"os"
+	"path/filepath"
+
+	"steeltally/inventory"
+)
+
+// journalSurvey is what was found in the journal, line by line.
+type journalSurvey struct {
+	head   *head // of book.db; nil where it is lost
+	events uint64
+	lines  tally
+	last   map[inventory.Writer]caption
+	blind  bool // a line was lost, so that gaps say nothing new
+	met    bool // the place was passed that book.db goes up to
+	open   bool // amid an action
+	report *Report
+}
+
+// surveyJournal reads the whole journal.
+func surveyJournal(dir string, h *head, r *Report) (*journalSurvey, error) {
+	s := &journalSurvey{head: h, last: map[inventory.Writer]caption{}, report: r}
+	f, err := os.Open(filepath.Join(dir, journalName))
+	if err != nil {
+		return s, err
+	}
+	defer f.Close()
+	lines := linesOf(f, 0)
+	for number := 1; ; number++ {
+		line, ended, err := lines.next()
+		if errors.Is(err, io.EOF) {
+			s.close()
+			return s, nil
+		}
+		if err != nil {
+			return s, err
+		}
+		if !s.take(number, line, ended) {
+			s.close()
+			return s, nil
+		}
+		s.meet(lines.at)
+	}
+}
+
+// take looks at one line; false where a cut-off end begins.
+func (s *journalSurvey) take(number int, line []byte, ended bool) bool {
+	c, at, err := captionOf(line)
+	if err != nil || !ended {
+		if s.met && (!ended || bytes.IndexByte(line, 0) >= 0) {
+			s.open = true
+			return false
+		}
+		s.report.problem(journalName, "line %d is not as it was written: %v", number, errors.Join(err, unended(ended)))
+		s.blind = true
+		return true
+	}
+	before := s.last[c.Writer]
+	if !s.blind && (c.Sequence != before.Sequence+1 || c.Logical <= before.Logical) {
+		s.report.problem(journalName, "line %d, event %v, does not follow event %d of its writer", number, at.packedKey().key(), before.Sequence)
+	}
+	s.last[c.Writer] = c
+	s.events++
+	s.lines += fingerprint(line)
+	s.open = c.More > 0
+	return true
+}
+
+func unended(ended bool) error {
+	if ended {
+		return nil
+	}
+	return lineError("it has no end")
+}
+
+// meet compares with book.db at the place that it goes up to.
+func (s *journalSurvey) meet(at int64) {
+	if s.head == nil || at != s.head.Journal {
+		return
+	}
+	s.met = true
+	if s.events != s.head.Events || s.lines != s.head.Lines {
+		s.report.problem(journalName, "its %d events up to here are not the %d that %s has", s.events, s.head.Events, dbName)
+	}
+}
+
+// close says how the journal ends.
+func (s *journalSurvey) close() {
+	switch {
+	case s.head == nil:
+	case !s.met:
+		s.report.problem(journalName, "it lacks the place up to which %s has it: its end is missing, or a line is lost", dbName)
+	case s.open:
+		s.report.Notes = append(s.report.Notes, "an action at the journal's end was cut off before it counted; the next opening for writing takes it off")
+	}
+	if s.met && s.events > s.head.Events {
+		s.report.Notes = append(s.report.Notes, "the journal has events that "+dbName+" takes in at the next opening")
+	}
+}

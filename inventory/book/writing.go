@@ -1,0 +1,210 @@
+package book
+
+import (
+	"bytes"
+	"fmt"
+	"slices"
+
+	"go.etcd.io/bbolt"
+
+	"steeltally/inventory"
+)
+
+// writing is one transaction in the making. Nothing of it is on disk before commit.
+type writing struct {
+	*reading
+	pending  map[inventory.Ref][]spot // trails that are not stored yet
+	dirty    map[inventory.Ref]bool   // held states that are not stored yet
+	stale    map[inventory.Ref]bool   // things that have to be folded anew
+	lines    []byte                   // for the journal
+	lastLine int                      // length of the last of these, with its end
+	added    int
+}
+
+func newWriting(tx *bbolt.Tx) (*writing, error) {
+	r, err := newReading(tx)
+	if err != nil {
+		return nil, err
+	}
+	r.buckets[eventsBucket].FillPercent = 0.95 // most events come at the end
+	return &writing{
+		reading: r, pending: map[inventory.Ref][]spot{},
+		dirty: map[inventory.Ref]bool{}, stale: map[inventory.Ref]bool{},
+	}, nil
+}
+
+// put stores a sealed value and keeps the tally.
+func (w *writing) put(bucket string, key, value []byte) error {
+	b := w.buckets[bucket]
+	stored := seal(key, value)
+	w.head.Others += fingerprintOf(bucket, key, stored) - fingerprintOf(bucket, key, b.Get(key))
+	return b.Put(key, stored)
+}
+
+// remove takes out a value and keeps the tally.
+func (w *writing) remove(bucket string, key []byte) error {
+	b := w.buckets[bucket]
+	w.head.Others -= fingerprintOf(bucket, key, b.Get(key))
+	return b.Delete(key)
+}
+
+// add takes in one event with its line: the next of its writer.
+func (w *writing) add(e *inventory.Event, line []byte) error {
+	at, err := orderOf(e)
+	if err != nil {
+		return err
+	}
+	if err := w.checkNext(at); err != nil {
+		return err
+	}
+	if err := w.store(at, line); err != nil {
+		return err
+	}
+	if err := w.index(e, at); err != nil {
+		return err
+	}
+	newest := at.after(w.head.Last)
+	if newest {
+		w.head.Last = at
+	}
+	return w.fold(e, at, newest)
+}
+
+// gapError says that an event does not follow the last of its writer.
+type gapError struct {
+	Key  inventory.Key
+	Last uint64
+}
+
+func (e *gapError) Error() string {
+	return fmt.Sprintf("event %v follows event %d of its writer: there is a gap, or it came twice", e.Key, e.Last)
+}
+
+func (w *writing) checkNext(at order) error {
+	key := at.packedKey().key()
+	last, err := w.lastSequence(key.Writer)
+	if err != nil {
+		return err
+	}
+	if key.Sequence != last+1 {
+		return &gapError{key, last}
+	}
+	if last == 0 {
+		return nil
+	}
+	packed, err := packKey(inventory.Key{Writer: key.Writer, Sequence: last})
+	if err != nil {
+		return err
+	}
+	before, found, err := w.find(packed)
+	if err == nil && (!found || before.logical() >= at.logical()) {
+		err = lineError(fmt.Sprintf("event %v has a logical time that is not after its writer's last", key))
+	}
+	return err
+}
+
+func (w *writing) store(at order, line []byte) error {
+	w.head.Events++
+	w.head.Lines += fingerprint(line)
+	w.added++
+	return w.buckets[eventsBucket].Put(at[:], line)
+}
+
+// index enters an event into everything but the fold.
+func (w *writing) index(e *inventory.Event, at order) error {
+	if writer := at.packedKey().writerID(); w.head.writerIndex(writer) < 0 {
+		w.head.Writers = append(w.head.Writers, writer)
+	}
+	if err := w.extendRun(at); err != nil {
+		return err
+	}
+	return w.indexThings(e, at)
+}
+
+// indexThings enters an event into what is computed from the events.
+func (w *writing) indexThings(e *inventory.Event, at order) error {
+	if err := w.noteTicket(e, at); err != nil {
+		return err
+	}
+	for _, ref := range refsOf(e) {
+		w.pending[ref] = append(w.pending[ref], spot(at[:16]))
+	}
+	return w.noteVoids(e, at)
+}
+
+// settleTrail stores the spots of a thing that are still pending.
+func (w *writing) settleTrail(ref inventory.Ref) error {
+	fresh := w.pending[ref]
+	if len(fresh) == 0 {
+		return nil
+	}
+	delete(w.pending, ref)
+	slices.SortFunc(fresh, spot.compare)
+	key, stored := w.lastBefore(thingsBucket, append([]byte(ref), trailMark+1))
+	if !isTrailOf(key, append([]byte(ref), trailMark)) {
+		return w.storeTrail(ref, fresh)
+	}
+	last, err := w.spots(key, stored)
+	if err != nil {
+		return err
+	}
+	if fresh[0].compare(last[len(last)-1]) > 0 {
+		return w.storeTrail(ref, append(last, fresh...))
+	}
+	return w.mergeTrail(ref, fresh)
+}
+
+// mergeTrail puts spots between those that are there.
+func (w *writing) mergeTrail(ref inventory.Ref, fresh []spot) error {
+	old, err := w.trail(ref, 0)
+	if err != nil {
+		return err
+	}
+	prefix := append([]byte(ref), trailMark)
+	cursor := w.buckets[thingsBucket].Cursor()
+	var keys [][]byte
+	for key, _ := cursor.Seek(prefix); isTrailOf(key, prefix); key, _ = cursor.Next() {
+		keys = append(keys, bytes.Clone(key))
+	}
+	for _, key := range keys {
+		if err := w.remove(thingsBucket, key); err != nil {
+			return err
+		}
+	}
+	all := append(old, fresh...)
+	slices.SortFunc(all, spot.compare)
+	return w.storeTrail(ref, all)
+}
+
+// storeTrail writes sorted spots in stretches.
+func (w *writing) storeTrail(ref inventory.Ref, list []spot) error {
+	for len(list) > 0 {
+		count := len(list)
+		value := w.stretch(list)
+		for len(value) > stretchBytes {
+			count = max(1, min(count-1, count*stretchBytes/len(value)))
+			value = w.stretch(list[:count])
+		}
+		if err := w.put(thingsBucket, trailKey(ref, list[0]), value); err != nil {
+			return err
+		}
+		list = list[count:]
+	}
+	return nil
+}
+
+// finish makes the transaction ready to be committed.
+func (w *writing) finish() error {
+	if err := w.settle(); err != nil {
+		return err
+	}
+	return w.storeHead()
+}
+
+func (w *writing) storeHead() error {
+	value, err := w.head.encode()
+	if err != nil {
+		return err
+	}
+	return w.buckets[bookBucket].Put(headKey(), seal(headKey(), value))
+}
