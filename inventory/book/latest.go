@@ -1,0 +1,25 @@
+package book
+
+import "slices"
+
+// Latest gives the last entries of the record in fold order, the newest last.
+func (b *Book) Latest(limit int) ([]Entry, error) {
+	var entries []Entry
+	err := b.reading(func(r *reading) error {
+		cursor := r.buckets[eventsBucket].Cursor()
+		for at, line := cursor.Last(); at != nil && len(entries) < limit; at, line = cursor.Prev() {
+			e, err := r.decode(at, line)
+			if err != nil {
+				return err
+			}
+			shown, err := r.entryOf(e)
+			if err != nil {
+				return err
+			}
+			entries = append(entries, shown)
+		}
+		slices.Reverse(entries)
+		return nil
+	})
+	return entries, err
+}
