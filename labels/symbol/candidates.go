@@ -58,7 +58,7 @@ func code128Candidates(r Request) ([]candidate, error) {
 // made is a candidate whose symbol is there already.
 func made(s Symbol) candidate {
 	sides, above := s.Quiet()
-	name := fmt.Sprintf("%s %d x %d", s.Symbology, s.Rows, s.Columns)
+	name := fmt.Sprintf("%s %d x %d", s.Symbology.Title(), s.Rows, s.Columns)
 	return candidate{
 		name: name, width: s.Columns + 2*sides, height: s.Rows + 2*above,
 		make: func() (Symbol, error) { return s, nil },

@@ -62,7 +62,7 @@ func Choose(r Request) (Choice, error) {
 			if dots >= least {
 				return finish(best, dots, r, append(reasons, explain(options, r)...))
 			}
-			reasons = append(reasons, fmt.Sprintf("%s does not fit at %d dots a module", kind, least))
+			reasons = append(reasons, fmt.Sprintf("%s does not fit at %d dots a module", kind.Title(), least))
 			shortfalls = append(shortfalls, wouldFit(options))
 		}
 	}

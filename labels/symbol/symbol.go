@@ -17,6 +17,19 @@ const (
 // Known tells whether s is one of the symbologies above.
 func (s Symbology) Known() bool { return s == QR || s == DataMatrix || s == Code128 }
 
+// Title is the symbology's name as its standard writes it.
+func (s Symbology) Title() string {
+	switch s {
+	case QR:
+		return "QR"
+	case DataMatrix:
+		return "Data Matrix"
+	case Code128:
+		return "Code 128"
+	}
+	return string(s)
+}
+
 // QuietZone is the empty margin that the symbology's standard asks for, in modules.
 // For Code 128 it is asked for to the left and right only.
 func (s Symbology) QuietZone() int {
