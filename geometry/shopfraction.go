@@ -67,3 +67,18 @@ func trimmed(l Millimetre) string {
 	hundredths := math.Round(float64(l)*100) / 100
 	return strconv.FormatFloat(hundredths, 'f', -1, 64) + " mm"
 }
+
+// mixedFraction writes count/of in lowest terms: 8/16 is "1/2", 18/16 is "1 1/8".
+func mixedFraction(count, of int) string {
+	whole, part := count/of, count%of
+	if part == 0 {
+		return strconv.Itoa(whole)
+	}
+	for part%2 == 0 {
+		part, of = part/2, of/2
+	}
+	if whole == 0 {
+		return fmt.Sprintf("%d/%d", part, of)
+	}
+	return fmt.Sprintf("%d %d/%d", whole, part, of)
+}

@@ -55,15 +55,17 @@ func parseFlat(text string, parts []string) (Cut, error) {
 // Unknown tells whether nothing is known of the cut.
 func (c Cut) Unknown() bool { return c == Cut{} }
 
-// String writes the cut as the shop says it: "1/2 in", "28 ft", "flat 2.30 mm, edge 0.04 mm".
+// String writes the cut as the shop says it: "1/2 in", "28 ft", "2.3 mm flat, 0.04 mm edges".
 func (c Cut) String() string {
 	switch {
 	case c.Unknown():
 		return "unknown"
 	case c.FlatWidth > 0:
-		return fmt.Sprintf("flat %s, edge %s", c.FlatWidth, c.EdgeHeight)
+		return geometry.FormatFlatCut(c.FlatWidth, c.EdgeHeight)
+	case c.Radius >= geometry.Inch(12).Millimetres():
+		return geometry.FormatProfile(c.Radius)
 	}
-	return geometry.ShopLength(c.Radius)
+	return geometry.FormatHollow(c.Radius)
 }
 
 // MarshalText writes what ParseCut reads, without loss.

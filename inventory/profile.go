@@ -37,7 +37,7 @@ func ParseProfile(text string) (Profile, error) {
 func (p Profile) String() string {
 	words := make([]string, len(p))
 	for i, radius := range p {
-		words[i] = geometry.ShopLength(radius)
+		words[i] = geometry.FormatProfile(radius)
 	}
 	return strings.Join(words, " + ")
 }
