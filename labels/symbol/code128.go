@@ -20,7 +20,7 @@ func EncodeCode128(digits string) (Symbol, error) {
 	}
 	code, err := code128.Encode(digits)
 	if err != nil {
-		return Symbol{}, fmt.Errorf("Code 128 of %q: %w", digits, err)
+		return Symbol{}, fmt.Errorf("%q as a Code 128: %w", digits, err)
 	}
 	s := newSymbol(Code128, digits, code.Bounds().Dx(), 1)
 	for column := range s.Columns {
