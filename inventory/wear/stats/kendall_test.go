@@ -5,6 +5,14 @@ import (
 	"testing"
 )
 
+func ones(n int) []int {
+	sizes := make([]int, n)
+	for i := range sizes {
+		sizes[i] = 1
+	}
+	return sizes
+}
+
 // Counts of permutations of five by inversions: OEIS A008302, row 5.
 func TestInversionsOfFive(t *testing.T) {
 	want := []float64{1, 4, 9, 15, 20, 22, 20, 15, 9, 4, 1}

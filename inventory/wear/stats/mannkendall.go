@@ -20,8 +20,8 @@ type MannKendallResult struct {
 }
 
 const (
-	jointTieStates    = 200_000 // remaining multisets followed where times and values tie
-	mannKendallSumMax = 40_000  // pairs; about 280 values in one stratum
+	jointTieStates   = 200_000 // remaining multisets followed where times and values tie
+	mannKendallPairs = 10_000  // about 140 values in one stratum; a second or two
 )
 
 // MannKendall tests for a trend within strata, never between them, exactly: by
@@ -32,23 +32,16 @@ const (
 // 20 (1984) 727 (strata).
 func MannKendall(strata []Stratum) (MannKendallResult, error) {
 	var r MannKendallResult
-	total := trendChances{chance: []float64{1}}
 	for i, s := range strata {
 		if err := checkPoints(s.Times, s.Values, 0); err != nil {
 			return r, fmt.Errorf("stratum %d: %w", i+1, err)
 		}
-		times, values := groupSizes(s.Times), groupSizes(s.Values)
-		part, err := kendallChances(times, values)
-		if err != nil {
-			return r, fmt.Errorf("stratum %d: %w", i+1, err)
-		}
 		r.S += kendallS(s.Times, s.Values)
-		r.Pairs += untiedPairs(times)
-		r.Variance += kendallVariance(times, values)
-		if r.Pairs > mannKendallSumMax {
-			return r, fmt.Errorf("%d pairs: %w: take a shorter season", r.Pairs, ErrTooLarge)
-		}
-		total = trendChances{low: total.low + part.low, chance: convolve(total.chance, part.chance)}
+		r.Pairs += untiedPairs(groupSizes(s.Times))
+	}
+	total, variance, err := kendallTotal(strata)
+	if r.Variance = variance; err != nil {
+		return r, err
 	}
 	if r.Pairs == 0 || r.Variance == 0 {
 		return r, errors.New("no two values of one player can be compared: wait for more")
@@ -57,24 +50,52 @@ func MannKendall(strata []Stratum) (MannKendallResult, error) {
 	return r, nil
 }
 
+// kendallTotal is the distribution of S summed over strata, were there no trend,
+// and its variance, which is known also where the distribution is ErrTooLarge.
+func kendallTotal(strata []Stratum) (total trendChances, variance float64, err error) {
+	total.chance = []float64{1}
+	pairs := 0
+	for i, s := range strata {
+		times, values := groupSizes(s.Times), groupSizes(s.Values)
+		variance += kendallVariance(times, values)
+		if pairs += untiedPairs(times); pairs > mannKendallPairs {
+			err = fmt.Errorf("%d pairs: %w: take a shorter season", pairs, ErrTooLarge)
+		}
+		if err != nil {
+			continue
+		}
+		var part trendChances
+		if part, err = kendallChances(times, values); err != nil {
+			err = fmt.Errorf("stratum %d: %w", i+1, err)
+			continue
+		}
+		total = trendChances{low: total.low + part.low, chance: convolve(total.chance, part.chance)}
+	}
+	return total, variance, err
+}
+
 // trendChances gives the chance of S = low, low+1, …
 type trendChances struct {
 	low    int
 	chance []float64
 }
 
+// atLeast is the chance of S or more.
+func (c trendChances) atLeast(s int) float64 {
+	sum := 0.0
+	for i := max(0, s-c.low); i < len(c.chance); i++ {
+		sum += c.chance[i]
+	}
+	return sum
+}
+
 func (c trendChances) compare(s int) (p, rise, fall float64) {
 	observed := s - c.low
-	for i, q := range c.chance {
-		if i >= observed {
-			rise += q
-		}
-		if i <= observed {
-			fall += q
-		}
+	for _, q := range c.chance[:observed+1] {
+		fall += q
 	}
 	p = pointProbabilityTail(len(c.chance), observed, func(i int) float64 { return c.chance[i] })
-	return p, math.Min(1, rise), math.Min(1, fall)
+	return p, math.Min(1, c.atLeast(s)), math.Min(1, fall)
 }
 
 // kendallChances is the distribution of S for group sizes of equal times and

@@ -39,5 +39,3 @@ func groupSizes(values []float64) []int {
 	}
 	return sizes
 }
-
-func hasTies(values []float64) bool { return len(groupSizes(values)) < len(values) }
