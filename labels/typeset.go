@@ -38,9 +38,6 @@ func (l setLine) width() geometry.Dot { return l.right - l.left }
 // errTooLong says that a text does not fit even at its least height.
 var errTooLong = errors.New("is too long: it does not fit")
 
-// ellipsis marks a text that was cut short.
-const ellipsis = "…"
-
 // set finds the largest em at which the text fits.
 func (s setting) set(text string) (typeset, error) {
 	least := s.least
@@ -62,7 +59,7 @@ func (s setting) set(text string) (typeset, error) {
 func (s setting) shorten(text string) (typeset, error) {
 	letters := []rune(text)
 	for n := len(letters) - 1; n > 0; n-- {
-		if t, ok := s.at(s.least, strings.TrimRight(string(letters[:n]), " \n")+ellipsis); ok {
+		if t, ok := s.at(s.least, strings.TrimRight(string(letters[:n]), " \n")+lettering.Ellipsis); ok {
 			t.cut = true
 			return t, nil
 		}
@@ -88,20 +85,7 @@ func (s setting) breakLines(em geometry.Dot, text string) []string {
 	if s.fit != templates.Wrap && s.fit != templates.Cut {
 		return []string{strings.Join(strings.Fields(text), " ")}
 	}
-	var lines []string
-	for _, paragraph := range strings.Split(text, "\n") {
-		line := ""
-		for _, word := range strings.Fields(paragraph) {
-			longer := strings.TrimSpace(line + " " + word)
-			if line != "" && s.line(em, longer).width() > s.width {
-				lines = append(lines, line)
-				longer = word
-			}
-			line = longer
-		}
-		lines = append(lines, line)
-	}
-	return lines
+	return s.face.Break(text, int(s.width)*lettering.Em/int(em))
 }
 
 // line measures a line at an em, rounded outwards to whole dots.

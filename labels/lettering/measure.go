@@ -8,6 +8,9 @@ type Extent struct {
 	Above, Below int
 }
 
+// Width is the width of the ink.
+func (e Extent) Width() int { return e.Right - e.Left }
+
 // Measure measures a clean line of text.
 func (f *Face) Measure(line string) Extent {
 	var e Extent
