@@ -1,19 +1,20 @@
 package templates
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 	"text/template"
 )
 
 // Write fills the text's fields from the content.
-func (t Text) Write(c Content) (string, error) { return expand(t.content, t.source, c) }
+func (t Text) Write(c Content) (string, error) { return write(t.content, t.source, c) }
 
 // Source is the text as the template has it.
 func (t Text) Source() string { return t.source }
 
 // Write fills the symbol's text from the content.
-func (s Symbol) Write(c Content) (string, error) { return expand(s.content, s.source, c) }
+func (s Symbol) Write(c Content) (string, error) { return write(s.content, s.source, c) }
 
 // Source is the symbol's text as the template has it.
 func (s Symbol) Source() string { return s.source }
@@ -28,18 +29,45 @@ func (c Condition) Holds(content Content) (bool, error) {
 	case c.when == nil:
 		return true, nil
 	}
-	var out strings.Builder
-	if err := c.when.Execute(&out, content); err != nil {
+	text, err := expand(c.when, content)
+	if err != nil {
 		return false, fmt.Errorf("condition: %w", err)
 	}
-	return out.Len() > 0, nil
+	return text != "", nil
+}
+
+// write expands a text or a symbol's content and names it in an error.
+func write(t *template.Template, source string, c Content) (string, error) {
+	text, err := expand(t, c)
+	if err != nil {
+		return "", fmt.Errorf("%q: %s", source, plain(err))
+	}
+	return text, nil
 }
 
 // expand runs a parsed text over the content and trims what it gives.
-func expand(t *template.Template, source string, c Content) (string, error) {
-	var out strings.Builder
+func expand(t *template.Template, c Content) (string, error) {
+	var out limited
 	if err := t.Execute(&out, c); err != nil {
-		return "", fmt.Errorf("%q: %w", source, err)
+		return "", err
 	}
-	return strings.TrimSpace(out.String()), nil
+	return strings.TrimSpace(out.text.String()), nil
+}
+
+// longest is the most bytes that one field may write: far more than a page holds.
+const longest = 10_000
+
+// errEndless says that a field writes without an end.
+var errEndless = errors.New("the text is longer than any tag holds")
+
+// limited collects text up to a limit, so that a template that repeats itself is
+// stopped.
+type limited struct{ text strings.Builder }
+
+// Write takes a piece of text.
+func (l *limited) Write(b []byte) (int, error) {
+	if l.text.Len()+len(b) > longest {
+		return 0, errEndless
+	}
+	return l.text.Write(b)
 }

@@ -142,13 +142,13 @@ func (p *parser) fit(key string, t *Text) {
 	default:
 		p.wrong(key+".fit", "%q is not a fit rule: use shrink, wrap, refuse or cut", t.Fit)
 	}
-	if t.Height <= 0 {
+	if !(t.Height > 0) {
 		p.wrong(key+".height", "a text needs the height of its capitals in mm, as height = 3")
 	}
 	if t.Least == 0 {
 		t.Least = t.Height
 	}
-	if t.Least < leastText || t.Least > t.Height {
+	if !(t.Least >= leastText && t.Least <= t.Height) {
 		p.wrong(key+".least", "the least height is %s: it must be from %s to the height, %s", t.Least, leastText, t.Height)
 	}
 	if t.Height > t.Box.Height && t.Box.Height > 0 {
@@ -193,7 +193,7 @@ func (p *parser) content(key, field, source string) *template.Template {
 		return nil
 	}
 	for _, trial := range []Content{{}, Sample()} {
-		if err := t.Execute(&strings.Builder{}, trial); err != nil {
+		if _, err := expand(t, trial); err != nil {
 			p.wrong(key+"."+field, "%s", plain(err))
 			return nil
 		}

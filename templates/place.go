@@ -12,7 +12,7 @@ func (p *parser) size(key string, w []float64) (width, height geometry.Millimetr
 		return 0, 0
 	}
 	width, height = geometry.Millimetre(w[0]), geometry.Millimetre(w[1])
-	if width < 2 || height < 2 || width > largestTag || height > largestTag {
+	if !(width >= 2 && height >= 2 && width <= largestTag && height <= largestTag) { // so that NaN fails too
 		p.wrong(key, "%s by %s is not a size for a tag: from 2 mm to %s", width, height, largestTag)
 	}
 	return width, height
@@ -27,10 +27,10 @@ func (p *parser) box(key string, w []float64, turned bool, page Box) Box {
 		return Box{}
 	}
 	b := Box{geometry.Millimetre(w[0]), geometry.Millimetre(w[1]), geometry.Millimetre(w[2]), geometry.Millimetre(w[3])}
-	if b.Width <= 0 || b.Height <= 0 {
+	if !(b.Width > 0 && b.Height > 0) {
 		p.wrong(key, "a box needs a width and a height above zero")
 	}
-	if b.X < 0 || b.Y < 0 || b.Right() > page.Width+tolerance || b.Bottom() > page.Height+tolerance {
+	if !(b.X >= 0 && b.Y >= 0 && b.Right() <= page.Width+tolerance && b.Bottom() <= page.Height+tolerance) {
 		p.wrong(key, "the box reaches outside the tag of %s by %s", page.Width, page.Height)
 	}
 	if turned {
@@ -49,7 +49,7 @@ func (p *parser) point(key string, w []float64, page Box) (x, y geometry.Millime
 		return 0, 0
 	}
 	x, y = geometry.Millimetre(w[0]), geometry.Millimetre(w[1])
-	if x < 0 || y < 0 || x > page.Width || y > page.Height {
+	if !(x >= 0 && y >= 0 && x <= page.Width && y <= page.Height) {
 		p.wrong(key, "the point is outside the tag of %s by %s", page.Width, page.Height)
 	}
 	return x, y
@@ -60,7 +60,7 @@ func (p *parser) hole(key string, w writtenHole, page Box) Hole {
 	x, y := p.point(key+".at", w.At, page)
 	h := Hole{X: x, Y: y, Diameter: geometry.Millimetre(w.Diameter)}
 	r := h.Diameter / 2
-	if r <= 0 || x < r || y < r || x+r > page.Width || y+r > page.Height {
+	if !(r > 0 && x >= r && y >= r && x+r <= page.Width && y+r <= page.Height) {
 		p.wrong(key+".diameter", "a hole of %s does not lie inside the tag there", h.Diameter)
 	}
 	return h
