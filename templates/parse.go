@@ -158,7 +158,7 @@ func (p *parser) fit(key string, t *Text) {
 
 // leastText is the smallest capital that a 203 dpi printer still prints legibly
 // (common practice, no source).
-const leastText geometry.Millimetre = 1.4
+const leastText geometry.Millimetre = 1.3
 
 // symbol checks one machine-readable symbol.
 func (p *parser) symbol(key string, w writtenSymbol, page Box) Symbol {
