@@ -27,9 +27,10 @@ func variants() map[string]templates.Content {
 	longest.Player, longest.Name = "Maximilienne Ångström-Featherstonehaugh gjpqy", "Trunk of the away benches 14"
 	longest.Hollow, longest.SetOrder, longest.HeightFinal = "0.625 in", "set 100", "10.25 mm"
 	longest.Lines = strings.Split(strings.Repeat("spare pairs of skates with holders and steel;", 30), ";")
-	longest.Unsafe = true
+	longestUnsafe := longest
+	longestUnsafe.Unsafe = true
 	bare = templates.Content{Number: left.Number, Short: left.Short, Tally: left.Tally, Word: "OUT", Name: "Bin 1", Sweater: "0"}
-	return map[string]templates.Content{"left": left, "right": right, "no side": unsided, "unsafe": unsafe, "longest": longest, "bare": bare}
+	return map[string]templates.Content{"left": left, "right": right, "no side": unsided, "unsafe": unsafe, "longest": longest, "longest unsafe": longestUnsafe, "bare": bare}
 }
 
 // eachLayout lays every embedded template out with every variant at every resolution.
@@ -120,7 +121,7 @@ func run(t *testing.T, p labels.Page, text string) labels.TextRun {
 func TestTieOnShowsWhatMattersFirst(t *testing.T) {
 	c := templates.Sample()
 	p := tieOn(t, c, 203)
-	order := []string{"17", "LEFT", "28 NOV 2025", "9.40 mm", "low"}
+	order := []string{"17", "LEFT", "28 NOV 2025", "9.40 mm", "low · Rime Point 27 NOV"}
 	for i := 1; i < len(order); i++ {
 		if larger, smaller := run(t, p, order[i-1]), run(t, p, order[i]); larger.Capital < smaller.Capital {
 			t.Errorf("%q is smaller than %q", larger.Text, smaller.Text)
