@@ -137,8 +137,8 @@ func holderThatFits(v View, pair *Pair, side Side, runner *Runner, at time.Time,
 	if sure && why != "" {
 		return 0, refuse("take steel that fits this holder", "runner %s does not fit holder %s: %s", runner.Number.Short(), n.Short(), why)
 	}
-	if why != "" && side == Left {
-		out.tell("steeltally model add declares it", why)
+	if why != "" && len(holder.Runners) == 0 {
+		out.tell("try it by hand; steeltally model add declares it", why)
 	}
 	return n, nil
 }

@@ -137,7 +137,7 @@ func (r *Runner) workFlags() []Flag {
 		case before.Event.Writer != after.Event.Writer && gap < sameGrind:
 			flags = append(flags, r.conflict(r.Number, before.Event, after.Event, "two stations logged a grind within ten minutes")...)
 		case gap < doubleScan:
-			what := fmt.Sprintf("logged twice within %d s", int(gap.Seconds()))
+			what := fmt.Sprintf("two grinds %d s apart: scanned twice?", int(gap.Seconds()))
 			flags = append(flags, r.conflict(r.Number, before.Event, after.Event, what)...)
 		}
 	}

@@ -9,7 +9,7 @@ import (
 	"steeltally/geometry"
 )
 
-// Tally is the text that a removed runner's tag carries in its QR symbol, so that a
+// Tally is the text that the tag of a removed runner or holder carries in its QR symbol, so that a
 // bin of tags is a backup. Its grammar, version 1, fields in this order:
 //
 //	T1.NUMBER.GENERATION.PLAYER.SWEATER SIDE.IN.OUT.NEW.FINAL.GRINDS.PASSES.HOLLOW.REASON.CHECK
@@ -25,7 +25,7 @@ import (
 // MOD 97-10 over everything before it, each character as the two digits of its QR
 // alphanumeric value (A = 10 … Z = 35), as ISO 17442 does.
 type Tally struct {
-	Runner     Number
+	Piece      Number // a runner or a holder
 	Generation int
 	Player     Number
 	Sweater    int
@@ -49,7 +49,7 @@ func (t Tally) String() string {
 		player = fmt.Sprintf("%d%d", t.Player.Station(), t.Player.Running())
 	}
 	fields := []string{
-		tallyVersion, t.Runner.String(), strconv.Itoa(t.Generation), player,
+		tallyVersion, t.Piece.String(), strconv.Itoa(t.Generation), player,
 		unlessZero(t.Sweater) + sideLetter(t.Side), t.In, t.Out,
 		hundredths(t.New), hundredths(t.Final), strconv.Itoa(t.Grinds),
 		strconv.Itoa(t.Passes) + unknownMark(t.Unknown), tallyHollow(t.Hollow), t.Reason,
@@ -130,5 +130,5 @@ func ScannedNumber(text string) (Number, error) {
 		return ParseNumber(s)
 	}
 	tally, err := ParseTally(s)
-	return tally.Runner, err
+	return tally.Piece, err
 }

@@ -48,7 +48,7 @@ func ParseTally(text string) (Tally, error) {
 	fields = fields[:len(fields)-1]
 	tally := Tally{In: fields[5], Out: fields[6], Reason: fields[12], Later: fields[tallyFields:]}
 	reader := tallyReader{text: text}
-	tally.Runner = reader.number(fields[1])
+	tally.Piece = reader.number(fields[1])
 	tally.Generation = reader.count(fields[2])
 	tally.Player = reader.player(fields[3])
 	tally.Sweater, tally.Side = reader.sweater(fields[4])
@@ -79,8 +79,8 @@ func (r *tallyReader) fail(reason string) {
 
 func (r *tallyReader) number(field string) Number {
 	n, err := ParseNumber(field)
-	if err != nil || n.Kind() != KindRunner || field != n.String() {
-		r.fail("the tag does not carry the number of a runner")
+	if err != nil || n.Kind() != KindRunner && n.Kind() != KindHolder || field != n.String() {
+		r.fail("the tag does not carry the number of a runner or holder")
 	}
 	return n
 }

@@ -1,0 +1,61 @@
+package cli
+
+import (
+	"github.com/spf13/cobra"
+
+	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/inventory"
+)
+
+func (a *app) damageVerb() *cobra.Command {
+	damage := inventory.ReportDamage{}
+	cmd := &cobra.Command{
+		Use: "damage RUNNER|HOLDER|PAIR --mode MODE", Short: "note what broke, where and how", GroupID: groupDay,
+		Long: `Note what broke, where and how. A crack, a break or a bend means DO NOT SKATE: the
+piece's tag says so, and no list calls it ready.`,
+		Example: "  steeltally damage H1-1-14 --mode crack --zone rear-tower --cause puck --shifts-missed 0 --took 5m",
+		Args:    cobra.ExactArgs(1),
+		RunE: func(_ *cobra.Command, args []string) error {
+			return a.act(func(d *desk.Desk) (desk.Done, error) { return d.Damage(args[0], damage) })
+		},
+	}
+	flags := cmd.Flags()
+	for _, word := range []struct {
+		value      *string
+		flag, what string
+		words      []string
+	}{
+		{&damage.Mode, "mode", "how it is damaged", inventory.Modes()},
+		{&damage.Zone, "zone", "where along the skate", inventory.Zones()},
+		{&damage.Face, "face", "on which face", inventory.Faces()},
+		{&damage.Cause, "cause", "what did it", inventory.Causes()},
+		{&damage.Found, "found", "when it was found", inventory.FoundWhen()},
+	} {
+		flags.StringVar(word.value, word.flag, "", word.what+": "+list(word.words))
+		completeWords(cmd, word.flag, word.words)
+	}
+	flags.Var(countFlag(&damage.ShiftsMissed), "shifts-missed", "shifts that the player missed")
+	flags.Var(minutesFlag(&damage.Minutes), "took", "until the player was back, such as 5m")
+	flags.StringVar(&damage.Note, "note", "", "anything else")
+	cmd.MarkFlagRequired("mode")
+	return cmd
+}
+
+func (a *app) inspectVerb() *cobra.Command {
+	look := inventory.Inspect{}
+	var unsound bool
+	cmd := &cobra.Command{
+		Use: "inspect PAIR|HOLDER|RUNNER", Short: "bolts, rivets and the piece were looked at", GroupID: groupDay,
+		Long: `Note that bolts, rivets and the piece itself were looked at, and found sound unless
+told. That closes a loose bolt or rivet; a crack, a break or a bend stays.`,
+		Example: "  steeltally inspect P1-1-20\n  steeltally inspect H1-1-14 --unsound --note \"rear rivet turns\"",
+		Args:    cobra.ExactArgs(1),
+		RunE: func(_ *cobra.Command, args []string) error {
+			look.Sound = !unsound
+			return a.act(func(d *desk.Desk) (desk.Done, error) { return d.Inspect(args[0], look) })
+		},
+	}
+	cmd.Flags().BoolVar(&unsound, "unsound", false, "something is wrong; note a damage too if it can be named")
+	cmd.Flags().StringVar(&look.Note, "note", "", "what was seen")
+	return cmd
+}

@@ -1,0 +1,119 @@
+package cli
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/spf13/pflag"
+
+	"steeltally/geometry"
+	"steeltally/inventory"
+)
+
+// given is a flag whose value stays nil until it was given.
+type given[T any] struct {
+	value **T
+	kind  string
+	parse func(string) (T, error)
+}
+
+func (f given[T]) String() string { return "" }
+func (f given[T]) Type() string   { return f.kind }
+func (f given[T]) Set(text string) error {
+	value, err := f.parse(text)
+	if err == nil {
+		*f.value = &value
+	}
+	return err
+}
+
+// lengthFlag is a length with its unit.
+func lengthFlag(value **geometry.Millimetre) pflag.Value {
+	return given[geometry.Millimetre]{value, "length", geometry.ParseLength}
+}
+
+// heightFlag is a length for which a bare number means millimetres.
+func heightFlag(value **geometry.Millimetre) pflag.Value {
+	return given[geometry.Millimetre]{value, "mm", geometry.ParseHeight}
+}
+
+// heightsFlag is one height (the middle), or toe, middle and heel.
+func heightsFlag(value **inventory.Height) pflag.Value {
+	return given[inventory.Height]{value, "mm[,mm,mm]", parseHeights}
+}
+
+// countFlag is a whole number.
+func countFlag(value **int) pflag.Value {
+	return given[int]{value, "count", func(text string) (int, error) {
+		count, err := strconv.Atoi(text)
+		if err != nil {
+			return 0, fmt.Errorf("%q is not a whole number", text)
+		}
+		return count, nil
+	}}
+}
+
+// cutFlag is a hollow or a flat-bottomed cut.
+func cutFlag(value **inventory.Cut) pflag.Value {
+	return given[inventory.Cut]{value, "hollow", inventory.ParseCut}
+}
+
+// minutesFlag is a length of time such as 90s or 5m.
+func minutesFlag(value **float64) pflag.Value {
+	return given[float64]{value, "time", func(text string) (float64, error) {
+		took, err := time.ParseDuration(text)
+		if err != nil {
+			return 0, fmt.Errorf("%q is no length of time; write 90s, 5m or 1h", text)
+		}
+		return took.Minutes(), nil
+	}}
+}
+
+// plain is a flag whose value is set in place.
+type plain[T any] struct {
+	value *T
+	kind  string
+	parse func(string) (T, error)
+}
+
+func (f plain[T]) String() string { return "" }
+func (f plain[T]) Type() string   { return f.kind }
+func (f plain[T]) Set(text string) error {
+	value, err := f.parse(text)
+	if err == nil {
+		*f.value = value
+	}
+	return err
+}
+
+// profileFlag is a profile of one or several radii.
+func profileFlag(value *inventory.Profile) pflag.Value {
+	return plain[inventory.Profile]{value, "profile", inventory.ParseProfile}
+}
+
+// sideFlag is left or right.
+func sideFlag(value *inventory.Side) pflag.Value {
+	return plain[inventory.Side]{value, "left|right", inventory.ParseSide}
+}
+
+// parseHeights reads "11.2" or "11.1,11.2,11.0" (toe, middle, heel).
+func parseHeights(text string) (inventory.Height, error) {
+	parts := strings.Split(text, ",")
+	if len(parts) != 1 && len(parts) != 3 {
+		return inventory.Height{}, fmt.Errorf("%q: give the middle alone, or toe,middle,heel", text)
+	}
+	values := make([]*geometry.Millimetre, len(parts))
+	for i, part := range parts {
+		value, err := geometry.ParseHeight(part)
+		if err != nil {
+			return inventory.Height{}, err
+		}
+		values[i] = &value
+	}
+	if len(values) == 1 {
+		return inventory.Height{Middle: values[0]}, nil
+	}
+	return inventory.Height{Toe: values[0], Middle: values[1], Heel: values[2]}, nil
+}

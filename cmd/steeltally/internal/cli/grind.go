@@ -1,0 +1,63 @@
+package cli
+
+import (
+	"github.com/spf13/cobra"
+
+	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/inventory"
+)
+
+func (a *app) grindVerb() *cobra.Command {
+	work := inventory.Grind{}
+	var passes *int
+	var pair string
+	var but []string
+	cmd := &cobra.Command{
+		Use: "grind PLAYER…", Aliases: []string{"sharpen"}, Short: "log a grind: the usual passes unless told", GroupID: groupDay,
+		Long: `Log work at the wheel. Without passes the player's usual ones count, the same left and
+right. The grind goes to the set that was on at the time it happened: with --at a
+morning's grind can be entered after the noon change.
+
+Passes that somebody else did on the road are --unknown; unknown is not zero.` + "\n" + cautions,
+		Example: "  steeltally grind 17\n  steeltally grind 4 7 11\n  steeltally grind all --but 7,19\n" +
+			"  steeltally grind 17 --left 6 --right 5\n  steeltally grind 17 --more --left 2\n" +
+			"  steeltally grind 17 --unknown --ground-by \"rink at Rime Point\" --at 2025-11-04",
+		Args: cobra.MinimumNArgs(1),
+		RunE: func(_ *cobra.Command, args []string) error {
+			if passes != nil {
+				work.Passes.Left, work.Passes.Right = passes, passes
+			}
+			return a.withDesk(func(d *desk.Desk) error {
+				for i := range args {
+					who, err := a.player(d, args[i])
+					if err != nil {
+						return err
+					}
+					args[i] = who
+				}
+				done, err := d.Grind(args, but, pair, work)
+				if err != nil {
+					return err
+				}
+				return a.voice.done(done, nil)
+			})
+		},
+	}
+	flags := cmd.Flags()
+	flags.Var(countFlag(&passes), "passes", "passes on each side")
+	flags.Var(countFlag(&work.Passes.Left), "left", "passes left")
+	flags.Var(countFlag(&work.Passes.Right), "right", "passes right")
+	flags.BoolVar(&work.Unknown, "unknown", false, "nobody knows how many passes")
+	flags.BoolVar(&work.More, "more", false, "these passes come on top of the grind before")
+	flags.StringVar(&work.Work, "work", "grind", "grind, new-hollow, profile, nick or hone")
+	flags.Var(cutFlag(&work.Hollow), "hollow", "the hollow that was ground; the player's unless told")
+	flags.StringVar(&work.Machine, "machine", "", "which machine")
+	flags.StringVar(&work.By, "ground-by", "", "who ground, where it was somebody else")
+	flags.StringVar(&pair, "pair", "", "first, spare, third or a pair's number; first unless told")
+	flags.StringSliceVar(&but, "but", nil, "with all: everybody but these")
+	completeWords(cmd, "work", inventory.Works())
+	cmd.MarkFlagsMutuallyExclusive("passes", "left")
+	cmd.MarkFlagsMutuallyExclusive("passes", "right")
+	cmd.MarkFlagsMutuallyExclusive("passes", "unknown")
+	return cmd
+}

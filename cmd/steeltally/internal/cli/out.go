@@ -1,0 +1,88 @@
+package cli
+
+import (
+	"github.com/spf13/cobra"
+
+	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/inventory"
+)
+
+func (a *app) outVerb() *cobra.Command {
+	off := desk.Off{}
+	out := tagOutput{}
+	cmd := &cobra.Command{
+		Use: "out PLAYER|PAIR|RUNNER", Short: "take steel off: a whole set, one side, or one runner", GroupID: groupDay,
+		Long: `Take steel off. With a reason that ends its life (low, broken, cracked, bent, chipped,
+recall, other) the steel is done with and gets a tie-on tag; with rotate, hollow or
+trial the set stays ready.
+
+Where something broke, note the damage first: then only the damaged runner is done
+with, and its mate can be matched anew.`,
+		Example: "  steeltally out 17 --reason low --left-height 9.4 --right-height 9.6\n" +
+			"  steeltally out R1-42-07 --reason broken",
+		Args: cobra.ExactArgs(1),
+		RunE: func(_ *cobra.Command, args []string) error {
+			off.Who = args[0]
+			return a.takeOff(&off, out, func(d *desk.Desk) (desk.Done, error) { return d.TakeOut(off) })
+		},
+	}
+	addOffFlags(cmd, &off)
+	out.addFlags(cmd)
+	cmd.Flags().Var(sideFlag(&off.Side), "side", "one side only")
+	return cmd
+}
+
+func (a *app) changeVerb() *cobra.Command {
+	off := desk.Off{}
+	out := tagOutput{}
+	cmd := &cobra.Command{
+		Use: "change PLAYER SET", Short: "one set off, another on; the tags of the old steel come out", GroupID: groupDay,
+		Example: "  steeltally change 17 B --reason low --left-height 9.4 --right-height 9.6 --out tags.pdf",
+		Args:    cobra.ExactArgs(2),
+		RunE: func(_ *cobra.Command, args []string) error {
+			off.Who = args[0]
+			return a.takeOff(&off, out, func(d *desk.Desk) (desk.Done, error) { return d.Change(off, args[1]) })
+		},
+	}
+	addOffFlags(cmd, &off)
+	out.addFlags(cmd)
+	return cmd
+}
+
+func addOffFlags(cmd *cobra.Command, off *desk.Off) {
+	flags := cmd.Flags()
+	flags.StringVar(&off.Pair, "pair", "", "first, spare, third or a pair's number; first unless told")
+	flags.StringVar(&off.Reason, "reason", "low", "why: low, broken, cracked, bent, chipped, rotate, hollow, trial, recall, other")
+	flags.Var(heightFlag(&off.Heights.Left), "left-height", "final height of the left runner, loose, in the middle")
+	flags.Var(heightFlag(&off.Heights.Right), "right-height", "final height of the right runner")
+	flags.BoolVar(&off.AsRead, "as-read", false, "keep a height that looks like a slip")
+	completeWords(cmd, "reason", inventory.Reasons())
+}
+
+// takeOff takes steel off and gets the tags of what is done with.
+func (a *app) takeOff(off *desk.Off, out tagOutput, take func(*desk.Desk) (desk.Done, error)) error {
+	return a.withDesk(func(d *desk.Desk) error {
+		who, err := a.player(d, off.Who)
+		if err != nil {
+			return err
+		}
+		off.Who = who
+		done, err := take(d)
+		if err != nil {
+			return err
+		}
+		retired := done.Retired()
+		printed, err := a.tagsAfter(d, out, retired)
+		if err != nil {
+			a.voice.doneBefore(done, map[string]any{"removed": retired})
+			return err
+		}
+		if err := a.voice.done(done.With(printed.Notices), map[string]any{"removed": retired, "tags": printed.File}); err != nil {
+			return err
+		}
+		if printed.Tags > 0 {
+			a.voice.say("%s in %s; print at actual size", count(printed.Tags, "tag"), printed.File)
+		}
+		return nil
+	})
+}

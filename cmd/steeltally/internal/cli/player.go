@@ -1,0 +1,111 @@
+package cli
+
+import (
+	"strconv"
+
+	"github.com/spf13/cobra"
+
+	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/inventory"
+)
+
+func (a *app) playerVerb() *cobra.Command {
+	cmd := &cobra.Command{Use: "player", Short: "the club's players", GroupID: groupStock, Args: cobra.NoArgs}
+	cmd.AddCommand(a.playerAdd(), a.playerSet(), a.playerList())
+	return cmd
+}
+
+func (a *app) playerAdd() *cobra.Command {
+	player := inventory.AddPlayer{}
+	cmd := &cobra.Command{
+		Use: "add --name NAME", Short: "add a player",
+		Example: `  steeltally player add --sweater 17 --name "Ansgar Lindqvarn" --position defence`,
+		Args:    cobra.NoArgs,
+		RunE: func(*cobra.Command, []string) error {
+			return a.withDesk(func(d *desk.Desk) error {
+				number, done, err := d.AddPlayer(player)
+				if err != nil {
+					return err
+				}
+				return a.voice.done(done, map[string]any{"number": number, "sweater": player.Sweater})
+			})
+		},
+	}
+	flags := cmd.Flags()
+	flags.StringVar(&player.Name, "name", "", "name as it shall stand on tags")
+	flags.IntVar(&player.Sweater, "sweater", 0, "sweater number; leave it out in camp")
+	flags.StringVar(&player.Position, "position", "forward", "goalkeeper, defence or forward")
+	cmd.MarkFlagRequired("name")
+	completeWords(cmd, "position", inventory.Positions())
+	return cmd
+}
+
+func (a *app) playerSet() *cobra.Command {
+	var sweater *int
+	var name, position string
+	var gone, back bool
+	cmd := &cobra.Command{
+		Use: "set PLAYER", Short: "change a player's sweater, name or position from now on",
+		Example: "  steeltally player set 17 --sweater 71",
+		Args:    cobra.ExactArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			change := inventory.ChangePlayer{Sweater: sweater}
+			if name != "" {
+				change.Name = &name
+			}
+			if position != "" {
+				change.Position = &position
+			}
+			if gone || back {
+				change.Gone = &gone
+			}
+			return a.actOn(args[0], func(d *desk.Desk, who string) (desk.Done, error) { return d.ChangePlayer(who, change) })
+		},
+	}
+	flags := cmd.Flags()
+	flags.Var(countFlag(&sweater), "sweater", "sweater number")
+	flags.StringVar(&name, "name", "", "name")
+	flags.StringVar(&position, "position", "", "goalkeeper, defence or forward")
+	flags.BoolVar(&gone, "gone", false, "has left the club; the history stays")
+	flags.BoolVar(&back, "back", false, "is with the club again")
+	cmd.MarkFlagsOneRequired("sweater", "name", "position", "gone", "back")
+	cmd.MarkFlagsMutuallyExclusive("gone", "back")
+	return cmd
+}
+
+func (a *app) playerList() *cobra.Command {
+	return &cobra.Command{
+		Use: "list", Short: "who is there, in sweater order", Args: cobra.NoArgs,
+		Example: "  steeltally player list",
+		RunE: func(*cobra.Command, []string) error {
+			return a.reading(func(d *desk.Desk) error {
+				players, err := d.Players()
+				if err != nil {
+					return err
+				}
+				if a.json {
+					return a.voice.object(map[string]any{"players": players})
+				}
+				var rows [][]string
+				for _, p := range players {
+					rows = append(rows, []string{sayCount(p.Sweater), p.Name, p.Position, p.On, p.Specs, p.Number.Short()})
+				}
+				a.voice.table([]string{"no", "name", "position", "on", "specs", "number"}, rows)
+				return nil
+			})
+		},
+	}
+}
+
+// sayCount writes a number that is not there as a dash.
+func sayCount(n int) string {
+	if n == 0 {
+		return "–"
+	}
+	return strconv.Itoa(n)
+}
+
+// completeWords offers a flag's words to the shell.
+func completeWords(cmd *cobra.Command, flag string, words []string) {
+	cmd.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(words, cobra.ShellCompDirectiveNoFileComp))
+}

@@ -1,0 +1,29 @@
+package cli
+
+import (
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/inventory"
+)
+
+func (a *app) putVerb() *cobra.Command {
+	var place inventory.Place
+	cmd := &cobra.Command{
+		Use: "put PIECE… --place PLACE", Short: "where pieces lie", GroupID: groupDay,
+		Example: "  steeltally put R1-1-27 R1-2-24 --place \"bin 3\"\n  steeltally put P1-2-17 --place \"trunk 4\" --slot 7",
+		Args:    cobra.MinimumNArgs(1),
+		RunE: func(_ *cobra.Command, args []string) error {
+			return a.act(func(d *desk.Desk) (desk.Done, error) { return d.Put(args, place) })
+		},
+	}
+	cmd.Flags().StringVar(&place.Name, "place", "", "shelf, trunk or bin, in your own words")
+	cmd.Flags().StringVar(&place.Slot, "slot", "", "where in it")
+	cmd.MarkFlagRequired("place")
+	return cmd
+}
+
+// list writes words in one line.
+func list(words []string) string { return strings.Join(words, ", ") }

@@ -1,0 +1,133 @@
+// Package cli turns command lines into a person's actions and says in plain words
+// what came of them.
+package cli
+
+import (
+	"context"
+	"io"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"steeltally/cmd/steeltally/internal/desk"
+)
+
+// World is what a command line runs in.
+type World struct {
+	Stdin       io.Reader
+	Stdout      io.Writer
+	Stderr      io.Writer
+	Now         func() time.Time
+	Getenv      func(string) string
+	Interactive bool   // a person sits at a terminal and can be asked
+	Self        string // the program's own file, to run a part of it in a child
+}
+
+// app is one run of the program.
+type app struct {
+	world World
+	voice *voice
+	book  string
+	at    string
+	by    string
+	key   string
+	json  bool
+}
+
+// Main runs one command line and gives the exit code.
+func Main(ctx context.Context, world World, args []string) int {
+	a := &app{world: world}
+	a.voice = &voice{out: world.Stdout, err: world.Stderr, json: &a.json}
+	root := a.root()
+	root.SetArgs(args)
+	root.SetIn(world.Stdin)
+	root.SetOut(world.Stdout)
+	root.SetErr(world.Stderr)
+	err := root.ExecuteContext(ctx)
+	if err == nil {
+		return exitDone
+	}
+	a.voice.fail(err)
+	return codeOf(err)
+}
+
+const long = `Steeltally keeps the record of the steel under an ice-hockey team: it numbers every
+runner, holder, set and pair, prints their tags, and tells what the record says.
+
+A player is named by sweater, by name or by number; a piece by its number as the tag
+shows it (R1-427-44) or as a scanner reads it (1100042744).
+Heights are in mm; other lengths take a unit: 1/2in, 11ft, 2.9mm.`
+
+const cautions = `
+Grinding throws sparks and dust and leaves steel hot and sharp: wear eye protection, mind
+the wheel maker's limits. A cracked runner or holder is not skated on. What this program
+computes is a guide; the maker's limits and a qualified fitter decide.`
+
+func (a *app) root() *cobra.Command {
+	root := &cobra.Command{
+		Use: "steeltally", Short: "the record and the tags of a team's steel", Long: long + "\n" + cautions,
+		SilenceErrors: true, SilenceUsage: true, Args: cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+	}
+	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return &usageError{err} })
+	flags := root.PersistentFlags()
+	flags.StringVar(&a.book, "book", "", "the book's folder (or STEELTALLY_BOOK; else ./book)")
+	flags.StringVar(&a.at, "at", "", "when it happened, or the instant asked about: 2025-11-04T09:00, 2025-11, unknown")
+	flags.StringVar(&a.by, "by", "", "who writes this down")
+	flags.StringVar(&a.key, "key", "", "your own key for this entry: given twice, it is recorded once")
+	flags.BoolVar(&a.json, "json", false, "one JSON object for programs")
+	root.AddGroup(
+		&cobra.Group{ID: groupDay, Title: "At the jig:"},
+		&cobra.Group{ID: groupStock, Title: "Players and pieces:"},
+		&cobra.Group{ID: groupAsk, Title: "What the record says:"},
+		&cobra.Group{ID: groupBook, Title: "The book:"},
+	)
+	a.addVerbs(root)
+	return root
+}
+
+const (
+	groupDay   = "day"
+	groupStock = "stock"
+	groupAsk   = "ask"
+	groupBook  = "book"
+)
+
+func (a *app) addVerbs(root *cobra.Command) {
+	root.AddCommand(
+		a.scanVerb(), a.grindVerb(), a.changeVerb(), a.inVerb(), a.outVerb(), a.measureVerb(),
+		a.damageVerb(), a.inspectVerb(), a.putVerb(), a.undoVerb(),
+		a.playerVerb(), a.specsVerb(), a.pairVerb(), a.setVerb(), a.modelVerb(), a.stockinVerb(), a.rivetVerb(), a.gameVerb(),
+		a.tagVerb(), a.historyVerb(),
+		a.initVerb(), a.verifyVerb(), a.exportVerb(), a.demoVerb(),
+	)
+}
+
+// options are the desk's options of this command line.
+func (a *app) options() desk.Options {
+	book := a.book
+	if book == "" {
+		book = a.world.Getenv("STEELTALLY_BOOK")
+	}
+	if book == "" {
+		book = "book"
+	}
+	return desk.Options{Book: book, Who: a.by, At: a.at, Ticket: a.key, Now: a.world.Now}
+}
+
+// withDesk opens the book for an action.
+func (a *app) withDesk(act func(*desk.Desk) error) error { return with(desk.Open, a.options(), act) }
+
+// reading opens the book for a question, beside others that read.
+func (a *app) reading(ask func(*desk.Desk) error) error {
+	return with(desk.OpenToRead, a.options(), ask)
+}
+
+func with(open func(desk.Options) (*desk.Desk, error), o desk.Options, use func(*desk.Desk) error) error {
+	d, err := open(o)
+	if err != nil {
+		return err
+	}
+	defer d.Close()
+	return use(d)
+}

@@ -1,0 +1,74 @@
+package cli
+
+import (
+	"github.com/spf13/cobra"
+
+	"steeltally/cmd/steeltally/internal/desk"
+)
+
+func (a *app) setVerb() *cobra.Command {
+	cmd := &cobra.Command{Use: "set", Short: "sets: two matched runners of a player", GroupID: groupStock, Args: cobra.NoArgs}
+	cmd.AddCommand(a.setAdd(), a.setList())
+	return cmd
+}
+
+func (a *app) setAdd() *cobra.Command {
+	var left, right, letter string
+	cmd := &cobra.Command{
+		Use: "add PLAYER --left RUNNER --right RUNNER", Short: "match two runners as a player's next set",
+		Example: "  steeltally set add 17 --left R1-1-27 --right R1-2-24",
+		Args:    cobra.ExactArgs(1),
+		RunE: func(_ *cobra.Command, args []string) error {
+			return a.withDesk(func(d *desk.Desk) error {
+				who, err := a.player(d, args[0])
+				if err != nil {
+					return err
+				}
+				added, done, err := d.AddSet(who, letter, left, right)
+				if err != nil {
+					return err
+				}
+				return a.voice.done(done, map[string]any{"set": added.Letter, "number": added.Number})
+			})
+		},
+	}
+	flags := cmd.Flags()
+	flags.StringVar(&left, "left", "", "the left runner")
+	flags.StringVar(&right, "right", "", "the right runner")
+	flags.StringVar(&letter, "letter", "", "A to Z; the next one unless told")
+	cmd.MarkFlagRequired("left")
+	cmd.MarkFlagRequired("right")
+	return cmd
+}
+
+func (a *app) setList() *cobra.Command {
+	var all bool
+	cmd := &cobra.Command{
+		Use: "list PLAYER", Short: "a player's sets and where they are",
+		Example: "  steeltally set list 17",
+		Args:    cobra.ExactArgs(1),
+		RunE: func(_ *cobra.Command, args []string) error {
+			return a.reading(func(d *desk.Desk) error {
+				who, err := a.player(d, args[0])
+				if err != nil {
+					return err
+				}
+				sets, err := d.Sets(who, all)
+				if err != nil {
+					return err
+				}
+				if a.json {
+					return a.voice.object(map[string]any{"sets": sets})
+				}
+				var rows [][]string
+				for _, s := range sets {
+					rows = append(rows, []string{s.Letter, string(s.State), s.Left.Short(), s.Right.Short(), s.Place, s.Number.Short()})
+				}
+				a.voice.table([]string{"set", "state", "left", "right", "place", "number"}, rows)
+				return nil
+			})
+		},
+	}
+	cmd.Flags().BoolVar(&all, "all", false, "those done with too")
+	return cmd
+}

@@ -1,0 +1,53 @@
+package cli
+
+import (
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/geometry"
+	"steeltally/inventory"
+)
+
+// tagOutput says where tags shall come out.
+type tagOutput struct {
+	out      string
+	sheet    string
+	dpi      int
+	start    int
+	cutMarks bool
+}
+
+func (o *tagOutput) addFlags(cmd *cobra.Command) {
+	flags := cmd.Flags()
+	flags.StringVar(&o.out, "out", "", "the PDF to write the tags to")
+	flags.StringVar(&o.sheet, "sheet", "", "sheet or roll, such as roll-70x35 or a4-3x8; the smallest roll unless told")
+	flags.IntVar(&o.dpi, "dpi", int(desk.DefaultDPI), "the printer's dots per inch, such as 203, 300 or 600")
+	flags.IntVar(&o.start, "start", 1, "first free label of a part-used sheet")
+	flags.BoolVar(&o.cutMarks, "cut-marks", false, "marks to cut along")
+}
+
+func (o tagOutput) job(pieces []inventory.Number, template string) desk.TagJob {
+	return desk.TagJob{
+		Pieces: pieces, Template: template, Sheet: o.sheet, DPI: geometry.DPI(o.dpi),
+		Start: o.start, CutMarks: o.cutMarks, Out: o.out,
+	}
+}
+
+// tagsAfter writes the tags of removed runners once the removal is recorded; without
+// an output it says how to get them.
+func (a *app) tagsAfter(d *desk.Desk, out tagOutput, retired []inventory.Number) (desk.Printed, error) {
+	if len(retired) == 0 {
+		return desk.Printed{}, nil
+	}
+	if out.out == "" {
+		var short []string
+		for _, n := range retired {
+			short = append(short, n.Short())
+		}
+		hint := "steeltally tag " + strings.Join(short, " ") + " --out tags.pdf"
+		return desk.Printed{Notices: []inventory.Notice{{Text: "tie a tag on each removed runner", Hint: hint}}}, nil
+	}
+	return d.PrintAfter(out.job(retired, ""))
+}

@@ -1,0 +1,139 @@
+package cli
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"maps"
+	"strings"
+
+	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/inventory"
+)
+
+// voice is the one place that writes to a person or a program. What was done goes to
+// standard output; what was noticed, and errors, to standard error, with a hint line
+// of their own. With --json everything is one object on standard output.
+type voice struct {
+	out, err io.Writer
+	json     *bool
+	before   map[string]any // what was done before something went wrong
+}
+
+// say writes a line for a person; a program gets none.
+func (v *voice) say(format string, args ...any) {
+	if !*v.json {
+		fmt.Fprintf(v.out, format+"\n", args...)
+	}
+}
+
+// notice writes what a person should know, and what to do about it.
+func (v *voice) notice(n inventory.Notice) {
+	if *v.json {
+		return
+	}
+	fmt.Fprintln(v.err, "note: "+n.Text)
+	if n.Hint != "" {
+		fmt.Fprintln(v.err, "      "+n.Hint)
+	}
+}
+
+// fail writes what went wrong, and what to do next.
+func (v *voice) fail(err error) {
+	var told *toldError
+	if *v.json && errors.As(err, &told) {
+		return
+	}
+	text, hint := err.Error(), hintOf(err)
+	if *v.json {
+		object := map[string]any{"error": text, "hint": hint}
+		maps.Copy(object, v.before)
+		v.object(object)
+		return
+	}
+	fmt.Fprintln(v.err, "steeltally: "+text)
+	if hint != "" {
+		fmt.Fprintln(v.err, "            "+hint)
+	}
+}
+
+// object writes the one JSON object.
+func (v *voice) object(o any) error {
+	encoder := json.NewEncoder(v.out)
+	encoder.SetEscapeHTML(false)
+	return encoder.Encode(o)
+}
+
+// recordedEntry is an entry in JSON.
+type recordedEntry struct {
+	Key   string `json:"event"`
+	Kind  string `json:"kind"`
+	Words string `json:"words"`
+}
+
+// done tells what an action came to; extra are further members of the JSON object.
+func (v *voice) done(d desk.Done, extra map[string]any) error {
+	if *v.json {
+		return v.object(doneObject(d, extra))
+	}
+	for _, line := range d.Lines {
+		v.say("%s", line)
+	}
+	for _, n := range d.Notices {
+		v.notice(n)
+	}
+	return nil
+}
+
+// doneBefore tells a person what was recorded before something else went wrong; a
+// program gets that with the error.
+func (v *voice) doneBefore(d desk.Done, extra map[string]any) {
+	if *v.json {
+		v.before = doneObject(d, extra)
+		return
+	}
+	v.done(d, extra)
+}
+
+func doneObject(d desk.Done, extra map[string]any) map[string]any {
+	recorded := []recordedEntry{}
+	for i, e := range d.Events {
+		words := ""
+		if i < len(d.Lines) {
+			words = d.Lines[i]
+		}
+		recorded = append(recorded, recordedEntry{e.Key.String(), e.Body.Kind(), words})
+	}
+	object := map[string]any{"recorded": recorded}
+	if len(d.Notices) > 0 {
+		object["notices"] = d.Notices
+	}
+	maps.Copy(object, extra)
+	return object
+}
+
+// table writes rows in columns for a person.
+func (v *voice) table(head []string, rows [][]string) {
+	widths := make([]int, len(head))
+	for _, row := range append([][]string{head}, rows...) {
+		for i, cell := range row {
+			widths[i] = max(widths[i], len([]rune(cell)))
+		}
+	}
+	for _, row := range append([][]string{head}, rows...) {
+		var line strings.Builder
+		for i, cell := range row {
+			line.WriteString(cell + strings.Repeat(" ", widths[i]-len([]rune(cell))+2))
+		}
+		v.say("%s", strings.TrimRight(line.String(), " "))
+	}
+}
+
+// count writes a number of things: "1 tag", "2 tags".
+func count(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return fmt.Sprintf("%d %ss", n, thing)
+}

@@ -1,0 +1,190 @@
+package desk
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"time"
+
+	"steeltally/inventory"
+	"steeltally/templates"
+)
+
+// content is what a tag of a piece, a pair or a set shows at an instant.
+func (d *Desk) content(v inventory.View, n inventory.Number, at time.Time) (templates.Content, error) {
+	c := templates.Content{Number: n.String(), Short: n.Short(), Kind: n.Kind().String()}
+	var err error
+	switch n.Kind() {
+	case inventory.KindRunner:
+		err = d.runnerContent(v, n, at, &c)
+	case inventory.KindHolder:
+		err = d.holderContent(v, n, at, &c)
+	case inventory.KindPair:
+		err = d.pairContent(v, n, at, &c)
+	case inventory.KindSet:
+		err = d.setContent(v, n, at, &c)
+	case inventory.KindPlayer:
+		err = d.ownerContent(v, n, at, &c)
+	default:
+		err = &inventory.Refusal{Reason: fmt.Sprintf("there is no tag for a %s yet", n.Kind())}
+	}
+	return c, err
+}
+
+// ownerContent adds whose the piece is and how his steel shall be.
+func (d *Desk) ownerContent(v inventory.View, n inventory.Number, at time.Time, c *templates.Content) error {
+	player, err := inventory.PlayerOf(v, n)
+	if err != nil {
+		return err
+	}
+	c.Player = player.Name
+	if sweater := player.Sweater(at); sweater != 0 {
+		c.Sweater = strconv.Itoa(sweater)
+	}
+	specs := player.SpecsAt(at)
+	if specs.Hollow != nil {
+		c.Hollow = specs.Hollow.String()
+	}
+	c.Profile = specs.Profile.String()
+	return nil
+}
+
+func (d *Desk) pairContent(v inventory.View, n inventory.Number, at time.Time, c *templates.Content) error {
+	pair, err := inventory.FindPair(v, n)
+	if err != nil {
+		return err
+	}
+	c.Role = pair.Role(at)
+	c.Unsafe = pair.DoNotSkate(at)
+	return d.ownerContent(v, pair.Player, at, c)
+}
+
+func (d *Desk) setContent(v inventory.View, n inventory.Number, at time.Time, c *templates.Content) error {
+	set, err := inventory.FindSet(v, n)
+	if err != nil {
+		return err
+	}
+	c.Letter = set.Letter
+	if left, err := inventory.FindRunner(v, set.Left); err == nil {
+		c.Model, c.Size = left.Model, strconv.Itoa(left.Size)
+	}
+	return d.ownerContent(v, set.Player, at, c)
+}
+
+func (d *Desk) holderContent(v inventory.View, n inventory.Number, at time.Time, c *templates.Content) error {
+	holder, err := inventory.FindHolder(v, n)
+	if err != nil {
+		return err
+	}
+	c.Side, c.Model, c.Size = string(holder.Side), holder.Model, strconv.Itoa(holder.Size)
+	c.Unsafe = holder.DoNotSkate(at)
+	tally := inventory.Tally{Piece: n, Side: holder.Side}
+	d.bootContent(v, holder, at, c, &tally)
+	if damages := holder.OpenDamages(at); len(damages) > 0 {
+		c.Reason = damages[0].Mode
+		tally.Reason = tallyReason(damages[0].Mode)
+	}
+	c.Tally = tally.String()
+	return nil
+}
+
+// bootContent adds whose boot a holder is or was on, and when it came off.
+func (d *Desk) bootContent(v inventory.View, holder *inventory.Holder, at time.Time, c *templates.Content, tally *inventory.Tally) {
+	boots := holder.Boots.Until(at)
+	for _, boot := range boots {
+		if boot.Value.Pair == 0 {
+			c.DateOff, tally.Out = sayTagDate(boot.When, d.zone), inventory.TallyDate(boot.When, d.zone)
+			continue
+		}
+		c.DateOff, tally.Out = "", ""
+		tally.Generation++
+		if tally.In == "" {
+			tally.In = inventory.TallyDate(boot.When, d.zone)
+		}
+		if pair, err := inventory.FindPair(v, boot.Value.Pair); err == nil {
+			tally.Player = pair.Player
+		}
+	}
+	if player, err := inventory.PlayerOf(v, tally.Player); err == nil {
+		tally.Sweater = player.Sweater(at)
+	}
+	if tally.Sweater != 0 {
+		c.Sweater = strconv.Itoa(tally.Sweater)
+	}
+}
+
+// runnerContent is the tag of a runner: of its last time in use, where it had one.
+func (d *Desk) runnerContent(v inventory.View, n inventory.Number, at time.Time, c *templates.Content) error {
+	runner, err := inventory.FindRunner(v, n)
+	if err != nil {
+		return err
+	}
+	wear := runner.WearAt(at)
+	c.Side, c.Model, c.Size = string(runner.SideAt(at)), runner.Model, strconv.Itoa(runner.Size)
+	c.Unsafe = runner.DoNotSkate(at)
+	if wear.HeightNew != nil {
+		c.HeightNew = wear.HeightNew.String()
+	}
+	if wear.HeightLast != nil {
+		c.HeightFinal = wear.HeightLast.String()
+	}
+	stints := runner.Stints(at)
+	tally := inventory.Tally{
+		Piece: n, Generation: len(stints), Side: runner.SideAt(at), New: wear.HeightNew, Final: wear.HeightLast,
+		Grinds: wear.Grinds, Passes: wear.Passes, Unknown: wear.UnknownWorks > 0,
+	}
+	if len(stints) > 0 {
+		d.stintContent(v, stints, c, &tally)
+	}
+	d.hollowContent(runner, at, c, &tally)
+	c.Tally = tally.String()
+	return nil
+}
+
+// stintContent adds whose runner it was last, and when and why it came off.
+func (d *Desk) stintContent(v inventory.View, stints []inventory.Stint, c *templates.Content, tally *inventory.Tally) {
+	last := stints[len(stints)-1]
+	tally.In, tally.Player = inventory.TallyDate(stints[0].In, d.zone), last.Player
+	if player, err := inventory.PlayerOf(v, last.Player); err == nil {
+		when := last.In.Start
+		if !last.Open {
+			when = last.Out.Start
+		}
+		tally.Sweater = player.Sweater(when)
+	}
+	if tally.Sweater != 0 {
+		c.Sweater = strconv.Itoa(tally.Sweater)
+	}
+	if last.Order != 0 {
+		c.SetOrder = fmt.Sprintf("set %d", last.Order)
+	}
+	if set, err := inventory.FindSet(v, last.Set); err == nil {
+		c.Letter = set.Letter
+	}
+	if last.Open {
+		return
+	}
+	c.DateOff, c.Reason, c.LastGame = sayTagDate(last.Out, d.zone), last.Reason, last.LastGame
+	tally.Out, tally.Reason = inventory.TallyDate(last.Out, d.zone), tallyReason(last.Reason)
+}
+
+// hollowContent adds the hollow that was ground last.
+func (d *Desk) hollowContent(runner *inventory.Runner, at time.Time, c *templates.Content, tally *inventory.Tally) {
+	for _, work := range runner.Works.Until(at) {
+		if work.Value.Hollow != nil {
+			tally.Hollow = *work.Value.Hollow
+			c.Hollow = work.Value.Hollow.String()
+		}
+	}
+}
+
+// sayTagDate writes a day with its month in letters, since 11/12 is read two ways.
+func sayTagDate(when inventory.When, zone *time.Location) string {
+	return strings.ToUpper(when.SayDay(zone))
+}
+
+// tallyReason is a word cut to the three letters that a tally carries.
+func tallyReason(word string) string {
+	word = strings.ToUpper(word)
+	return word[:min(3, len(word))]
+}

@@ -1,0 +1,33 @@
+package desk
+
+import "steeltally/inventory"
+
+// Damage records what was found wrong with a piece.
+func (d *Desk) Damage(piece string, deed inventory.ReportDamage) (Done, error) {
+	n, err := inventory.ScannedNumber(piece)
+	if err != nil {
+		return Done{}, err
+	}
+	deed.Piece = n
+	return d.do(deed)
+}
+
+// Inspect records a look at a piece, or at a pair with what hangs on it.
+func (d *Desk) Inspect(piece string, deed inventory.Inspect) (Done, error) {
+	n, err := inventory.ScannedNumber(piece)
+	if err != nil {
+		return Done{}, err
+	}
+	deed.Piece = n
+	return d.do(deed)
+}
+
+// AddSession puts a game or a practice in the schedule; the start is as typed.
+func (d *Desk) AddSession(start string, deed inventory.AddSession) (Done, error) {
+	when, err := inventory.ParseWhen(start, d.zone)
+	if err != nil {
+		return Done{}, &inventory.BadValue{Reason: err.Error()}
+	}
+	deed.Start = when
+	return d.do(deed)
+}

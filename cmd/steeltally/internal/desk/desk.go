@@ -1,0 +1,147 @@
+// Package desk carries a person's action through: from what was typed or scanned, by
+// way of a decision, to the record and the tags. It is the only place that knows both
+// the inventory and the labels.
+package desk
+
+import (
+	"time"
+
+	"steeltally/inventory"
+	"steeltally/inventory/book"
+)
+
+// Program is how a book in use is said to be held.
+const Program = "steeltally"
+
+// Options say which book is worked on, by whom, and at what time.
+type Options struct {
+	Book   string           // the book's folder
+	Who    string           // who writes it down
+	At     string           // the time it happened, as typed; empty is now
+	Ticket string           // the caller's own key, so that a retry is recorded once
+	Now    func() time.Time // the clock
+}
+
+// Desk is an open book with a person before it.
+type Desk struct {
+	options Options
+	book    *book.Book
+	zone    *time.Location
+	moment  inventory.When // zero: now, whenever that is
+}
+
+// Open opens the book for writing.
+func Open(o Options) (*Desk, error) { return open(o, false) }
+
+// OpenToRead opens the book beside others that read it.
+func OpenToRead(o Options) (*Desk, error) { return open(o, true) }
+
+func open(o Options, readOnly bool) (*Desk, error) {
+	b, err := book.Open(o.Book, book.Options{ReadOnly: readOnly, Program: Program})
+	if err != nil {
+		return nil, err
+	}
+	d := &Desk{options: o, book: b}
+	if err := d.begin(); err != nil {
+		d.Close()
+		return nil, err
+	}
+	return d, nil
+}
+
+// begin reads the club's time zone and with it the time that is meant.
+func (d *Desk) begin() error {
+	err := d.book.Read(func(v inventory.View) error {
+		d.zone = inventory.ClubOf(v).Location()
+		return nil
+	})
+	if err != nil || d.options.At == "" {
+		return err
+	}
+	d.moment, err = inventory.ParseWhen(d.options.At, d.zone)
+	if err != nil {
+		return &inventory.BadValue{Reason: err.Error()}
+	}
+	return nil
+}
+
+// Close lets go of the book.
+func (d *Desk) Close() error { return d.book.Close() }
+
+// Zone is the club's time zone.
+func (d *Desk) Zone() *time.Location { return d.zone }
+
+// Moment is the time that the action is about.
+func (d *Desk) Moment() (inventory.Moment, error) {
+	now := d.options.Now()
+	happened := d.moment
+	if d.options.At == "" {
+		happened = inventory.At(now)
+	}
+	return inventory.NewMoment(happened, now)
+}
+
+// Instant is the instant that a question is asked about.
+func (d *Desk) Instant() time.Time {
+	if d.options.At == "" || d.moment.Unknown() {
+		return d.options.Now()
+	}
+	return d.moment.Start
+}
+
+// Done is what an action came to.
+type Done struct {
+	Events  []inventory.Event
+	Lines   []string // what was recorded, in words
+	Notices []inventory.Notice
+}
+
+// With adds what was noticed later.
+func (d Done) With(notices []inventory.Notice) Done {
+	d.Notices = append(d.Notices, notices...)
+	return d
+}
+
+// choose makes a deed of what was typed, looking at the record as it stands.
+type choose func(v inventory.View, m inventory.Moment) (inventory.Deed, error)
+
+// act decides and records one action. Either all of it is on disk when it returns
+// without an error, or nothing was recorded.
+func (d *Desk) act(choose choose) (Done, error) {
+	m, err := d.Moment()
+	if err != nil {
+		return Done{}, err
+	}
+	var outcome inventory.Outcome
+	stamp := book.Stamp{Who: d.options.Who, Noted: m.Now, Ticket: d.options.Ticket}
+	events, err := d.book.Record(stamp, func(v inventory.View) ([]inventory.Draft, error) {
+		deed, err := choose(v, m)
+		if err != nil {
+			return nil, err
+		}
+		outcome, err = deed.Decide(v, m)
+		return outcome.Drafts, err
+	})
+	if err != nil {
+		return Done{}, err
+	}
+	done := Done{Events: events, Notices: outcome.Notices}
+	err = d.book.Read(func(v inventory.View) error {
+		teller := inventory.Teller{View: v}
+		for i := range events {
+			done.Lines = append(done.Lines, teller.Line(&events[i]))
+		}
+		return nil
+	})
+	return done, err
+}
+
+// do records a deed that needs nothing looked up.
+func (d *Desk) do(deed inventory.Deed) (Done, error) {
+	return d.act(func(inventory.View, inventory.Moment) (inventory.Deed, error) { return deed, nil })
+}
+
+// ask looks at the record.
+func (d *Desk) ask(look func(v inventory.View, at time.Time) error) error {
+	return d.book.Read(func(v inventory.View) error { return look(v, d.Instant()) })
+}

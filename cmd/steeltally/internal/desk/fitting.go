@@ -1,0 +1,128 @@
+package desk
+
+import (
+	"steeltally/geometry"
+	"steeltally/inventory"
+)
+
+// RivetOn puts a holder on a boot of a pair.
+func (d *Desk) RivetOn(holder, pair string, side inventory.Side) (Done, error) {
+	h, err := inventory.ParseNumber(holder)
+	if err != nil {
+		return Done{}, err
+	}
+	p, err := inventory.ParseNumber(pair)
+	if err != nil {
+		return Done{}, err
+	}
+	return d.do(inventory.RivetOn{Holder: h, Pair: p, Side: side})
+}
+
+// RivetOff takes a holder off its boot.
+func (d *Desk) RivetOff(holder string) (Done, error) {
+	h, err := inventory.ParseNumber(holder)
+	if err != nil {
+		return Done{}, err
+	}
+	return d.do(inventory.RivetOff{Holder: h})
+}
+
+// PutIn puts a player's set on one of his pairs.
+func (d *Desk) PutIn(player, set, pair string) (Done, error) {
+	return d.act(func(v inventory.View, m inventory.Moment) (inventory.Deed, error) {
+		deed := inventory.PutSetIn{}
+		var err error
+		deed.Player, deed.Pair, err = d.playerAndPair(v, player, pair)
+		if err != nil {
+			return nil, err
+		}
+		deed.Set, err = setOf(v, deed.Player, set)
+		return deed, err
+	})
+}
+
+// playerAndPair finds whose pair is meant.
+func (d *Desk) playerAndPair(v inventory.View, player, pair string) (inventory.Number, inventory.Number, error) {
+	target, err := resolve(v, player, d.Instant())
+	if err != nil {
+		return 0, 0, err
+	}
+	if target.Player == 0 {
+		return 0, 0, notAPlayer(player)
+	}
+	if pair == "" {
+		return target.Player, target.Pair, nil
+	}
+	n, err := pairOf(v, target.Player, pair, d.Instant())
+	return target.Player, n, err
+}
+
+// Off says what comes off and why.
+type Off struct {
+	Who     string // player, pair, set, or one runner
+	Pair    string
+	Side    inventory.Side
+	Reason  string
+	Heights inventory.Both[geometry.Millimetre]
+	AsRead  bool
+	Place   *inventory.Place
+}
+
+// TakeOut takes steel off.
+func (d *Desk) TakeOut(off Off) (Done, error) {
+	return d.act(func(v inventory.View, m inventory.Moment) (inventory.Deed, error) {
+		target, err := resolve(v, off.Who, d.Instant())
+		if err != nil {
+			return nil, err
+		}
+		if target.Runner != 0 {
+			return off.ofRunner(target.Runner)
+		}
+		return d.takeOut(v, off)
+	})
+}
+
+// ofRunner takes one runner out; its height can be given for either side.
+func (o Off) ofRunner(n inventory.Number) (inventory.Deed, error) {
+	height := o.Heights.Left
+	if height == nil {
+		height = o.Heights.Right
+	}
+	return inventory.TakeRunnerOut{Runner: n, Reason: o.Reason, Height: height, AsRead: o.AsRead, Place: o.Place}, nil
+}
+
+func (d *Desk) takeOut(v inventory.View, off Off) (inventory.TakeOut, error) {
+	deed := inventory.TakeOut{Side: off.Side, Reason: off.Reason, Heights: off.Heights, AsRead: off.AsRead, Place: off.Place}
+	var err error
+	deed.Player, deed.Pair, err = d.playerAndPair(v, off.Who, off.Pair)
+	return deed, err
+}
+
+// Change takes the set that is on off and puts another on.
+func (d *Desk) Change(off Off, set string) (Done, error) {
+	return d.act(func(v inventory.View, m inventory.Moment) (inventory.Deed, error) {
+		take, err := d.takeOut(v, off)
+		if err != nil {
+			return nil, err
+		}
+		on, err := setOf(v, take.Player, set)
+		return inventory.ChangeSteel{TakeOut: take, Set: on}, err
+	})
+}
+
+// Retired lists the runners that an action was the end of, for their tags.
+func (done Done) Retired() []inventory.Number {
+	var numbers []inventory.Number
+	for i := range done.Events {
+		body, ok := done.Events[i].Body.(*inventory.TakenOut)
+		if !ok {
+			continue
+		}
+		for _, removal := range body.Each {
+			if removal.Retired {
+				numbers = append(numbers, removal.Runner)
+			}
+		}
+	}
+	return numbers
+}

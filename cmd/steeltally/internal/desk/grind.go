@@ -1,0 +1,123 @@
+package desk
+
+import (
+	"slices"
+	"time"
+
+	"steeltally/inventory"
+)
+
+// allPlayers stands for everybody who has steel on.
+const allPlayers = "all"
+
+// Grind logs work at the wheel for one or several players, or on a set in the hand;
+// for all but some where all is said.
+func (d *Desk) Grind(who, but []string, pair string, work inventory.Grind) (Done, error) {
+	return d.act(func(v inventory.View, m inventory.Moment) (inventory.Deed, error) {
+		if len(who) == 1 && who[0] == allPlayers {
+			return d.grindAll(v, but, work)
+		}
+		if len(but) > 0 {
+			return nil, &inventory.BadValue{Reason: "--but goes with all", Hint: "steeltally grind all --but 7,19"}
+		}
+		if len(who) == 1 {
+			return d.grindOne(v, who[0], pair, work)
+		}
+		players, err := d.resolveAll(v, who)
+		return inventory.GrindMany{Players: players, Each: work}, err
+	})
+}
+
+func (d *Desk) grindOne(v inventory.View, who, pair string, work inventory.Grind) (inventory.Deed, error) {
+	target, err := resolve(v, who, d.Instant())
+	if err != nil {
+		return nil, err
+	}
+	if target.Runner != 0 && target.Set == 0 {
+		return nil, &inventory.Refusal{Reason: who + " is in no set", Hint: "match it first: steeltally set add"}
+	}
+	work.Player, work.Pair = target.Player, target.Pair
+	if pair != "" {
+		work.Pair, err = pairOf(v, target.Player, pair, d.Instant())
+	}
+	if target.Set != 0 {
+		work.Set = target.Set
+		work.Player, work.Pair = 0, 0
+	}
+	return work, err
+}
+
+func (d *Desk) grindAll(v inventory.View, but []string, work inventory.Grind) (inventory.Deed, error) {
+	left, err := d.resolveAll(v, but)
+	if err != nil {
+		return nil, err
+	}
+	players := slices.DeleteFunc(inventory.Skating(v, d.Instant()), func(n inventory.Number) bool { return slices.Contains(left, n) })
+	if len(players) == 0 {
+		return nil, &inventory.Refusal{Reason: "nobody has steel on", Hint: "put sets on first: steeltally in"}
+	}
+	return inventory.GrindMany{Players: players, Each: work}, nil
+}
+
+func (d *Desk) resolveAll(v inventory.View, texts []string) ([]inventory.Number, error) {
+	var players []inventory.Number
+	for _, text := range texts {
+		n, err := resolvePlayer(v, text, d.Instant())
+		if err != nil {
+			return nil, err
+		}
+		if slices.Contains(players, n) {
+			return nil, &inventory.BadValue{Reason: text + " is named twice", Hint: "name each player once"}
+		}
+		players = append(players, n)
+	}
+	return players, nil
+}
+
+// NotLogged lists the players with steel on whose steel was not ground since the
+// start of the day that an instant lies in.
+func (d *Desk) NotLogged() ([]PlayerLine, error) {
+	var missing []inventory.Number
+	err := d.ask(func(v inventory.View, at time.Time) error {
+		local := at.In(d.zone)
+		morning := time.Date(local.Year(), local.Month(), local.Day(), 0, 0, 0, 0, d.zone)
+		for _, n := range inventory.Skating(v, at) {
+			player, err := inventory.PlayerOf(v, n)
+			if err != nil {
+				return err
+			}
+			if !player.GroundSince(morning, at) {
+				missing = append(missing, n)
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		return nil, err
+	}
+	players, err := d.Players()
+	return slices.DeleteFunc(players, func(p PlayerLine) bool { return !slices.Contains(missing, p.Number) }), err
+}
+
+// GroundJustNow tells whether the steel that is meant was ground within the last minute.
+func (d *Desk) GroundJustNow(who string) (bool, error) {
+	twice := false
+	err := d.ask(func(v inventory.View, at time.Time) error {
+		deed, err := d.grindOne(v, who, "", inventory.Grind{Unknown: true})
+		if err != nil {
+			return nil // the grind itself will say why
+		}
+		m := inventory.Moment{Happened: inventory.At(at), Now: at}
+		outcome, err := deed.Decide(v, m)
+		if err != nil {
+			return nil
+		}
+		for _, draft := range outcome.Drafts {
+			if body, ok := draft.Body.(*inventory.Ground); ok {
+				twice = twice || inventory.TwiceWithin(v, body, m.Happened)
+			}
+		}
+		return nil
+	})
+	return twice, err
+}

@@ -1,0 +1,107 @@
+package desk
+
+import (
+	"slices"
+	"time"
+
+	"steeltally/inventory"
+	"steeltally/inventory/book"
+)
+
+// HistoryLine is one entry in words.
+type HistoryLine struct {
+	Key      inventory.Key
+	Happened string
+	When     inventory.When
+	Noted    time.Time
+	Who      string
+	Kind     string
+	Words    string
+	VoidedBy *inventory.Key
+	Body     inventory.Body
+}
+
+// History is what is known of a thing: its state and its entries.
+type History struct {
+	State inventory.Entity
+	At    time.Time
+	Lines []HistoryLine
+	Left  int // earlier entries that were left out
+	Flags []inventory.Flag
+}
+
+// shownEntries is how many of the latest entries are shown unless all are asked for.
+const shownEntries = 50
+
+// History tells a piece's, a set's, a pair's or a player's history, in the order in
+// which it happened.
+func (d *Desk) History(text string, all bool) (History, error) {
+	ref, err := d.refOf(text)
+	if err != nil {
+		return History{}, err
+	}
+	h := History{At: d.Instant()}
+	entries, err := d.book.History(ref, 0)
+	if err != nil {
+		return h, err
+	}
+	if len(entries) == 0 {
+		return h, &inventory.Refusal{Reason: ref.Number().Short() + " is not in this book", Hint: "check the tag; a new piece is entered first: steeltally stockin"}
+	}
+	if h.Left = len(entries) - shownEntries; all || h.Left < 0 {
+		h.Left = 0
+	}
+	err = d.book.Read(func(v inventory.View) error {
+		h.State = v.Entity(ref)
+		h.Flags = flagsOf(h.State)
+		h.Lines = d.tell(v, entries[h.Left:])
+		slices.SortStableFunc(h.Lines, func(a, b HistoryLine) int { return a.When.Start.Compare(b.When.Start) })
+		return nil
+	})
+	return h, err
+}
+
+func (d *Desk) tell(v inventory.View, entries []book.Entry) []HistoryLine {
+	teller := inventory.Teller{View: v}
+	lines := make([]HistoryLine, len(entries))
+	for i, entry := range entries {
+		lines[i] = HistoryLine{
+			Key: entry.Key, Happened: entry.Happened.Say(d.zone), When: entry.Happened, Noted: entry.Noted,
+			Who: entry.Who, Kind: entry.Body.Kind(), Words: teller.Line(&entry.Event), VoidedBy: entry.VoidedBy, Body: entry.Body,
+		}
+	}
+	return lines
+}
+
+// flagsOf lists what the record is unsure of about a thing.
+func flagsOf(state inventory.Entity) []inventory.Flag {
+	if flagged, ok := state.(interface{ Flags() []inventory.Flag }); ok {
+		return flagged.Flags()
+	}
+	return nil
+}
+
+// setOn is the set that is on the pair that a target means.
+func setOn(v inventory.View, target Target, at time.Time) (inventory.Number, error) {
+	pair, err := pairMeant(v, target, at)
+	if err != nil {
+		return 0, err
+	}
+	set := pair.SetAt(at)
+	if set == 0 {
+		return 0, &inventory.Refusal{Reason: "no set is on that pair", Hint: "steeltally in puts one on"}
+	}
+	return set, nil
+}
+
+// pairMeant is the pair that a target means: the one named, else the player's first.
+func pairMeant(v inventory.View, target Target, at time.Time) (*inventory.Pair, error) {
+	if target.Pair != 0 {
+		return inventory.FindPair(v, target.Pair)
+	}
+	player, err := inventory.PlayerOf(v, target.Player)
+	if err != nil {
+		return nil, err
+	}
+	return inventory.PairInRole(v, player, "first", at)
+}

@@ -1,0 +1,55 @@
+package desk
+
+import (
+	"steeltally/inventory"
+)
+
+// Caliper is what was measured of one player's steel, a set or a runner.
+type Caliper struct {
+	Who       string
+	Pair      string
+	Reference inventory.Reference // empty: as it is
+	AsRead    bool
+	Sides     inventory.Both[inventory.Height]
+	One       *inventory.Height // of one runner
+}
+
+// Measure records heights.
+func (d *Desk) Measure(c Caliper) (Done, error) {
+	return d.act(func(v inventory.View, m inventory.Moment) (inventory.Deed, error) {
+		target, err := resolve(v, c.Who, d.Instant())
+		if err != nil {
+			return nil, err
+		}
+		deed, err := d.measured(v, m, c, target)
+		deed.Reference, deed.AsRead = c.Reference, c.AsRead
+		return deed, err
+	})
+}
+
+func (d *Desk) measured(v inventory.View, m inventory.Moment, c Caliper, target Target) (inventory.MeasureSteel, error) {
+	switch {
+	case target.Runner != 0 && c.One == nil:
+		return inventory.MeasureSteel{}, &inventory.BadValue{Reason: "one runner has one height", Hint: "steeltally measure R1-… 11.2, or toe,middle,heel"}
+	case target.Runner != 0:
+		runner, err := inventory.FindRunner(v, target.Runner)
+		if err != nil {
+			return inventory.MeasureSteel{}, err
+		}
+		height := *c.One
+		height.Runner, height.Side = target.Runner, runner.SideAt(d.Instant())
+		return inventory.MeasureSteel{Set: target.Set, Heights: []inventory.Height{height}}, nil
+	case c.One != nil:
+		return inventory.MeasureSteel{}, &inventory.BadValue{Reason: "which side is that height of?", Hint: "--left 11.1 --right 11.0"}
+	case target.Set != 0:
+		return inventory.MeasureSet(v, target.Set, c.Sides)
+	}
+	pair, err := pairOf(v, target.Player, c.Pair, d.Instant())
+	if err != nil {
+		return inventory.MeasureSteel{}, err
+	}
+	if pair == 0 {
+		pair = target.Pair
+	}
+	return inventory.MeasureOn(v, target.Player, pair, c.Sides, m)
+}

@@ -1,0 +1,116 @@
+package desk
+
+import (
+	"cmp"
+	"slices"
+	"time"
+
+	"steeltally/inventory"
+	"steeltally/inventory/book"
+)
+
+// Init makes a book for a club.
+func Init(o Options, club inventory.FoundClub) error {
+	now := o.Now()
+	happened := inventory.At(now)
+	if o.At != "" {
+		zone, err := time.LoadLocation(club.Zone)
+		if err != nil {
+			return unknownZone(club.Zone)
+		}
+		if happened, err = inventory.ParseWhen(o.At, zone); err != nil {
+			return &inventory.BadValue{Reason: err.Error()}
+		}
+	}
+	if _, err := time.LoadLocation(club.Zone); err != nil {
+		return unknownZone(club.Zone)
+	}
+	m, err := inventory.NewMoment(happened, now)
+	if err != nil {
+		return err
+	}
+	outcome, err := club.Decide(&inventory.Ledger{}, m)
+	if err != nil {
+		return err
+	}
+	return book.Create(o.Book, book.Stamp{Who: o.Who, Noted: now}, outcome.Drafts)
+}
+
+func unknownZone(name string) error {
+	return &inventory.BadValue{Reason: "time zone " + name + " is not known", Hint: "write it as Europe/Oslo or America/Toronto"}
+}
+
+// AddPlayer adds a player and gives his number.
+func (d *Desk) AddPlayer(deed inventory.AddPlayer) (inventory.Number, Done, error) {
+	done, err := d.do(deed)
+	return made(done, func(b *inventory.PlayerNoted) inventory.Number { return b.Player }), done, err
+}
+
+// made is the number that the first event of a type gave.
+func made[B inventory.Body](done Done, number func(B) inventory.Number) inventory.Number {
+	for i := range done.Events {
+		if body, ok := done.Events[i].Body.(B); ok {
+			return number(body)
+		}
+	}
+	return 0
+}
+
+// ChangePlayer changes what is said of a player.
+func (d *Desk) ChangePlayer(player string, change inventory.ChangePlayer) (Done, error) {
+	return d.act(func(v inventory.View, m inventory.Moment) (_ inventory.Deed, err error) {
+		change.Player, err = resolvePlayer(v, player, d.Instant())
+		return change, err
+	})
+}
+
+// NoteSpecs says how a player's steel shall be.
+func (d *Desk) NoteSpecs(player string, specs inventory.Specs) (Done, error) {
+	return d.act(func(v inventory.View, m inventory.Moment) (inventory.Deed, error) {
+		number, err := resolvePlayer(v, player, d.Instant())
+		return inventory.NoteSpecs{Player: number, Specs: specs}, err
+	})
+}
+
+// PlayerLine is a player in a list.
+type PlayerLine struct {
+	Number   inventory.Number `json:"number"`
+	Sweater  int              `json:"sweater,omitempty"`
+	Name     string           `json:"name"`
+	Position string           `json:"position"`
+	Specs    string           `json:"specs"`
+	On       string           `json:"set_on,omitempty"` // letter
+}
+
+// Players lists the club's players in sweater order.
+func (d *Desk) Players() ([]PlayerLine, error) {
+	var lines []PlayerLine
+	err := d.ask(func(v inventory.View, at time.Time) error {
+		for _, member := range inventory.ClubOf(v).Players {
+			player, err := inventory.PlayerOf(v, member.Player)
+			if err != nil || player.Gone {
+				continue
+			}
+			specs := player.SpecsAt(at)
+			lines = append(lines, PlayerLine{
+				player.Number, player.Sweater(at), player.Name, player.Position, specs.String(), letterOn(v, player, at),
+			})
+		}
+		return nil
+	})
+	slices.SortStableFunc(lines, func(a, b PlayerLine) int { return cmp.Compare(a.Sweater, b.Sweater) })
+	return lines, err
+}
+
+// letterOn is the letter of the set that is on a player's first pair.
+func letterOn(v inventory.View, player *inventory.Player, at time.Time) string {
+	pair, err := inventory.PairInRole(v, player, "first", at)
+	if err != nil {
+		return ""
+	}
+	set, err := inventory.FindSet(v, pair.SetAt(at))
+	if err != nil {
+		return ""
+	}
+	return set.Letter
+}

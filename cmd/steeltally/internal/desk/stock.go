@@ -1,0 +1,122 @@
+package desk
+
+import (
+	"slices"
+	"time"
+
+	"steeltally/inventory"
+)
+
+// StockIn brings pieces into stock and gives their numbers.
+func (d *Desk) StockIn(deed inventory.StockIn) ([]inventory.Number, Done, error) {
+	done, err := d.do(deed)
+	var numbers []inventory.Number
+	for i := range done.Events {
+		if body, ok := done.Events[i].Body.(*inventory.StockedIn); ok {
+			numbers = append(numbers, body.Pieces...)
+		}
+	}
+	return numbers, done, err
+}
+
+// DeclareModel says what a model fits.
+func (d *Desk) DeclareModel(deed inventory.DeclareModel) (Done, error) { return d.do(deed) }
+
+// AddPair gives a player a pair and tells its number.
+func (d *Desk) AddPair(player, role string) (inventory.Number, Done, error) {
+	done, err := d.act(func(v inventory.View, m inventory.Moment) (inventory.Deed, error) {
+		number, err := resolvePlayer(v, player, d.Instant())
+		return inventory.AddPair{Player: number, Role: role}, err
+	})
+	return made(done, func(b *inventory.PairNoted) inventory.Number { return b.Pair }), done, err
+}
+
+// GiveRole makes a pair its player's first, spare or third.
+func (d *Desk) GiveRole(pair, role string) (Done, error) {
+	n, err := inventory.ParseNumber(pair)
+	if err != nil {
+		return Done{}, err
+	}
+	return d.do(inventory.GiveRole{Pair: n, Role: role})
+}
+
+// SetAdded is a new set.
+type SetAdded struct {
+	Letter string
+	Number inventory.Number
+}
+
+// AddSet matches two runners as a set.
+func (d *Desk) AddSet(player, letter, left, right string) (SetAdded, Done, error) {
+	done, err := d.act(func(v inventory.View, m inventory.Moment) (inventory.Deed, error) {
+		deed := inventory.MakeSet{Letter: letter}
+		var err error
+		if deed.Player, err = resolvePlayer(v, player, d.Instant()); err != nil {
+			return nil, err
+		}
+		if deed.Left, err = inventory.ScannedNumber(left); err != nil {
+			return nil, err
+		}
+		deed.Right, err = inventory.ScannedNumber(right)
+		return deed, err
+	})
+	added := SetAdded{}
+	for i := range done.Events {
+		if body, ok := done.Events[i].Body.(*inventory.SetMade); ok {
+			added = SetAdded{body.Letter, body.Set}
+		}
+	}
+	return added, done, err
+}
+
+// SetLine is a set in a list.
+type SetLine struct {
+	Letter string           `json:"set"`
+	Number inventory.Number `json:"number"`
+	State  inventory.State  `json:"state"`
+	Left   inventory.Number `json:"left"`
+	Right  inventory.Number `json:"right"`
+	Order  int              `json:"order,omitempty"`
+	Place  string           `json:"place,omitempty"`
+}
+
+// Sets lists a player's sets, the latest first; all of them or those not done with.
+func (d *Desk) Sets(player string, all bool) ([]SetLine, error) {
+	var lines []SetLine
+	err := d.ask(func(v inventory.View, at time.Time) error {
+		number, err := resolvePlayer(v, player, at)
+		if err != nil {
+			return err
+		}
+		p, err := inventory.PlayerOf(v, number)
+		if err != nil {
+			return err
+		}
+		for _, lettered := range slices.Backward(p.Sets) {
+			set, err := inventory.FindSet(v, lettered.Set)
+			if err != nil {
+				return err
+			}
+			if state := set.StateAt(at); all || state != inventory.Removed {
+				lines = append(lines, SetLine{
+					set.Letter, set.Number, state, set.Left, set.Right, set.Order(at), set.Place(at).String(),
+				})
+			}
+		}
+		return nil
+	})
+	return lines, err
+}
+
+// Put puts pieces at a place.
+func (d *Desk) Put(pieces []string, place inventory.Place) (Done, error) {
+	deed := inventory.PutAt{Place: place}
+	for _, text := range pieces {
+		n, err := inventory.ScannedNumber(text)
+		if err != nil {
+			return Done{}, err
+		}
+		deed.Pieces = append(deed.Pieces, n)
+	}
+	return d.do(deed)
+}
