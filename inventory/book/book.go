@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"sync"
+	"sync/atomic"
 
 	"go.etcd.io/bbolt"
 
@@ -36,8 +37,12 @@ type Book struct {
 	db      *bbolt.DB
 	opened  map[string]os.FileInfo // the files, as they were when opened
 
+	recents atomic.Pointer[recentsKept]
+
 	mutex  sync.Mutex // held while recording
 	broken error      // why nothing more can be done before it is opened again
+	packer packer
+	held   map[inventory.Ref]inventory.Entity // states at hand for the next transaction
 }
 
 // Close lets go of the book.
@@ -90,6 +95,9 @@ func (b *Book) reading(run func(*reading) error) error {
 	return guarded(calling, func() error {
 		return b.db.View(func(tx *bbolt.Tx) (err error) {
 			if r, err = newReading(tx); err != nil {
+				return err
+			}
+			if err := b.recentsFor(r); err != nil {
 				return err
 			}
 			return run(r)

@@ -31,7 +31,6 @@ func (b *Book) Bulk(run func(Recorder) error) error {
 type bulk struct {
 	book   *Book
 	w      *writing // nil between two transactions
-	held   map[inventory.Ref]inventory.Entity
 	failed error
 }
 
@@ -73,34 +72,23 @@ func (k *bulk) begin() error {
 	if err != nil {
 		return err
 	}
-	w, err := newWriting(tx)
+	w, err := k.book.newWriting(tx)
 	if err != nil {
 		k.book.discard(tx)
 		return err
-	}
-	if k.held != nil {
-		w.held = k.held
 	}
 	k.w = w
 	return nil
 }
 
-// mostHeld bounds the memory that decoded states take between two transactions.
-const mostHeld = 8192
-
 func (k *bulk) flush() error {
 	if k.w == nil || k.w.added == 0 {
 		return nil
 	}
-	w := k.w
-	if err := k.book.commit(w); err != nil {
-		k.failed = err
-		return err
+	if k.failed = k.book.commit(k.w); k.failed != nil {
+		return k.failed
 	}
 	k.drop()
-	if k.held = w.held; len(k.held) > mostHeld {
-		k.held = nil
-	}
 	return nil
 }
 

@@ -121,7 +121,7 @@ func (b *Book) changingDB(run func(*writing) error) error {
 			return err
 		}
 		defer b.discard(tx)
-		w, err := newWriting(tx)
+		w, err := b.newWriting(tx)
 		if err != nil {
 			return err
 		}
@@ -131,7 +131,11 @@ func (b *Book) changingDB(run func(*writing) error) error {
 		if err := w.finish(); err != nil {
 			return err
 		}
-		return b.commitDB(tx)
+		if err := b.commitDB(tx); err != nil {
+			return err
+		}
+		b.keep(w)
+		return nil
 	})
 }
 
@@ -205,7 +209,9 @@ func (b *Book) refoldAll() error {
 
 // forget empties what is computed from the events, and says so.
 func (w *writing) forget() error {
-	w.head.Fold = 0
+	w.head.Fold, w.head.Folded = 0, w.head.Last
+	w.recents = nil
+	clear(w.held)
 	for _, name := range []string{thingsBucket, voidsBucket, ticketsBucket} {
 		if err := w.tx.DeleteBucket([]byte(name)); err != nil {
 			return err
@@ -230,24 +236,24 @@ func (r *reading) eachStored(bucket string, visit func(key, stored []byte) error
 // relearn indexes and folds the next events after a place.
 func (w *writing) relearn(from order) (last order, done bool, err error) {
 	cursor := w.buckets[eventsBucket].Cursor()
-	key, line := cursor.Seek(from[:])
+	key, kept := cursor.Seek(from[:])
 	if bytes.Equal(key, from[:]) {
-		key, line = cursor.Next()
+		key, kept = cursor.Next()
 	}
-	for count := 0; key != nil; key, line = cursor.Next() {
-		e, err := w.decode(key, line)
+	for count := 0; key != nil; key, kept = cursor.Next() {
+		e, err := decodeAt(key, unslim(key, kept))
 		if err != nil {
 			return from, false, err
 		}
 		from = order(key)
-		if err := errors.Join(w.indexThings(e, from), w.fold(e, from, true)); err != nil {
+		if err := errors.Join(w.noteOthers(e, from), w.take(e, from, true)); err != nil {
 			return from, false, err
 		}
 		if count++; count >= batchEvents {
-			return from, false, nil
+			return from, false, w.settle()
 		}
 	}
-	return from, true, nil
+	return from, true, w.settle()
 }
 
 // createBuckets makes an empty book.db ready.

@@ -13,11 +13,11 @@
 // The buckets of book.db:
 //
 //	book     "book" → what is said of the book as a whole (see head)
-//	events   order of the event → its line
+//	events   order of the event → its line, see slim
 //	runs     writer, first sequence → first logical time and length of a run
 //	tickets  caller's key → order of the first event of its action
 //	voids    key of an event, key of a correction that voids it → nothing
-//	things   ref, 0 → folded state; ref, 1, order → where its events are
+//	things   ref, 0 → folded state, packed; ref, 1, order → where its events are
 //
 // Every value but the lines starts with a CRC-32C over its key and the rest.
 package book

@@ -20,6 +20,7 @@ type head struct {
 	Machine  string           `json:"machine"` // where the writer writes
 	Events   uint64           `json:"events"`
 	Last     order            `json:"last"`         // of all events the last in fold order
+	Folded   order            `json:"folded"`       // up to here the stored states and trails go
 	Journal  int64            `json:"journal"`      // how many bytes of the journal are in here
 	LastLine int64            `json:"last_line"`    // where the last line of these begins
 	Lines    tally            `json:"lines_tally"`  // of the lines

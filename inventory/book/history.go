@@ -56,8 +56,9 @@ func (r *reading) entryOf(e *inventory.Event) (Entry, error) {
 // line must not be kept.
 func (b *Book) All(visit func(e inventory.Event, line []byte) error) error {
 	return b.reading(func(r *reading) error {
-		return r.buckets[eventsBucket].ForEach(func(at, line []byte) error {
-			e, err := r.decode(at, line)
+		return r.buckets[eventsBucket].ForEach(func(at, kept []byte) error {
+			line := unslim(at, kept)
+			e, err := decodeAt(at, line)
 			if err != nil {
 				return err
 			}
@@ -74,7 +75,8 @@ func (b *Book) All(visit func(e inventory.Event, line []byte) error) error {
 func (b *Book) Export(w io.Writer) error {
 	out := bufio.NewWriterSize(w, 1<<16)
 	err := b.reading(func(r *reading) error {
-		return r.buckets[eventsBucket].ForEach(func(at, line []byte) error {
+		return r.buckets[eventsBucket].ForEach(func(at, kept []byte) error {
+			line := unslim(at, kept)
 			if _, place, err := captionOf(line); err != nil || !bytes.Equal(place[:], at) {
 				return &DamageError{dbName, "an event is not as it was written"}
 			}

@@ -7,8 +7,8 @@ func (b *Book) Latest(limit int) ([]Entry, error) {
 	var entries []Entry
 	err := b.reading(func(r *reading) error {
 		cursor := r.buckets[eventsBucket].Cursor()
-		for at, line := cursor.Last(); at != nil && len(entries) < limit; at, line = cursor.Prev() {
-			e, err := r.decode(at, line)
+		for at, kept := cursor.Last(); at != nil && len(entries) < limit; at, kept = cursor.Prev() {
+			e, err := decodeAt(at, unslim(at, kept))
 			if err != nil {
 				return err
 			}

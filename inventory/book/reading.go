@@ -27,12 +27,14 @@ type reading struct {
 	tx      *bbolt.Tx
 	buckets map[string]*bbolt.Bucket
 	head    head
+	recents []recent
 	held    map[inventory.Ref]inventory.Entity // states that were decoded
 	calling bool                               // while code of the caller runs
+	packer  *packer
 }
 
 func newReading(tx *bbolt.Tx) (*reading, error) {
-	r := &reading{tx: tx, buckets: map[string]*bbolt.Bucket{}, held: map[inventory.Ref]inventory.Entity{}}
+	r := &reading{tx: tx, buckets: map[string]*bbolt.Bucket{}, held: map[inventory.Ref]inventory.Entity{}, packer: &packer{}}
 	for _, name := range bucketNames() {
 		if r.buckets[name] = tx.Bucket([]byte(name)); r.buckets[name] == nil {
 			return nil, &DamageError{dbName, "it is another program's file, or a part of it is lost: " + name}
@@ -80,7 +82,9 @@ func lastBefore(cursor *bbolt.Cursor, limit []byte) (key, stored []byte) {
 }
 
 // line gives the line at a place in the fold order, or nil.
-func (r *reading) line(at order) []byte { return r.buckets[eventsBucket].Get(at[:]) }
+func (r *reading) line(at order) []byte {
+	return unslim(at[:], r.buckets[eventsBucket].Get(at[:]))
+}
 
 // event reads the event at a place in the fold order that must be there.
 func (r *reading) event(at order) (*inventory.Event, error) {
@@ -88,11 +92,11 @@ func (r *reading) event(at order) (*inventory.Event, error) {
 	if line == nil {
 		return nil, &DamageError{dbName, fmt.Sprintf("event %v is lost", at.packedKey().key())}
 	}
-	return r.decode(at[:], line)
+	return decodeAt(at[:], line)
 }
 
-// decode reads the line that is stored at a place in the fold order.
-func (r *reading) decode(at, line []byte) (*inventory.Event, error) {
+// decodeAt reads the line that belongs to a place in the fold order.
+func decodeAt(at, line []byte) (*inventory.Event, error) {
 	e, err := decodeLine(line)
 	if err != nil {
 		return nil, &DamageError{dbName, fmt.Sprintf("an event is not as it was written: %v", err)}

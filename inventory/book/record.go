@@ -53,10 +53,11 @@ func (b *Book) changing(run func(*writing) error) error {
 			return err
 		}
 		defer b.discard(tx)
-		if w, err = newWriting(tx); err != nil {
+		if w, err = b.newWriting(tx); err != nil {
 			return err
 		}
 		if err := run(w); err != nil || w.added == 0 {
+			b.keepUnused(w)
 			return err
 		}
 		return b.commit(w)
@@ -97,8 +98,17 @@ func (b *Book) commit(w *writing) error {
 	}
 	if err != nil {
 		b.broken = &UnknownError{err}
+		return b.broken
 	}
-	return b.broken
+	b.keep(w)
+	return nil
+}
+
+// keepUnused keeps the states at hand where nothing was added to them.
+func (b *Book) keepUnused(w *writing) {
+	if w.added == 0 {
+		b.held = w.held
+	}
 }
 
 func (b *Book) commitDB(tx *bbolt.Tx) error {

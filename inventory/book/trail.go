@@ -77,6 +77,25 @@ func (r *reading) stretch(list []spot) []byte {
 // trail lists the spots of a thing in fold order; most limits it to the last ones,
 // where it is above 0.
 func (r *reading) trail(ref inventory.Ref, most int) ([]spot, error) {
+	all, err := r.storedTrail(ref, most)
+	if err != nil {
+		return nil, err
+	}
+	for _, one := range r.recentsOf(ref) {
+		all = append(all, spot(one.at[:16]))
+	}
+	return lastOf(all, most), nil
+}
+
+func lastOf(all []spot, most int) []spot {
+	if most > 0 && len(all) > most {
+		return all[len(all)-most:]
+	}
+	return all
+}
+
+// storedTrail is the trail without the recent events.
+func (r *reading) storedTrail(ref inventory.Ref, most int) ([]spot, error) {
 	prefix := append([]byte(ref), trailMark)
 	cursor := r.buckets[thingsBucket].Cursor()
 	var stretches [][]spot
@@ -91,11 +110,7 @@ func (r *reading) trail(ref inventory.Ref, most int) ([]spot, error) {
 		stretches = append(stretches, list)
 	}
 	slices.Reverse(stretches)
-	all := slices.Concat(stretches...)
-	if most > 0 && len(all) > most {
-		all = all[len(all)-most:]
-	}
-	return all, nil
+	return lastOf(slices.Concat(stretches...), most), nil
 }
 
 func isTrailOf(key, prefix []byte) bool {
@@ -104,9 +119,9 @@ func isTrailOf(key, prefix []byte) bool {
 
 // eventAt reads the event at a spot.
 func (r *reading) eventAt(s spot) (*inventory.Event, error) {
-	key, line := r.buckets[eventsBucket].Cursor().Seek(s[:])
+	key, kept := r.buckets[eventsBucket].Cursor().Seek(s[:])
 	if key == nil || !bytes.HasPrefix(key, s[:]) {
 		return nil, &DamageError{dbName, "an event that a piece's trail names is lost"}
 	}
-	return r.decode(key, line)
+	return decodeAt(key, unslim(key, kept))
 }

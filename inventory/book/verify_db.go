@@ -75,7 +75,8 @@ func (s *dbSurvey) take(bucket string, key, value []byte) error {
 	return nil
 }
 
-func (s *dbSurvey) takeEvent(key, line []byte) {
+func (s *dbSurvey) takeEvent(key, kept []byte) {
+	line := unslim(key, kept)
 	_, at, err := captionOf(line)
 	switch {
 	case err != nil:

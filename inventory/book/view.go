@@ -2,6 +2,7 @@ package book
 
 import (
 	"bytes"
+	"slices"
 	"strconv"
 
 	"steeltally/inventory"
@@ -22,13 +23,19 @@ func (v *view) Entity(ref inventory.Ref) inventory.Entity {
 	}
 	v.r.calling = false
 	var state inventory.Entity
-	if v.w != nil {
-		state, v.err = v.w.entity(ref)
-	} else {
+	if v.err = v.renew(); v.err == nil {
 		state, v.err = v.r.entity(ref)
 	}
 	v.r.calling = true
 	return state
+}
+
+// renew makes what was recorded in the same transaction visible.
+func (v *view) renew() error {
+	if v.w == nil {
+		return nil
+	}
+	return v.w.renew()
 }
 
 // Each calls yield with every piece of a kind, in order of number.
@@ -37,31 +44,39 @@ func (v *view) Each(kind inventory.Kind, yield func(inventory.Number, inventory.
 		return
 	}
 	v.r.calling = false
-	if v.w != nil {
-		v.err = v.w.settle()
-	}
-	if v.err == nil {
-		v.err = v.each([]byte(strconv.Itoa(int(kind))), yield)
+	if v.err = v.renew(); v.err == nil {
+		v.err = v.each(kind, yield)
 	}
 	v.r.calling = true
 }
 
-func (v *view) each(prefix []byte, yield func(inventory.Number, inventory.Entity) bool) error {
-	cursor := v.r.buckets[thingsBucket].Cursor()
-	for key, _ := cursor.Seek(prefix); bytes.HasPrefix(key, prefix); {
-		ref := inventory.Ref(key[:max(bytes.IndexByte(key, stateMark), 0)])
-		if number := ref.Number(); number != 0 && key[len(key)-1] == stateMark && len(key) == len(ref)+1 {
-			state, err := v.r.entity(ref)
-			if err != nil {
-				return err
-			}
-			if state != nil && !v.call(yield, number, state) {
-				return nil
-			}
+func (v *view) each(kind inventory.Kind, yield func(inventory.Number, inventory.Entity) bool) error {
+	for _, ref := range v.r.refsOfKind(kind) {
+		state, err := v.r.entity(ref)
+		if err != nil {
+			return err
 		}
-		key, _ = cursor.Seek(after(key))
+		if state != nil && !v.call(yield, ref.Number(), state) {
+			return nil
+		}
 	}
 	return nil
+}
+
+// refsOfKind lists the numbers of a kind that have a state, in order.
+func (r *reading) refsOfKind(kind inventory.Kind) []inventory.Ref {
+	var refs []inventory.Ref
+	prefix := []byte(strconv.Itoa(int(kind)))
+	cursor := r.buckets[thingsBucket].Cursor()
+	for key, _ := cursor.Seek(prefix); bytes.HasPrefix(key, prefix); key, _ = cursor.Seek(after(key)) {
+		refs = append(refs, inventory.Ref(key[:max(bytes.IndexAny(key, "\x00\x01"), 0)]))
+	}
+	for _, one := range r.recents {
+		refs = append(refs, one.refs...)
+	}
+	refs = slices.DeleteFunc(refs, func(ref inventory.Ref) bool { return ref.Number().Kind() != kind })
+	slices.Sort(refs)
+	return slices.Compact(refs)
 }
 
 func (v *view) call(yield func(inventory.Number, inventory.Entity) bool, n inventory.Number, state inventory.Entity) bool {

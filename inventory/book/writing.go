@@ -13,24 +13,36 @@ import (
 // writing is one transaction in the making. Nothing of it is on disk before commit.
 type writing struct {
 	*reading
-	pending  map[inventory.Ref][]spot // trails that are not stored yet
-	dirty    map[inventory.Ref]bool   // held states that are not stored yet
+	trails   map[inventory.Ref][]spot // ends of trails that are not stored yet
 	stale    map[inventory.Ref]bool   // things that have to be folded anew
 	lines    []byte                   // for the journal
 	lastLine int                      // length of the last of these, with its end
 	added    int
 }
 
-func newWriting(tx *bbolt.Tx) (*writing, error) {
+// newWriting begins with what the last one left in memory.
+func (b *Book) newWriting(tx *bbolt.Tx) (*writing, error) {
 	r, err := newReading(tx)
 	if err != nil {
 		return nil, err
 	}
-	r.buckets[eventsBucket].FillPercent = 0.95 // most events come at the end
-	return &writing{
-		reading: r, pending: map[inventory.Ref][]spot{},
-		dirty: map[inventory.Ref]bool{}, stale: map[inventory.Ref]bool{},
-	}, nil
+	if err := b.recentsFor(r); err != nil {
+		return nil, err
+	}
+	r.recents = slices.Clip(r.recents) // others may look at them
+	r.packer = &b.packer
+	if b.held != nil {
+		r.held, b.held = b.held, nil
+	}
+	r.buckets[eventsBucket].FillPercent = 1 // most events come at the end
+	return &writing{reading: r, trails: map[inventory.Ref][]spot{}, stale: map[inventory.Ref]bool{}}, nil
+}
+
+// keep leaves in memory what the next transaction can use. It must be called only
+// where everything added is in book.db.
+func (b *Book) keep(w *writing) {
+	b.held = w.held
+	b.recents.Store(&recentsKept{w.head.Events, w.head.Folded, w.recents})
 }
 
 // put stores a sealed value and keeps the tally.
@@ -67,7 +79,7 @@ func (w *writing) add(e *inventory.Event, line []byte) error {
 	if newest {
 		w.head.Last = at
 	}
-	return w.fold(e, at, newest)
+	return w.take(e, at, newest)
 }
 
 // gapError says that an event does not follow the last of its writer.
@@ -107,10 +119,10 @@ func (w *writing) store(at order, line []byte) error {
 	w.head.Events++
 	w.head.Lines += fingerprint(line)
 	w.added++
-	return w.buckets[eventsBucket].Put(at[:], line)
+	return w.buckets[eventsBucket].Put(at[:], slim(at, line))
 }
 
-// index enters an event into everything but the fold.
+// index enters an event into everything but the fold and the trails.
 func (w *writing) index(e *inventory.Event, at order) error {
 	if writer := at.packedKey().writerID(); w.head.writerIndex(writer) < 0 {
 		w.head.Writers = append(w.head.Writers, writer)
@@ -118,27 +130,19 @@ func (w *writing) index(e *inventory.Event, at order) error {
 	if err := w.extendRun(at); err != nil {
 		return err
 	}
-	return w.indexThings(e, at)
+	return w.noteOthers(e, at)
 }
 
-// indexThings enters an event into what is computed from the events.
-func (w *writing) indexThings(e *inventory.Event, at order) error {
+// noteOthers enters an event into the other indexes.
+func (w *writing) noteOthers(e *inventory.Event, at order) error {
 	if err := w.noteTicket(e, at); err != nil {
 		return err
-	}
-	for _, ref := range refsOf(e) {
-		w.pending[ref] = append(w.pending[ref], spot(at[:16]))
 	}
 	return w.noteVoids(e, at)
 }
 
-// settleTrail stores the spots of a thing that are still pending.
-func (w *writing) settleTrail(ref inventory.Ref) error {
-	fresh := w.pending[ref]
-	if len(fresh) == 0 {
-		return nil
-	}
-	delete(w.pending, ref)
+// extendTrail stores more spots of a thing.
+func (w *writing) extendTrail(ref inventory.Ref, fresh []spot) error {
 	slices.SortFunc(fresh, spot.compare)
 	key, stored := w.lastBefore(thingsBucket, append([]byte(ref), trailMark+1))
 	if !isTrailOf(key, append([]byte(ref), trailMark)) {
@@ -156,7 +160,7 @@ func (w *writing) settleTrail(ref inventory.Ref) error {
 
 // mergeTrail puts spots between those that are there.
 func (w *writing) mergeTrail(ref inventory.Ref, fresh []spot) error {
-	old, err := w.trail(ref, 0)
+	old, err := w.storedTrail(ref, 0)
 	if err != nil {
 		return err
 	}
@@ -195,8 +199,10 @@ func (w *writing) storeTrail(ref inventory.Ref, list []spot) error {
 
 // finish makes the transaction ready to be committed.
 func (w *writing) finish() error {
-	if err := w.settle(); err != nil {
-		return err
+	if len(w.stale) > 0 || len(w.recents) >= mostRecent {
+		if err := w.settle(); err != nil {
+			return err
+		}
 	}
 	return w.storeHead()
 }

@@ -85,6 +85,9 @@ func CheckFold(t testing.TB, b *book.Book) {
 	}
 	n := newNaive(events)
 	for ref, places := range n.touching() {
+		if t.Failed() {
+			return // one difference is enough to read
+		}
 		n.checkState(t, b, ref, places)
 		n.checkHistory(t, b, ref, places)
 	}
@@ -105,8 +108,18 @@ func (n *naive) checkState(t testing.TB, b *book.Book, ref inventory.Ref, places
 		t.Errorf("%s: %v", ref, err)
 	}
 	if string(got) != string(want) {
-		t.Errorf("%s: the stored state differs from a full refold\ngot  %s\nwant %s", ref, got, want)
+		at := difference(got, want)
+		t.Errorf("%s: the stored state differs from a full refold after %q\ngot  %.200s\nwant %.200s", ref, got[max(0, at-80):at], got[at:], want[at:])
 	}
+}
+
+// difference is how many bytes two texts have in common at their start.
+func difference(a, b []byte) int {
+	at := 0
+	for at < len(a) && at < len(b) && a[at] == b[at] {
+		at++
+	}
+	return at
 }
 
 func (n *naive) checkHistory(t testing.TB, b *book.Book, ref inventory.Ref, places []int) {
