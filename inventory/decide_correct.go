@@ -71,14 +71,7 @@ func unscannedChange(v View, m Moment, first *Ground, set *Set, out *Outcome) er
 	if err != nil {
 		return err
 	}
-	if err := checkSetCanGoOn(v, set, pair, player, m.at()); err != nil {
-		return err
-	}
-	taken, err := TakeOut{Reason: "rotate"}.takeOut(v, m, player, pair, out)
-	if err != nil {
-		return err
-	}
-	return putIn(v, m, player, pair, set, taken, out)
+	return TakeOut{Reason: "rotate"}.change(v, m, player, pair, set, out)
 }
 
 // OtherPlayer says that grinds were done for another player than was scanned.

@@ -2,6 +2,7 @@ package inventory
 
 import (
 	"fmt"
+	"slices"
 	"time"
 )
 
@@ -50,7 +51,7 @@ func (d Grind) Decide(v View, m Moment) (Outcome, error) {
 		return out, err
 	}
 	if !d.More && TwiceWithin(v, body, m.Happened) {
-		out.tell("if it was one grind: steeltally undo", "ground twice within a minute; both are recorded and flagged")
+		out.tell(twiceHint, twiceText)
 	}
 	out.record(m.Happened, body)
 	return out, nil
@@ -59,7 +60,7 @@ func (d Grind) Decide(v View, m Moment) (Outcome, error) {
 // target is the set that was on, or the set in the hand, with its runners.
 func (d Grind) target(v View, m Moment) (*Ground, error) {
 	if d.Set != 0 {
-		return groundInHand(v, d.Set)
+		return groundInHand(v, d.Set, m.at())
 	}
 	player, pair, err := playerAndPair(v, d.Player, d.Pair, m.at())
 	if err != nil {
@@ -78,13 +79,13 @@ func (d Grind) target(v View, m Moment) (*Ground, error) {
 	return body, nil
 }
 
-func groundInHand(v View, n Number) (*Ground, error) {
+func groundInHand(v View, n Number, at time.Time) (*Ground, error) {
 	set, err := FindSet(v, n)
 	if err != nil {
 		return nil, err
 	}
-	if set.Broken != nil {
-		return nil, refuse("match its runners anew: steeltally set add", "set %s gave a runner to another set", n.Short())
+	if err := set.checkWhole(at); err != nil {
+		return nil, err
 	}
 	body := &Ground{Player: set.Player, Set: n}
 	body.Left, body.Right = &Passes{Runner: set.Left}, &Passes{Runner: set.Right}
@@ -128,6 +129,11 @@ func (d Grind) decidePasses(v View, m Moment, body *Ground, out *Outcome) error 
 	var usual *int
 	if player, ok := v.Entity(RefOf(body.Player)).(*Player); ok && d.Passes.Left == nil && d.Passes.Right == nil {
 		usual = player.SpecsAt(m.at()).Passes
+	}
+	for side := range d.Passes.Each {
+		if body.Of(side) == nil {
+			return refuse("leave those passes out", "no %s runner was on", side)
+		}
 	}
 	for side, passes := range body.Each {
 		passes.Passes = d.Passes.Of(side)
@@ -176,6 +182,11 @@ func (d Grind) onlySidesGiven(body *Ground) error {
 	return nil
 }
 
+const (
+	twiceHint = "if it was one grind: steeltally undo"
+	twiceText = "ground twice within a minute; both are recorded and flagged"
+)
+
 // TwiceWithin tells whether a work on the same steel is recorded within 60 s of a time.
 func TwiceWithin(v View, body *Ground, when When) bool {
 	if !when.Exact() {
@@ -205,9 +216,12 @@ type GrindMany struct {
 // Decide is all of them or none.
 func (d GrindMany) Decide(v View, m Moment) (Outcome, error) {
 	var out Outcome
-	for _, player := range d.Players {
+	for i, player := range d.Players {
 		one := d.Each
 		one.Player = player
+		if !one.More && slices.Contains(d.Players[:i], player) {
+			out.tell(twiceHint, twiceText)
+		}
 		grind, err := one.Decide(v, m)
 		if err != nil {
 			return Outcome{}, err

@@ -45,16 +45,22 @@ func playerAndPair(v View, player, pair Number, at time.Time) (*Player, *Pair, e
 	return p, named, err
 }
 
-// putIn decides a set going on. The seats of leaving are being emptied by the same
-// action.
-func putIn(v View, m Moment, player *Player, pair *Pair, set *Set, leaving *TakenOut, out *Outcome) error {
+// putIn decides a set going on, or the runner of it that is not on. What is taken off
+// by the same action leaves its seats empty.
+func putIn(v View, m Moment, player *Player, pair *Pair, set *Set, taken leaving, out *Outcome) error {
 	at := m.at()
-	if err := checkSetCanGoOn(v, set, pair, player, at); err != nil {
+	if err := checkSetCanGoOn(set, pair, player, at); err != nil {
 		return err
 	}
 	body := &PutIn{Player: player.Number, Pair: pair.Number, Set: set.Number, Order: orderOf(player, set)}
 	for _, side := range bothSides {
-		fit, err := fitInto(v, m, pair, side, set.Runner(side), leaving, out)
+		if set.PairAt(side, at) == pair.Number {
+			if marksOf(v, set.Runner(side)).DoNotSkate(at) {
+				return refuse("take it out first: steeltally out "+set.Runner(side).Short(), "runner %s is damaged: do not skate on it", set.Runner(side).Short())
+			}
+			continue // only its other runner came off
+		}
+		fit, err := fitInto(v, m, pair, side, set.Runner(side), taken, out)
 		if err != nil {
 			return err
 		}
@@ -67,18 +73,33 @@ func putIn(v View, m Moment, player *Player, pair *Pair, set *Set, leaving *Take
 	return nil
 }
 
-func checkSetCanGoOn(v View, set *Set, pair *Pair, player *Player, at time.Time) error {
+func checkSetCanGoOn(set *Set, pair *Pair, player *Player, at time.Time) error {
 	if set.Player != player.Number {
 		return refuse("match its runners anew: steeltally set add", "set %s is not %s's", set.Number.Short(), player.Name)
 	}
-	if set.Broken != nil {
-		return refuse("match two runners anew: steeltally set add", "set %s gave a runner to another set", set.Letter)
+	if err := set.checkWhole(at); err != nil {
+		return err
 	}
-	if use, used := set.Uses.At(at); used && use.Pair != 0 {
-		if use.Pair == pair.Number {
-			return refuse("another set goes on with steeltally change", "set %s is already on", set.Letter)
+	left, right := set.PairAt(Left, at), set.PairAt(Right, at)
+	if left == pair.Number && right == pair.Number {
+		return refuse("another set goes on with steeltally change", "set %s is already on", set.Letter)
+	}
+	for _, on := range []Number{left, right} {
+		if on != 0 && on != pair.Number {
+			return refuse("take it off there first: steeltally out", "set %s is on pair %s", set.Letter, on.Short())
 		}
-		return refuse("take it off there first: steeltally out", "set %s is on pair %s", set.Letter, use.Pair.Short())
+	}
+	return nil
+}
+
+// checkWhole refuses a set that was not made yet at an instant, or that gave up a runner.
+func (s *Set) checkWhole(at time.Time) error {
+	if s.Since.After(at) {
+		return refuse("say its number if another set with that letter is meant; or enter when it was made: steeltally set add --at",
+			"set %s %s was made only on %s", s.Letter, s.Number.Short(), s.Since.Start.Format("2006-01-02 15:04"))
+	}
+	if s.BrokenAt(at) {
+		return refuse("match two runners anew: steeltally set add", "set %s gave a runner to another set", s.Letter)
 	}
 	return nil
 }
@@ -94,7 +115,7 @@ func orderOf(player *Player, set *Set) int {
 }
 
 // fitInto decides one runner going into the holder of a boot.
-func fitInto(v View, m Moment, pair *Pair, side Side, n Number, leaving *TakenOut, out *Outcome) (*Fit, error) {
+func fitInto(v View, m Moment, pair *Pair, side Side, n Number, taken leaving, out *Outcome) (*Fit, error) {
 	at := m.at()
 	runner, err := FindRunner(v, n)
 	if err != nil {
@@ -106,21 +127,25 @@ func fitInto(v View, m Moment, pair *Pair, side Side, n Number, leaving *TakenOu
 	if state := runner.StateAt(at); state == On || state == InHolder {
 		return nil, refuse("take it out first: steeltally out "+n.Short(), "runner %s is in a holder", n.Short())
 	}
-	if seat := pair.SeatAt(side, at); seat.Runner != 0 && (leaving == nil || leaving.Of(side) == nil) {
+	if seat := pair.SeatAt(side, at); seat.Runner != 0 && !taken.empties(side) {
 		return nil, refuse("steeltally change takes one set off and puts the other on", "runner %s is on the %s boot", seat.Runner.Short(), side)
 	}
 	if err := pair.refuseLater(side, m); err != nil {
 		return nil, err
 	}
+	if err := runner.refuseLater(m); err != nil {
+		return nil, err
+	}
 	if runner.StateAt(at) == Removed {
 		out.tell("throw the old tie-on tag away", fmt.Sprintf("%s is put back in use; its old tag is void", n.Short()))
 	}
-	holder, err := holderThatFits(v, pair, side, runner, at, out)
+	holder, err := holderThatFits(v, m, pair, side, runner, out)
 	return &Fit{Runner: n, Holder: holder}, err
 }
 
 // holderThatFits is the holder of a boot, once it is known to be sound and to fit.
-func holderThatFits(v View, pair *Pair, side Side, runner *Runner, at time.Time, out *Outcome) (Number, error) {
+func holderThatFits(v View, m Moment, pair *Pair, side Side, runner *Runner, out *Outcome) (Number, error) {
+	at := m.at()
 	n := pair.HolderAt(side, at)
 	if n == 0 {
 		out.tell("enter it with steeltally stockin holder and steeltally rivet on", fmt.Sprintf("no holder is recorded on the %s boot", side))
@@ -132,6 +157,9 @@ func holderThatFits(v View, pair *Pair, side Side, runner *Runner, at time.Time,
 	}
 	if holder.DoNotSkate(at) {
 		return 0, refuse("rivet another one on first", "the %s holder %s is damaged: do not skate on it", side, n.Short())
+	}
+	if err := holder.refuseLater(m); err != nil {
+		return 0, err
 	}
 	why, sure := misfit(v, &runner.Stock, &holder.Stock)
 	if sure && why != "" {

@@ -2,6 +2,7 @@ package inventory
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"steeltally/geometry"
@@ -30,14 +31,13 @@ func (d TakeOut) Decide(v View, m Moment) (Outcome, error) {
 	return out, err
 }
 
-func (d TakeOut) takeOut(v View, m Moment, player *Player, pair *Pair, out *Outcome) (*TakenOut, error) {
+// takeOut records what comes off, each set for itself: a holder that came from another
+// pair with the steel in it puts two sets on one pair.
+func (d TakeOut) takeOut(v View, m Moment, player *Player, pair *Pair, out *Outcome) (leaving, error) {
 	if err := oneOf("reason", d.Reason, reasons); err != nil {
 		return nil, badValue("", "%v", err)
 	}
-	body := &TakenOut{
-		Player: player.Number, Pair: pair.Number, Set: pair.SetAt(m.at()), Reason: d.Reason,
-		LastGame: lastGameWords(v, m.at()), Place: d.Place,
-	}
+	var taken leaving
 	for _, side := range bothSides {
 		if d.Side != "" && side != d.Side {
 			continue
@@ -46,18 +46,71 @@ func (d TakeOut) takeOut(v View, m Moment, player *Player, pair *Pair, out *Outc
 			return nil, err
 		}
 		if seat := pair.SeatAt(side, m.at()); seat.Runner != 0 {
+			body := taken.of(seat.Set, TakenOut{Player: player.Number, Pair: pair.Number, Set: seat.Set, Reason: d.Reason, Place: d.Place})
 			body.Put(side, &Removal{Runner: seat.Runner, Holder: seat.Holder})
 		}
 	}
-	if body.Left == nil && body.Right == nil {
+	if len(taken) == 0 {
 		return nil, refuse("steeltally in puts a set on", "no steel is on %s's %s pair", player.Name, pair.Role(m.at()))
 	}
-	decideRetired(v, body, m.at(), out)
-	if err := d.measure(v, m, body, out); err != nil {
-		return nil, err
+	return taken, d.recordTaken(v, m, &taken, out)
+}
+
+// recordTaken records bodies of steel that comes off, with the heights that were taken.
+func (d TakeOut) recordTaken(v View, m Moment, taken *leaving, out *Outcome) error {
+	for side := range d.Heights.Each {
+		if !taken.empties(side) {
+			return refuse("leave that height out", "no %s runner comes off", side)
+		}
 	}
-	out.record(m.Happened, body)
-	return body, nil
+	for _, body := range *taken {
+		body.LastGame = lastGameWords(v, m.at())
+		if err := body.refuseLater(v, m); err != nil {
+			return err
+		}
+		decideRetired(v, body, m.at(), out)
+		if err := d.measure(v, m, body, out); err != nil {
+			return err
+		}
+		out.record(m.Happened, body)
+	}
+	return nil
+}
+
+// leaving is what comes off in one action, by set.
+type leaving []*TakenOut
+
+// of is the body of a set; the first time it is made like one.
+func (l *leaving) of(set Number, like TakenOut) *TakenOut {
+	for _, body := range *l {
+		if body.Set == set {
+			return body
+		}
+	}
+	*l = append(*l, &like)
+	return &like
+}
+
+// empties tells whether the runner of a side comes off.
+func (l leaving) empties(side Side) bool {
+	return slices.ContainsFunc(l, func(body *TakenOut) bool { return body.Of(side) != nil })
+}
+
+// refuseLater refuses to take out before what a runner or its holder did since.
+func (b *TakenOut) refuseLater(v View, m Moment) error {
+	for _, removal := range b.Each {
+		if runner, ok := v.Entity(RefOf(removal.Runner)).(*Runner); ok {
+			if err := runner.refuseLater(m); err != nil {
+				return err
+			}
+		}
+		if holder, ok := v.Entity(RefOf(removal.Holder)).(*Holder); ok {
+			if err := holder.refuseLater(m); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
 }
 
 // decideRetired settles which runners are done with. Where something broke, it is the
@@ -91,11 +144,9 @@ func decideRetired(v View, body *TakenOut, at time.Time, out *Outcome) {
 func (d TakeOut) measure(v View, m Moment, body *TakenOut, out *Outcome) error {
 	measure := MeasureSteel{Player: body.Player, Set: body.Set, Reference: Loose, AsRead: d.AsRead}
 	for side, height := range d.Heights.Each {
-		removal := body.Of(side)
-		if removal == nil {
-			return refuse("leave that height out", "no %s runner comes off", side)
+		if removal := body.Of(side); removal != nil {
+			measure.Heights = append(measure.Heights, Height{Runner: removal.Runner, Side: side, Middle: height})
 		}
-		measure.Heights = append(measure.Heights, Height{Runner: removal.Runner, Side: side, Middle: height})
 	}
 	if len(measure.Heights) == 0 {
 		return nil
@@ -132,18 +183,26 @@ func (d ChangeSteel) Decide(v View, m Moment) (Outcome, error) {
 	if err != nil {
 		return out, err
 	}
-	if err := checkSetCanGoOn(v, set, pair, player, m.at()); err != nil {
+	if err := d.change(v, m, player, pair, set, &out); err != nil {
 		return out, err
 	}
-	taken, err := d.takeOut(v, m, player, pair, &out)
-	if err != nil {
-		return out, err
-	}
-	if err := putIn(v, m, player, pair, set, taken, &out); err != nil {
-		return out, err
-	}
-	out.tellLaterGrinds(player, taken.Set, m)
+	out.tellLaterGrinds(player, pair.SetAt(m.at()), m)
 	return out, nil
+}
+
+// change takes off what is on and puts a set on.
+func (d TakeOut) change(v View, m Moment, player *Player, pair *Pair, set *Set, out *Outcome) error {
+	if err := checkSetCanGoOn(set, pair, player, m.at()); err != nil {
+		return err
+	}
+	if set.StateAt(m.at()) == On {
+		return refuse("steeltally in puts its other runner back", "one runner of set %s is on", set.Letter)
+	}
+	taken, err := d.takeOut(v, m, player, pair, out)
+	if err != nil {
+		return err
+	}
+	return putIn(v, m, player, pair, set, taken, out)
 }
 
 // tellLaterGrinds says that grinds after a change entered late went to the old set.
@@ -182,10 +241,14 @@ func (d TakeRunnerOut) Decide(v View, m Moment) (Outcome, error) {
 	}
 	take := TakeOut{Player: move.Player, Pair: move.Pair, Side: move.Side, Reason: d.Reason, AsRead: d.AsRead, Place: d.Place}
 	take.Heights.Put(move.Side, d.Height)
-	if move.Pair != 0 {
-		return take.Decide(v, m)
+	if move.Pair == 0 {
+		return take.fromLooseHolder(v, m, d.Runner, move)
 	}
-	return take.fromLooseHolder(v, m, d.Runner, move)
+	if pair, ok := v.Entity(RefOf(move.Pair)).(*Pair); ok && pair.SeatAt(move.Side, m.at()).Runner != d.Runner {
+		return out, refuse("the record contradicts itself: settle that first, steeltally history "+move.Pair.Short(),
+			"%s is not what the record has on the %s boot of %s", d.Runner.Short(), move.Side, move.Pair.Short())
+	}
+	return take.Decide(v, m)
 }
 
 // fromLooseHolder takes a runner out of a holder that is on no boot.
@@ -194,12 +257,7 @@ func (d TakeOut) fromLooseHolder(v View, m Moment, runner Number, move Move) (Ou
 	if err := oneOf("reason", d.Reason, reasons); err != nil {
 		return out, badValue("", "%v", err)
 	}
-	body := &TakenOut{Player: move.Player, Set: move.Set, Reason: d.Reason, LastGame: lastGameWords(v, m.at()), Place: d.Place}
+	body := &TakenOut{Player: move.Player, Set: move.Set, Reason: d.Reason, Place: d.Place}
 	body.Put(move.Side, &Removal{Runner: runner, Holder: move.Holder})
-	decideRetired(v, body, m.at(), &out)
-	if err := d.measure(v, m, body, &out); err != nil {
-		return out, err
-	}
-	out.record(m.Happened, body)
-	return out, nil
+	return out, d.recordTaken(v, m, &leaving{body}, &out)
 }

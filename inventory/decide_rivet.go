@@ -27,8 +27,8 @@ func (d RivetOn) Decide(v View, m Moment) (Outcome, error) {
 		return out, err
 	}
 	body := &Riveted{Holder: d.Holder, Pair: d.Pair, Side: side, Player: pair.Player}
-	if runner, ok := v.Entity(RefOf(holder.RunnerAt(m.at()))).(*Runner); ok {
-		body.Runner, body.Set = runner.Number, runner.SetAt(m.at())
+	if err := body.bringAlong(v, holder, m, &out); err != nil {
+		return out, err
 	}
 	out.record(m.Happened, body)
 	return out, nil
@@ -48,17 +48,29 @@ func (d RivetOn) check(holder *Holder, pair *Pair, side Side, m Moment) error {
 	if there := pair.HolderAt(side, at); there != 0 {
 		return refuse("take that off first: steeltally rivet off "+there.Short(), "the %s boot of %s has holder %s", side, d.Pair.Short(), there.Short())
 	}
+	if seat := pair.SeatAt(side, at); seat.Runner != 0 {
+		return refuse("take the steel out first: steeltally out "+seat.Runner.Short()+"; then rivet, and put it in again",
+			"runner %s is in the %s boot of %s, in a holder that nobody entered", seat.Runner.Short(), side, d.Pair.Short())
+	}
+	if err := holder.refuseLater(m); err != nil {
+		return err
+	}
 	return pair.refuseLater(side, m)
 }
 
-// refuseLater refuses to write before what the record already says of a boot, because
-// what was noted since then was settled by what it said.
-func (p *Pair) refuseLater(side Side, m Moment) error {
-	boot, at := p.Boot(side), m.at()
-	later := len(boot.Runners.Until(at)) < len(boot.Runners) || len(boot.Holders.Until(at)) < len(boot.Holders)
-	if later {
-		return refuse("look at steeltally history "+p.Number.Short()+", undo the later entry first, then enter both in order",
-			"the %s boot of %s was changed after that time", side, p.Number.Short())
+// bringAlong adds the runner that is in a holder.
+func (b *Riveted) bringAlong(v View, holder *Holder, m Moment, out *Outcome) error {
+	runner, ok := v.Entity(RefOf(holder.RunnerAt(m.at()))).(*Runner)
+	if !ok {
+		return nil
+	}
+	if runner.DoNotSkate(m.at()) {
+		return refuse("take it out first: steeltally out "+runner.Number.Short()+" --reason broken",
+			"runner %s in it is damaged: do not skate on it", runner.Number.Short())
+	}
+	b.Runner, b.Set = runner.Number, runner.SetAt(m.at())
+	if set, ok := v.Entity(RefOf(b.Set)).(*Set); ok && set.Player != b.Player {
+		out.tell("take it out if it stays with him: steeltally out "+runner.Number.Short(), "runner "+runner.Number.Short()+" in it is another player's")
 	}
 	return nil
 }
@@ -76,10 +88,13 @@ func (d RivetOff) Decide(v View, m Moment) (Outcome, error) {
 	}
 	boot := holder.BootAt(at)
 	if boot.Pair == 0 {
-		return out, refuse("", "%s is on no boot", d.Holder.Short())
+		return out, refuse("steeltally history "+d.Holder.Short()+" shows where it was", "%s is on no boot", d.Holder.Short())
 	}
 	pair, err := FindPair(v, boot.Pair)
 	if err != nil {
+		return out, err
+	}
+	if err := holder.refuseLater(m); err != nil {
 		return out, err
 	}
 	if err := pair.refuseLater(boot.Side, m); err != nil {

@@ -24,7 +24,7 @@ func (d MakeSet) Decide(v View, m Moment) (Outcome, error) {
 	if body.Letter, err = letterFor(v, player, d.Letter, m.at()); err != nil {
 		return out, err
 	}
-	if err := d.checkRunners(v, m.at(), body, &out); err != nil {
+	if err := d.checkRunners(v, m, body, &out); err != nil {
 		return out, err
 	}
 	numbers, err := nextNumbers(v, KindSet, 1)
@@ -71,15 +71,15 @@ func askedLetter(player *Player, asked string, live map[string]bool) (string, er
 	return asked, nil
 }
 
-func (d MakeSet) checkRunners(v View, at time.Time, body *SetMade, out *Outcome) error {
+func (d MakeSet) checkRunners(v View, m Moment, body *SetMade, out *Outcome) error {
 	if d.Left == d.Right {
 		return refuse("scan one runner for each side", "%s can't be left and right", d.Left.Short())
 	}
-	left, err := d.checkRunner(v, d.Left, Left, at, body, out)
+	left, err := d.checkRunner(v, d.Left, Left, m, body, out)
 	if err != nil {
 		return err
 	}
-	right, err := d.checkRunner(v, d.Right, Right, at, body, out)
+	right, err := d.checkRunner(v, d.Right, Right, m, body, out)
 	if err != nil {
 		return err
 	}
@@ -92,13 +92,17 @@ func (d MakeSet) checkRunners(v View, at time.Time, body *SetMade, out *Outcome)
 	return nil
 }
 
-func (d MakeSet) checkRunner(v View, n Number, side Side, at time.Time, body *SetMade, out *Outcome) (*Runner, error) {
+func (d MakeSet) checkRunner(v View, n Number, side Side, m Moment, body *SetMade, out *Outcome) (*Runner, error) {
+	at := m.at()
 	runner, err := FindRunner(v, n)
 	if err != nil {
 		return nil, err
 	}
 	if runner.DoNotSkate(at) {
 		return nil, refuse("take another runner", "%s is damaged: do not skate on it", n.Short())
+	}
+	if err := runner.refuseLater(m); err != nil {
+		return nil, err
 	}
 	switch runner.StateAt(at) {
 	case On, InHolder:
@@ -116,7 +120,7 @@ func (d MakeSet) checkRunner(v View, n Number, side Side, at time.Time, body *Se
 // breakSet notes that a set gives up a runner, where it was still whole.
 func breakSet(v View, n Number, at time.Time, body *SetMade, out *Outcome) {
 	set, ok := v.Entity(RefOf(n)).(*Set)
-	if !ok || set.Broken != nil {
+	if !ok || set.BrokenAt(at) {
 		return
 	}
 	body.Breaks = append(body.Breaks, n)

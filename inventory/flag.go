@@ -18,10 +18,14 @@ func (m *Marks) foreignFlags(about Number) []Flag {
 	return []Flag{{about, what, m.Foreign}}
 }
 
-// conflict flags two events that cannot both be right, unless a person said so.
+// conflict flags two events that cannot both be right, unless a person said so. A is
+// zero where one event can't be right by itself.
 func (m *Marks) conflict(about Number, a, b Key, what string) []Flag {
 	if m.settled(a, b) {
 		return nil
+	}
+	if a == (Key{}) {
+		return []Flag{{about, what, []Key{b}}}
 	}
 	return []Flag{{about, what, []Key{a, b}}}
 }

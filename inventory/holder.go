@@ -8,7 +8,7 @@ type Holder struct {
 	Stock
 	Marks
 	Boots   Timeline[OnBoot] `json:"boots,omitempty"`
-	Runners Timeline[Number] `json:"runners,omitempty"` // zero: none in it
+	Runners Timeline[Seat]   `json:"runners,omitempty"`
 }
 
 // OnBoot is where a holder hangs; a zero Pair is nowhere.
@@ -30,13 +30,13 @@ func (h *Holder) Apply(e *Event) {
 	case *PutIn:
 		for _, fit := range b.Each {
 			if fit.Holder == h.Number {
-				h.Runners.add(e, fit.Runner)
+				h.Runners.add(e, Seat{Runner: fit.Runner, Set: b.Set})
 			}
 		}
 	case *TakenOut:
 		for _, fit := range b.Each {
 			if fit.Holder == h.Number {
-				h.Runners.add(e, 0)
+				h.Runners.add(e, Seat{Taken: fit.Runner})
 			}
 		}
 	default:
@@ -52,18 +52,26 @@ func (h *Holder) BootAt(at time.Time) OnBoot {
 
 // RunnerAt is the runner in the holder at an instant, or zero.
 func (h *Holder) RunnerAt(at time.Time) Number {
-	runner, _ := h.Runners.At(at)
-	return runner
+	seat, _ := h.Runners.At(at)
+	return seat.Runner
 }
 
 // Flags lists what the record is unsure of about this holder.
 func (h *Holder) Flags() []Flag {
 	flags := append(h.foreignFlags(h.Number), h.Stock.flags(h.Number, &h.Marks)...)
-	for i := 1; i < len(h.Boots); i++ {
-		before, after := h.Boots[i-1], h.Boots[i]
-		if before.Value.Pair != 0 && after.Value.Pair != 0 {
-			flags = append(flags, h.conflict(h.Number, before.Event, after.Event, "it was riveted on twice")...)
+	return append(flags, h.flagClashes(h.Number, h.clashes())...)
+}
+
+// clashes lists what was noted of the holder and cannot all be right.
+func (h *Holder) clashes() []clash {
+	clashes := h.Boots.clashes(func(before, after OnBoot) string {
+		switch {
+		case before.Pair != 0 && after.Pair != 0:
+			return "it was riveted on twice"
+		case before.Pair == 0 && after.Pair == 0:
+			return "it was taken off a boot, but nothing says that it was on one"
 		}
-	}
-	return flags
+		return ""
+	})
+	return append(clashes, h.Runners.clashes(func(before, after Seat) string { return seatClash("holder's", before, after) })...)
 }

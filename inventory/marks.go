@@ -72,5 +72,5 @@ func (m *Marks) DoNotSkate(at time.Time) bool {
 }
 
 func (m *Marks) settled(a, b Key) bool {
-	return slices.Contains(m.Settled, a) && slices.Contains(m.Settled, b)
+	return (a == Key{} || slices.Contains(m.Settled, a)) && slices.Contains(m.Settled, b)
 }

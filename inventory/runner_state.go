@@ -1,6 +1,9 @@
 package inventory
 
-import "time"
+import (
+	"slices"
+	"time"
+)
 
 // State is a runner's or a set's place in its life.
 type State string
@@ -16,18 +19,30 @@ const (
 
 // StateAt is where the runner is in its life at an instant.
 func (r *Runner) StateAt(at time.Time) State {
-	move, moved := r.Moves.At(at)
-	switch {
-	case !moved:
+	moves := r.Moves.Until(at)
+	if len(moves) == 0 {
 		return InStock
-	case move.Kind == WentIn && move.Pair != 0:
+	}
+	switch held := lastHeld(moves); {
+	case held.Kind == WentIn && held.Pair != 0:
 		return On
-	case move.Kind == WentIn:
+	case held.Kind == WentIn:
 		return InHolder
-	case move.Retired:
+	}
+	if moves[len(moves)-1].Value.Retired {
 		return Removed
 	}
 	return Ready
+}
+
+// lastHeld is the last move in or out of a holder.
+func lastHeld(moves Timeline[Move]) Move {
+	for _, entry := range slices.Backward(moves) {
+		if entry.Value.Kind != Joined {
+			return entry.Value
+		}
+	}
+	return Move{}
 }
 
 // Stint is one time that a runner spent in a holder.
@@ -87,38 +102,40 @@ func (r *Runner) Generation(at time.Time) int { return len(r.Stints(at)) }
 // Flags lists what the record is unsure of about this runner.
 func (r *Runner) Flags() []Flag {
 	flags := append(r.foreignFlags(r.Number), r.Stock.flags(r.Number, &r.Marks)...)
-	flags = append(flags, r.moveFlags()...)
+	flags = append(flags, r.flagClashes(r.Number, r.clashes())...)
 	return append(flags, r.workFlags()...)
 }
 
-// moveFlags finds moves that contradict each other: in twice, or out twice.
-func (r *Runner) moveFlags() []Flag {
-	var flags []Flag
-	var before *Dated[Move]
-	for i := range r.Moves {
-		after := &r.Moves[i]
-		if after.Value.Kind == Joined {
-			continue
+// clashes lists moves that contradict each other: in twice, or out twice.
+func (r *Runner) clashes() []clash {
+	var clashes []clash
+	var held Dated[Move]
+	for _, entry := range r.Moves {
+		if what := moveClash(held.Value, entry.Value); what != "" {
+			clashes = append(clashes, clash{held.Event, entry.Event, what})
 		}
-		if before != nil {
-			if what := contradiction(before.Value, after.Value); what != "" {
-				flags = append(flags, r.conflict(r.Number, before.Event, after.Event, what)...)
-			}
+		if entry.Value.Kind != Joined {
+			held = entry
 		}
-		before = after
 	}
-	return flags
+	return clashes
 }
 
-func contradiction(a, b Move) string {
+// moveClash tells why a move can't come after the last one in or out of a holder.
+func moveClash(held, after Move) string {
+	in := held.Kind == WentIn
 	switch {
-	case a.Kind == WentOut && b.Kind == WentOut:
+	case after.Kind == Joined && in:
+		return "it was matched into a set while it was in a holder"
+	case after.Kind == WentOut && held.Kind == WentOut:
 		return "it was taken off twice"
-	case a.Kind == WentOut || b.Kind == WentOut:
+	case after.Kind == WentOut && !in:
+		return "it was taken off, but nothing says that it was on"
+	case after.Kind != WentIn || !in:
 		return ""
-	case a.Holder != b.Holder:
+	case held.Holder != after.Holder:
 		return "it went into a holder while it was in another"
-	case a.Pair == b.Pair && a.Pair != 0:
+	case (held.Pair == 0) == (after.Pair == 0):
 		return "it was put on twice"
 	}
 	return ""

@@ -127,9 +127,14 @@ const (
 // workFlags finds works that look like one work logged twice.
 func (r *Runner) workFlags() []Flag {
 	var flags []Flag
-	for i := 1; i < len(r.Works); i++ {
-		before, after := r.Works[i-1], r.Works[i]
-		if before.Value.Kind != after.Value.Kind || after.Value.More || !before.When.Exact() || !after.When.Exact() {
+	latest := map[string]Dated[Work]{}
+	for _, after := range r.Works {
+		if !after.When.Exact() {
+			continue
+		}
+		before, found := latest[after.Value.Kind]
+		latest[after.Value.Kind] = after
+		if !found || after.Value.More {
 			continue
 		}
 		gap := after.When.Start.Sub(before.When.Start)

@@ -1,6 +1,9 @@
 package inventory
 
-import "time"
+import (
+	"slices"
+	"time"
+)
 
 // Set is the folded state of one set: a matched left and right runner.
 type Set struct {
@@ -11,13 +14,14 @@ type Set struct {
 	Letter string            `json:"letter"`
 	Left   Number            `json:"left"`
 	Right  Number            `json:"right"`
-	Broken *Key              `json:"broken,omitempty"` // gave a runner to another set
+	Gave   Timeline[Number]  `json:"gave,omitempty"` // the sets that got a runner of it
 	Uses   Timeline[Use]     `json:"uses,omitempty"`
 	Works  Timeline[SetWork] `json:"works,omitempty"`
 }
 
-// Use is a set going on a pair or coming off it.
+// Use is one runner of a set going on a pair or coming off it.
 type Use struct {
+	Side    Side   `json:"side"`
 	Pair    Number `json:"pair,omitempty"` // zero: off
 	Order   int    `json:"order,omitempty"`
 	Reason  string `json:"reason,omitempty"`
@@ -36,15 +40,15 @@ func (s *Set) Apply(e *Event) {
 	case *SetMade:
 		s.make(e, b)
 	case *PutIn:
-		s.Uses.add(e, Use{Pair: b.Pair, Order: b.Order})
-	case *TakenOut:
-		s.Uses.add(e, Use{Reason: b.Reason, Retired: retiresAny(b)})
-	case *Riveted:
-		if b.Off {
-			s.Uses.add(e, Use{})
-		} else {
-			s.Uses.add(e, Use{Pair: b.Pair})
+		for side := range b.Each {
+			s.Uses.add(e, Use{Side: side, Pair: b.Pair, Order: b.Order})
 		}
+	case *TakenOut:
+		for side, removal := range b.Each {
+			s.Uses.add(e, Use{Side: side, Reason: b.Reason, Retired: removal.Retired})
+		}
+	case *Riveted:
+		s.Uses.add(e, Use{Side: b.Side, Pair: onBoot(b)})
 	case *Ground:
 		s.Works.add(e, SetWork{b.Work, b.Hollow})
 	default:
@@ -54,20 +58,10 @@ func (s *Set) Apply(e *Event) {
 
 func (s *Set) make(e *Event, b *SetMade) {
 	if b.Set != s.Number {
-		s.Broken = &e.Key
+		s.Gave.add(e, b.Set)
 		return
 	}
 	s.Since, s.Player, s.Letter, s.Left, s.Right = e.Happened, b.Player, b.Letter, b.Left, b.Right
-}
-
-// retiresAny tells whether a runner is done with, which ends its set.
-func retiresAny(b *TakenOut) bool {
-	for _, removal := range b.Each {
-		if removal.Retired {
-			return true
-		}
-	}
-	return false
 }
 
 // Runner is the set's runner of a side.
@@ -78,13 +72,30 @@ func (s *Set) Runner(side Side) Number {
 	return s.Left
 }
 
-// StateAt is where the set is in its life at an instant.
+// PairAt is the pair that the set's runner of a side is on at an instant, or zero.
+func (s *Set) PairAt(side Side, at time.Time) Number { return s.useAt(side, at).Pair }
+
+// useAt is the latest use of the runner of a side until an instant.
+func (s *Set) useAt(side Side, at time.Time) Use {
+	for _, use := range slices.Backward(s.Uses.Until(at)) {
+		if use.Value.Side == side {
+			return use.Value
+		}
+	}
+	return Use{}
+}
+
+// BrokenAt tells whether the set had given a runner to another set at an instant.
+func (s *Set) BrokenAt(at time.Time) bool { return len(s.Gave.Until(at)) > 0 }
+
+// StateAt is where the set is in its life at an instant: on while one of its runners
+// is on, done with when one of them is.
 func (s *Set) StateAt(at time.Time) State {
-	use, used := s.Uses.At(at)
+	left, right := s.useAt(Left, at), s.useAt(Right, at)
 	switch {
-	case used && use.Pair != 0:
+	case left.Pair != 0 || right.Pair != 0:
 		return On
-	case s.Broken != nil || used && use.Retired:
+	case s.BrokenAt(at) || left.Retired || right.Retired:
 		return Removed
 	}
 	return Ready

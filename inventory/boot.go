@@ -1,0 +1,81 @@
+package inventory
+
+// Boot is one boot of a pair: the holder on it and the runner in that, through time.
+type Boot struct {
+	Holders Timeline[Number] `json:"holders,omitempty"` // zero: none on it
+	Runners Timeline[Seat]   `json:"runners,omitempty"`
+}
+
+// Seat is what is in a holder from a time on.
+type Seat struct {
+	Runner Number `json:"runner,omitempty"` // zero: empty
+	Holder Number `json:"holder,omitempty"`
+	Set    Number `json:"set,omitempty"`
+	Taken  Number `json:"taken,omitempty"` // the runner that came out, where one did
+}
+
+// rivet hangs a holder on or takes it off; a runner in it comes along.
+func (b *Boot) rivet(e *Event, r *Riveted) {
+	b.Holders.add(e, holderOn(r))
+	switch {
+	case r.Runner == 0:
+	case r.Off:
+		b.Runners.add(e, Seat{Taken: r.Runner})
+	default:
+		b.Runners.add(e, Seat{Runner: r.Runner, Holder: r.Holder, Set: r.Set})
+	}
+}
+
+// holderOn is the holder that hangs on the boot after riveting.
+func holderOn(r *Riveted) Number {
+	if r.Off {
+		return 0
+	}
+	return r.Holder
+}
+
+// clashes lists what was noted of the boot and cannot all be right.
+func (b *Boot) clashes(side Side) []clash {
+	clashes := b.Runners.clashes(func(before, after Seat) string { return seatClash(string(side), before, after) })
+	clashes = append(clashes, b.Holders.clashes(func(before, after Number) string {
+		if (before == 0) == (after == 0) {
+			return "the " + string(side) + " holder was changed twice, and the two entries do not agree"
+		}
+		return ""
+	})...)
+	return append(clashes, b.unheld(side)...)
+}
+
+// seatClash tells why a seat can't come after another: in only where it was empty, out
+// only what was in.
+func seatClash(where string, before, after Seat) string {
+	switch {
+	case after.Runner != 0 && before.Runner == 0, after.Runner == 0 && before.Runner == after.Taken:
+		return ""
+	case before == (Seat{}):
+		return "the " + where + " steel was taken off, but nothing says that it was on"
+	}
+	return "the " + where + " steel was changed twice, and the two entries do not agree"
+}
+
+// unheld lists steel that went into a holder that was not on the boot, and holders that
+// came off with nothing said of the steel in them.
+func (b *Boot) unheld(side Side) []clash {
+	var clashes []clash
+	for _, seat := range b.Runners {
+		if holder := seat.Value.Holder; holder != 0 && !hadAt(b.Holders, holder, seat.When.Start) {
+			clashes = append(clashes, clash{After: seat.Event, What: "the " + string(side) + " steel went into a holder that was not on"})
+		}
+	}
+	for i := 1; i < len(b.Holders); i++ {
+		off := b.Holders[i]
+		at := b.Runners.at(off.When.Start)
+		if at < 0 || b.Runners[at].When.Start.Equal(off.When.Start) {
+			continue
+		}
+		if seat := b.Runners[at]; seat.Value.Holder != 0 && seat.Value.Holder == b.Holders[i-1].Value {
+			clashes = append(clashes, clash{seat.Event, off.Event, "the " + string(side) + " holder came off, but nothing says what became of its steel"})
+		}
+	}
+	return clashes
+}

@@ -1,0 +1,167 @@
+package inventory
+
+import (
+	"testing"
+)
+
+func TestGrindLandsOnTheSetThatIsOn(t *testing.T) {
+	c := openClubhouse(t)
+	c.putIn("3 10:00", c.setA)
+	ground := c.grind("4 07:00")
+	if ground.Set != c.setA || ground.Pair != c.pair || ground.Left.Runner != c.runners[0] || ground.Right.Runner != c.runners[1] {
+		t.Errorf("it went to %+v", ground)
+	}
+	if *ground.Left.Passes != 5 || *ground.Right.Passes != 5 || ground.Hollow.String() != "1/2 in" {
+		t.Errorf("the usual was not taken: %+v", ground)
+	}
+	c.wearOf(c.runners[0], 1, 5)
+	c.wearOf(c.runners[2], 0, 0)
+}
+
+func TestMorningGrindEnteredAfterTheNoonChange(t *testing.T) {
+	c := openClubhouse(t)
+	c.putIn("3 10:00", c.setA)
+	c.change("4 12:00", c.setB, "rotate")
+	if ground := c.grind("4 07:00"); ground.Set != c.setA {
+		t.Errorf("the morning's grind went to %s", ground.Set.Short())
+	}
+	if ground := c.grind("4 12:00"); ground.Set != c.setB {
+		t.Errorf("a grind at the instant of the change went to %s, want the new set", ground.Set.Short())
+	}
+	c.wearOf(c.runners[0], 1, 5)
+	c.wearOf(c.runners[2], 1, 5)
+	c.unflagged()
+}
+
+func TestGrindNeedsSteel(t *testing.T) {
+	c := openClubhouse(t)
+	c.refuses("4 07:00", Grind{Player: c.bo}, "no steel was on")
+	c.putIn("5 10:00", c.setA)
+	c.refuses("4 07:00", Grind{Player: c.bo}, "no steel was on")
+	c.refuses("2025-11-05", Grind{Player: c.bo}, "no steel was on") // midnight, as vague as it is
+	c.refuses("6 07:00", Grind{Player: c.setA}, "is a set, not a player")
+	c.refuses("6 07:00", Grind{Player: c.bo, Pair: c.kitPair}, "is not Bo Quillon's")
+	unknown, _ := NewNumber(KindPlayer, 1, 777)
+	c.refuses("6 07:00", Grind{Player: unknown}, "not in this book")
+	c.refuses("2026-01-04 07:00", Grind{Player: c.bo}, "future")
+}
+
+func TestPassesThatCannotBe(t *testing.T) {
+	c := openClubhouse(t)
+	c.putIn("3 10:00", c.setA)
+	for _, wrong := range []Both[int]{passes(0, 0), passes(99, 99), passes(-5, 5), passes(5, 0)} {
+		c.refuses("4 07:00", Grind{Player: c.bo, Passes: wrong}, "are possible")
+	}
+	six := 6
+	c.refuses("4 07:00", Grind{Player: c.bo, Passes: Both[int]{Left: &six}}, "how many passes did the right get")
+	c.refuses("4 07:00", Grind{Player: c.bo, Work: "polish"}, "not known")
+	c.refuses("4 07:00", Grind{Player: c.bo, Work: "new-hollow", Passes: passes(9, 9)}, "needs to be named")
+	c.wearOf(c.runners[0], 0, 0)
+}
+
+func TestUnevenPassesAreTakenWithTheOffer(t *testing.T) {
+	c := openClubhouse(t)
+	c.putIn("3 10:00", c.setA)
+	c.do("4 07:00", Grind{Player: c.bo, Passes: passes(6, 5)})
+	c.told("1 more right?")
+	c.do("4 08:00", Grind{Player: c.bo, Passes: passes(4, 6)})
+	c.told("2 more left?")
+	c.do("4 09:00", Grind{Player: c.bo, Passes: passes(5, 5)})
+	c.quiet()
+	c.do("4 10:00", Grind{Player: c.bo, Work: "nick", Passes: passes(14, 5)})
+	c.quiet()
+	c.wearOf(c.runners[0], 3, 6+4+5+14)
+	c.wearOf(c.runners[1], 3, 5+6+5+5)
+}
+
+func TestPassesBySomebodyElseAreUnknownNotZero(t *testing.T) {
+	c := openClubhouse(t)
+	c.putIn("3 10:00", c.setA)
+	c.grind("4 07:00")
+	c.do("2025-11-10", Grind{Player: c.bo, Unknown: true, By: "the rink at Cold Sound"})
+	wear := c.runner(c.runners[0]).WearAt(theNow)
+	if wear.Grinds != 2 || wear.Passes != 5 || wear.UnknownWorks != 1 {
+		t.Errorf("got %+v", wear)
+	}
+	if work := c.runner(c.runners[0]).Works[1].Value; work.Passes != nil {
+		t.Errorf("the passes are %d, want unknown", *work.Passes)
+	}
+}
+
+func TestHoningTakesNoPassesAndNoSteel(t *testing.T) {
+	c := openClubhouse(t)
+	c.putIn("3 10:00", c.setA)
+	c.do("4 07:00", Grind{Player: c.bo, Work: "hone"})
+	if wear := c.runner(c.runners[0]).WearAt(theNow); wear.Grinds != 0 || wear.Passes != 0 || wear.UnknownWorks != 0 {
+		t.Errorf("honing wore %+v", wear)
+	}
+}
+
+func TestPassesForASideThatIsEmptyAreRefused(t *testing.T) {
+	c := openClubhouse(t)
+	c.putIn("3 10:00", c.setA)
+	c.do("4 09:00", TakeOut{Player: c.bo, Side: Right, Reason: "rotate"})
+	c.refuses("4 10:00", Grind{Player: c.bo, Passes: passes(6, 5)}, "no right runner was on")
+	c.grind("4 11:00")
+	c.wearOf(c.runners[0], 1, 5)
+	c.wearOf(c.runners[1], 0, 0)
+}
+
+func TestGrindInTheHand(t *testing.T) {
+	c := openClubhouse(t)
+	events := c.do("4 07:00", Grind{Set: c.setB})
+	if ground := events[0].Body.(*Ground); ground.Player != c.bo || ground.Pair != 0 || *ground.Left.Passes != 5 {
+		t.Errorf("got %+v", ground)
+	}
+	c.wearOf(c.runners[3], 1, 5)
+	c.match(c.bo, c.runners[2], c.runners[7])
+	c.refuses("5 07:00", Grind{Set: c.setB}, "gave a runner to another set")
+}
+
+func TestNobodyGrindsDamagedSteel(t *testing.T) {
+	c := openClubhouse(t)
+	c.putIn("3 10:00", c.setA)
+	c.do("4 12:00", ReportDamage{Piece: c.runners[1], Mode: "crack"})
+	c.refuses("4 13:00", Grind{Player: c.bo}, "damaged: do not grind or skate")
+	c.grind("4 07:00") // before it was found
+}
+
+func TestGrindTwiceWithinAMinute(t *testing.T) {
+	c := openClubhouse(t)
+	c.putIn("3 10:00", c.setA)
+	c.grind("4 07:00:00")
+	c.do("4 07:01:00", Grind{Player: c.bo})
+	c.quiet()
+	c.unflagged()
+	c.do("4 07:01:59", Grind{Player: c.bo})
+	c.told("twice within a minute")
+	c.flagged(c.runners[0], "two grinds 59 s apart")
+	c.flagged(c.runners[1], "two grinds 59 s apart")
+	c.do("4 06:59:30", Grind{Player: c.bo}) // noted late, and just before the first
+	c.told("twice within a minute")
+}
+
+func TestAHoneBetweenDoesNotHideADoubleGrind(t *testing.T) {
+	c := openClubhouse(t)
+	c.putIn("3 10:00", c.setA)
+	c.grind("4 07:00:00")
+	c.do("4 07:00:20", Grind{Player: c.bo, Work: "hone"})
+	c.quiet()
+	c.do("4 07:00:40", Grind{Player: c.bo})
+	c.told("twice within a minute")
+	c.flagged(c.runners[0], "two grinds 40 s apart")
+}
+
+func TestGrindOfSeveralPlayersIsAllOrNone(t *testing.T) {
+	c := openClubhouse(t)
+	c.putIn("3 10:00", c.setA)
+	c.refuses("4 07:00", GrindMany{Players: []Number{c.bo, c.kit}}, "no steel was on")
+	c.do("3 10:00", PutSetIn{Player: c.kit, Set: c.kitSet})
+	if events := c.do("4 07:00", GrindMany{Players: []Number{c.bo, c.kit}}); len(events) != 2 {
+		t.Errorf("%d grinds were recorded", len(events))
+	}
+	c.quiet()
+	c.do("4 09:00", GrindMany{Players: []Number{c.bo, c.kit, c.bo}})
+	c.told("twice within a minute")
+	c.flagged(c.runners[0], "two grinds 0 s apart")
+}
