@@ -29,6 +29,7 @@ func (p Parameters) NewClub(r *rand.Rand) Club {
 			Spread:     p.CaliperSpread[r.IntN(len(p.CaliperSpread))],
 			Step:       p.CaliperStep[r.IntN(len(p.CaliperStep))],
 			SlipSpread: float64(p.SlipSpread),
+			WildShare:  p.WildShare,
 		},
 	}
 }

@@ -28,6 +28,7 @@ type Parameters struct {
 	CaliperSpread []float64           // standard deviations of a caliper (mm), one drawn for a club
 	CaliperStep   []float64           // steps (mm) that its readings are rounded to, one drawn
 	SlipSpread    geometry.Millimetre // standard deviation that a slip of the caliper adds
+	WildShare     float64             // share of bad readings that are wrong altogether
 }
 
 // Stated is the ground truth that the forecast's coverage and error are
@@ -51,5 +52,6 @@ func Stated() Parameters {
 		CaliperSpread: []float64{0.03, 0.055, 0.08},
 		CaliperStep:   []float64{0.01, 0.1},
 		SlipSpread:    0.6,
+		WildShare:     1.0 / 3,
 	}
 }

@@ -76,6 +76,19 @@ func TestCaliperReadsInSteps(t *testing.T) {
 	near(t, "spread with slips", stat.StdDev(careless, nil), slipping, slipping/math.Sqrt(2*n))
 }
 
+func TestWildReadingsAreAnyHeight(t *testing.T) {
+	r := source()
+	caliper := Caliper{Spread: .03, WildShare: 1}
+	const n = 20_000
+	var wild []float64
+	for range n {
+		wild = append(wild, float64(caliper.MeasureCarelessly(r, 17, 1)))
+	}
+	spread := (wildHigh - wildLow) / math.Sqrt(12)
+	near(t, "mean of wild readings", stat.Mean(wild, nil), (wildLow+wildHigh)/2, spread/math.Sqrt(n))
+	near(t, "their spread", stat.StdDev(wild, nil), spread, spread/math.Sqrt(n))
+}
+
 func TestPassesLeftMatchesTheMeanLoss(t *testing.T) {
 	r := source()
 	club := Stated().NewClub(r)

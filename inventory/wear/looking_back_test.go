@@ -1,0 +1,96 @@
+package wear
+
+import (
+	"math"
+	"testing"
+
+	"steeltally/geometry"
+)
+
+func TestCheckForecasts(t *testing.T) {
+	held := PastForecast{Low: 90, High: 130, Left: 100, Reached: true}
+	early := PastForecast{Low: 90, High: 130, Left: 80, Reached: true}
+	outlasted := PastForecast{Low: 90, High: 130, Left: 140}
+	undecided := PastForecast{Low: 90, High: 130, Left: 100}
+	past := []PastForecast{early, early, held, undecided, outlasted, held, undecided, held}
+	if got := CheckForecasts(past, 60); got != (SelfCheck{Checked: 6, Held: 3}) {
+		t.Errorf("all: %+v, want 3 of 6", got)
+	}
+	if got := CheckForecasts(past, 4); got != (SelfCheck{Checked: 4, Held: 3}) {
+		t.Errorf("the last four: %+v, want 3 of 4", got)
+	}
+	if got := CheckForecasts(nil, 60); got != (SelfCheck{}) {
+		t.Errorf("none: %+v", got)
+	}
+}
+
+func TestHalfLifeAndWhatCameOfIt(t *testing.T) {
+	s := newRunner(Reading{60, 19.8}, Reading{130, 18.4}, Reading{160, 17.9}, Reading{250, 15.9}, Reading{300, 15.1})
+	i, ok := HalfLife(s, 15.5)
+	if !ok || i != 2 {
+		t.Fatalf("reading %d (%v), want the third: 18.25 is half way", i, ok)
+	}
+	if left, reached := PassesUntil(s, i, 15.5); !reached || math.Abs(left-115) > 1e-9 {
+		t.Errorf("%v passes (%v), want 115: half of the way from 250 to 300", left, reached)
+	}
+	if _, ok := HalfLife(newRunner(Reading{60, 19.8}), 15.5); ok {
+		t.Error("a reading above half way was taken")
+	}
+	if _, ok := HalfLife(newRunner(Reading{300, 15.4}), 15.5); ok {
+		t.Error("a reading below the change height was taken")
+	}
+}
+
+func TestPassesUntilNotReached(t *testing.T) {
+	close := newRunner(Reading{100, 19}, Reading{250, 16})
+	if left, reached := PassesUntil(close, 0, 15.5); !reached || math.Abs(left-175) > 1e-9 {
+		t.Errorf("%v (%v), want 175: .5 mm more at .02 a pass", left, reached)
+	}
+	far := newRunner(Reading{100, 19}, Reading{200, 17})
+	if left, reached := PassesUntil(far, 0, 15.5); reached || left != 100 {
+		t.Errorf("%v (%v), want not reached in 100", left, reached)
+	}
+}
+
+func TestBasis(t *testing.T) {
+	for _, c := range []struct {
+		heights, earlier int
+		want             Basis
+		date             bool
+	}{
+		{0, 0, ClubRange, false}, {0, 1, ClubRange, false}, {0, 2, EarlierRunners, true}, {1, 0, OwnHeights, true},
+	} {
+		if got := BasisOf(c.heights, c.earlier); got != c.want || got.GivesDate() != c.date {
+			t.Errorf("%d heights, %d earlier: %v", c.heights, c.earlier, got)
+		}
+	}
+}
+
+func TestNextHeight(t *testing.T) {
+	for _, c := range []struct{ since, left, want float64 }{
+		{0, 300, 60},  // new: after 60
+		{20, 300, 40}, // 20 of them done
+		{80, 200, 0},  // now
+		{0, 40, 30},   // soon due, but 30 passes must lie between
+		{25, 40, 20},  // half of what is left comes first
+	} {
+		if got := NextHeight(c.since, c.left); got != c.want {
+			t.Errorf("%v since, %v left: in %v passes, want %v", c.since, c.left, got, c.want)
+		}
+	}
+}
+
+func TestAskAbout(t *testing.T) {
+	for _, c := range []struct {
+		height, before geometry.Millimetre
+		want           HeightQuestion
+	}{
+		{17.5, 18, NothingToAsk}, {18.3, 18, NothingToAsk}, {18.31, 18, Grown}, {18.31, 0, NothingToAsk},
+		{81.7, 0, OutsideSteel}, {4.99, 0, OutsideSteel}, {5, 0, NothingToAsk}, {30, 31, NothingToAsk},
+		{geometry.Millimetre(math.NaN()), 0, OutsideSteel},
+	} {
+		if got := AskAbout(c.height, c.before); got != c.want {
+			t.Errorf("%v after %v: %v, want %v", c.height, c.before, got, c.want)
+		}
+	}
+}
