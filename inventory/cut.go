@@ -15,12 +15,19 @@ type Cut struct {
 	EdgeHeight geometry.Millimetre
 }
 
-// The hollows that a wheel is dressed to, in millimetres; outside of them a number
-// is a slip. Common practice, no source: goalkeepers' flat cuts are in feet.
+// The hollows that a wheel is dressed to, in millimetres; a number outside of both
+// ranges is a slip. Common practice, no source: skaters' are fractions of an inch,
+// goalkeepers' flat ones are said in feet.
 const (
-	leastHollow geometry.Millimetre = 3
-	mostHollow  geometry.Millimetre = 12_000
+	leastHollow  geometry.Millimetre = 4
+	mostHollow   geometry.Millimetre = 60
+	leastFlatter geometry.Millimetre = 2_000
+	mostFlatter  geometry.Millimetre = 12_000
 )
+
+func isHollow(r geometry.Millimetre) bool {
+	return r >= leastHollow && r <= mostHollow || r >= leastFlatter && r <= mostFlatter
+}
 
 // ParseCut reads a hollow with its unit ("1/2in", "12.7mm", "28ft") or a
 // flat-bottomed cut as width and edge height ("flat 2.3mm 0.04mm").
@@ -31,7 +38,7 @@ func ParseCut(text string) (Cut, error) {
 		if err != nil {
 			return Cut{}, fmt.Errorf("hollow %w", err)
 		}
-		if radius < leastHollow || radius > mostHollow {
+		if !isHollow(radius) {
 			return Cut{}, fmt.Errorf("a hollow of %s is no wheel's; usual are 3/8in to 1in, for goalkeepers up to 30ft", clip(text))
 		}
 		return Cut{Radius: radius}, nil

@@ -6,8 +6,6 @@ import (
 	"strings"
 
 	"steeltally/cmd/steeltally/internal/desk"
-	"steeltally/inventory"
-	"steeltally/inventory/book"
 )
 
 // The exit codes.
@@ -31,48 +29,32 @@ func usage(format string, args ...any) error { return &usageError{fmt.Errorf(for
 
 // codeOf is the exit code of an error.
 func codeOf(err error) int {
-	var (
-		damaged   *book.DamageError
-		inUse     *book.InUseError
-		print     *desk.PrintError
-		bad       *inventory.BadValue
-		notNumber *inventory.NotANumber
-		usage     *usageError
-	)
-	switch {
-	case errors.As(err, &damaged):
+	switch desk.FailureOf(err) {
+	case desk.Damaged:
 		return exitDamaged
-	case errors.As(err, &inUse):
+	case desk.InUse:
 		return exitInUse
-	case errors.As(err, &print):
+	case desk.Unprinted:
 		return exitNoTag
-	case errors.As(err, &bad), errors.As(err, &notNumber), errors.As(err, &usage), isCobraUsage(err):
+	case desk.Mistyped:
 		return exitUsage
-	case isRefusal(err):
+	case desk.Refused:
 		return exitRefused
+	}
+	if isUsage(err) {
+		return exitUsage
 	}
 	return exitFailed
 }
 
-// isRefusal tells whether the record does not allow something or does not know it.
-func isRefusal(err error) bool {
-	var (
-		refusal   *inventory.Refusal
-		ambiguous *inventory.Ambiguous
-		absent    *book.AbsentError
-		occupied  *book.OccupiedError
-		entry     *book.UnknownEventError
-		entries   *book.AmbiguousError
-	)
-	return errors.As(err, &refusal) || errors.As(err, &ambiguous) || errors.As(err, &absent) ||
-		errors.As(err, &occupied) || errors.As(err, &entry) || errors.As(err, &entries)
-}
-
-// isCobraUsage knows the errors of the command library that have no type.
-func isCobraUsage(err error) bool {
-	text := err.Error()
-	for _, start := range []string{"unknown command", "accepts ", "requires at least", "required flag", "unknown flag", "invalid argument", "if any flags in the group", "at least one of the flags"} {
-		if strings.HasPrefix(text, start) {
+// isUsage knows the command library's errors too, which have no type.
+func isUsage(err error) bool {
+	var usage *usageError
+	if errors.As(err, &usage) {
+		return true
+	}
+	for _, start := range []string{"unknown command", "accepts ", "requires at least", "required flag", "if any flags in the group", "at least one of the flags"} {
+		if strings.HasPrefix(err.Error(), start) {
 			return true
 		}
 	}
@@ -81,29 +63,9 @@ func isCobraUsage(err error) bool {
 
 // hintOf says what to do next.
 func hintOf(err error) string {
-	var (
-		refusal   *inventory.Refusal
-		bad       *inventory.BadValue
-		ambiguous *inventory.Ambiguous
-		print     *desk.PrintError
-		damaged   *book.DamageError
-		absent    *book.AbsentError
-	)
-	switch {
-	case errors.As(err, &refusal):
-		return refusal.Hint
-	case errors.As(err, &bad):
-		return bad.Hint
-	case errors.As(err, &ambiguous):
-		return "say which one by number, such as " + ambiguous.Members[0].Player.Short()
-	case errors.As(err, &print):
-		return "what was done is recorded; print again with " + print.Reprint
-	case errors.As(err, &damaged):
-		return "nothing was changed; keep the folder as it is and look with steeltally verify"
-	case errors.As(err, &absent):
-		return "make one with steeltally init, or name another folder with --book"
-	case codeOf(err) == exitUsage:
-		return "steeltally help shows how; add the verb for its own page: steeltally help grind"
+	hint := desk.HintOf(err)
+	if hint == "" && codeOf(err) == exitUsage {
+		return "steeltally help shows how; a verb has its own page: steeltally help grind"
 	}
-	return ""
+	return hint
 }

@@ -99,6 +99,7 @@ func (a *app) addVerbs(root *cobra.Command) {
 		a.damageVerb(), a.inspectVerb(), a.putVerb(), a.undoVerb(),
 		a.playerVerb(), a.specsVerb(), a.pairVerb(), a.setVerb(), a.modelVerb(), a.stockinVerb(), a.rivetVerb(), a.gameVerb(),
 		a.tagVerb(), a.historyVerb(),
+		a.calcVerb(),
 		a.initVerb(), a.verifyVerb(), a.exportVerb(), a.demoVerb(),
 	)
 }

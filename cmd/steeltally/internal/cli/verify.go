@@ -1,19 +1,10 @@
 package cli
 
 import (
-	"context"
-	"errors"
-	"os/exec"
-	"time"
-
 	"github.com/spf13/cobra"
 
 	"steeltally/cmd/steeltally/internal/desk"
-	"steeltally/inventory/book"
 )
-
-// verifyLimit is how long a look at both files may take, however large they are.
-const verifyLimit = 10 * time.Minute
 
 func (a *app) verifyVerb() *cobra.Command {
 	var here bool
@@ -27,7 +18,7 @@ damaged and changes nothing.`,
 			if here {
 				return a.verifyHere()
 			}
-			report, err := a.verifyInChild(cmd.Context())
+			report, err := desk.Verify(cmd.Context(), a.options(), a.world.Self, "verify", "--here")
 			if err != nil {
 				return err
 			}
@@ -40,43 +31,29 @@ damaged and changes nothing.`,
 }
 
 func (a *app) verifyHere() error {
-	report, err := book.VerifyHere(a.options().Book, desk.Program)
+	report, err := desk.VerifyHere(a.options())
 	if err != nil {
 		return err
 	}
 	return a.voice.object(report)
 }
 
-// verifyInChild lets a process of its own look, so that a failing disk takes only that
-// one down. What the child could not do it told by its exit code.
-func (a *app) verifyInChild(ctx context.Context) (book.Report, error) {
-	ctx, cancel := context.WithTimeout(ctx, verifyLimit)
-	defer cancel()
-	report, err := book.Verify(ctx, a.world.Self, "verify", "--here", "--book", a.options().Book)
-	var exit *exec.ExitError
-	if errors.As(err, &exit) && exit.ExitCode() > exitFailed {
-		_, err = book.VerifyHere(a.options().Book, desk.Program)
-	}
-	return report, err
-}
-
-func (a *app) sayReport(r book.Report) error {
+func (a *app) sayReport(r desk.Report) error {
 	if a.json {
 		a.voice.object(r)
-	} else {
-		a.voice.say("%d entries", r.Events)
-		for _, problem := range append(r.Problems, r.Notes...) {
-			a.voice.say("  %s", problem)
-		}
 	}
-	if !r.OK {
-		return &toldError{&book.DamageError{File: a.options().Book, What: "see above"}}
+	a.voice.say("%d entries", r.Events)
+	for _, found := range append(r.Problems, r.Notes...) {
+		a.voice.say("  %s", found)
+	}
+	if err := desk.DamageOf(a.options(), r); err != nil {
+		return &toldError{err}
 	}
 	a.voice.say("all is well: the journal and book.db agree")
 	return nil
 }
 
-// toldError is an error of which everything was said already.
+// toldError is an error that a program was told in the object it got.
 type toldError struct{ cause error }
 
 func (e *toldError) Error() string { return e.cause.Error() }

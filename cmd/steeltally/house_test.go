@@ -1,0 +1,145 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"io"
+	"os/exec"
+	"slices"
+	"strings"
+	"testing"
+)
+
+const (
+	module  = "steeltally"
+	program = module + "/cmd/steeltally"
+	rooms   = program + "/internal/"
+)
+
+// mayImport says for each room which other rooms it may import; rooms below a named
+// one share its line unless they have their own. The deepest name that fits counts.
+var mayImport = map[string][]string{
+	module + "/geometry":         {},
+	module + "/templates":        {module + "/geometry"},
+	module + "/labels":           {module + "/labels", module + "/templates", module + "/geometry"},
+	module + "/inventory":        {module + "/geometry"},
+	module + "/inventory/book":   {module + "/inventory", module + "/inventory/book", module + "/geometry"},
+	module + "/inventory/wear":   {module + "/inventory/wear", module + "/geometry"},
+	module + "/inventory/travel": {module + "/inventory", module + "/geometry"},
+	rooms + "desk":               {module},
+	rooms + "demo":               {module},
+	rooms + "cli":                {rooms + "desk", rooms + "demo", rooms + "station", module + "/inventory", module + "/geometry"},
+	rooms + "station":            {rooms + "desk", module + "/inventory", module + "/geometry"},
+	program:                      {module},
+}
+
+// listed is what the go command says of a package.
+type listed struct {
+	ImportPath string
+	Imports    []string
+}
+
+// TestImportDirection holds every package to the house's table: data flows one way.
+func TestImportDirection(t *testing.T) {
+	packages := listPackages(t)
+	if len(packages) < 10 {
+		t.Fatalf("only %d packages were listed", len(packages))
+	}
+	for _, p := range packages {
+		room, ok := roomOf(p.ImportPath)
+		if !ok {
+			t.Errorf("%s belongs to no room", p.ImportPath)
+			continue
+		}
+		for _, imported := range p.Imports {
+			if within(imported, module) && !allowed(room, imported) {
+				t.Errorf("%s imports %s", p.ImportPath, imported)
+			}
+		}
+	}
+}
+
+// TestGeometryImportsOnlyTheStandardLibrary keeps the innermost room free of others' code.
+func TestGeometryImportsOnlyTheStandardLibrary(t *testing.T) {
+	checked := 0
+	for _, p := range listPackages(t) {
+		if !within(p.ImportPath, module+"/geometry") {
+			continue
+		}
+		checked++
+		for _, imported := range p.Imports {
+			if strings.Contains(imported, ".") {
+				t.Errorf("%s imports %s", p.ImportPath, imported)
+			}
+		}
+	}
+	if checked == 0 {
+		t.Fatal("geometry was not listed")
+	}
+}
+
+// TestEnginesStayInTheirRooms keeps the database and the PDF writer out of sight.
+func TestEnginesStayInTheirRooms(t *testing.T) {
+	homes := map[string]string{
+		"go.etcd.io/bbolt":            module + "/inventory/book",
+		"github.com/signintech/gopdf": module + "/labels",
+		"github.com/spf13/cobra":      rooms + "cli",
+	}
+	seen := map[string]bool{}
+	for _, p := range listPackages(t) {
+		for _, imported := range p.Imports {
+			if home, engine := homes[imported]; engine {
+				seen[imported] = true
+				if !within(p.ImportPath, home) {
+					t.Errorf("%s imports %s, whose home is %s", p.ImportPath, imported, home)
+				}
+			}
+		}
+	}
+	if len(seen) != len(homes) {
+		t.Errorf("of the engines only %v are used", seen)
+	}
+}
+
+func listPackages(t *testing.T) []listed {
+	t.Helper()
+	out, err := exec.Command("go", "list", "-json=ImportPath,Imports", module+"/...").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var packages []listed
+	decoder := json.NewDecoder(bytes.NewReader(out))
+	for {
+		var p listed
+		if err := decoder.Decode(&p); errors.Is(err, io.EOF) {
+			return packages
+		} else if err != nil {
+			t.Fatal(err)
+		}
+		packages = append(packages, p)
+	}
+}
+
+// roomOf is the deepest room that a package lies in.
+func roomOf(path string) (string, bool) {
+	best := ""
+	for room := range mayImport {
+		if within(path, room) && len(room) > len(best) && (room != program || path == program) {
+			best = room
+		}
+	}
+	return best, best != ""
+}
+
+// allowed tells whether a room may import a package: one of a room that it names, or
+// anything where it names the whole module.
+func allowed(room, imported string) bool {
+	if slices.Contains(mayImport[room], module) {
+		return true
+	}
+	home, ok := roomOf(imported)
+	return ok && slices.Contains(mayImport[room], home)
+}
+
+func within(path, root string) bool { return path == root || strings.HasPrefix(path, root+"/") }

@@ -1,0 +1,51 @@
+package cli
+
+import (
+	"github.com/spf13/cobra"
+
+	"steeltally/geometry"
+)
+
+// goalkeepersThickness is what the hollow table compares with unless told; common
+// practice, no source: goalkeepers' steel is 3.5 to 4 mm thick.
+const goalkeepersThickness geometry.Millimetre = 4
+
+func (a *app) calcTable() *cobra.Command {
+	cmd := &cobra.Command{Use: "table", Short: "tables for the wall of the shop", Args: cobra.NoArgs}
+	cmd.AddCommand(a.calcTableHollow())
+	return cmd
+}
+
+func (a *app) calcTableHollow() *cobra.Command {
+	var thickness geometry.Millimetre
+	other := goalkeepersThickness
+	cmd := &cobra.Command{
+		Use: "hollow", Short: "depth and bite of every hollow that the shop dresses",
+		Example: "  steeltally calc table hollow --thickness 2.9mm --other 4mm",
+		Args:    cobra.NoArgs,
+		RunE: func(*cobra.Command, []string) error {
+			rows, err := geometry.HollowTable(thickness, other)
+			if err != nil {
+				return computed(err)
+			}
+			return a.tellHollowTable(rows, thickness, other)
+		},
+	}
+	needLength(cmd, &thickness, "thickness", "thickness of the runner")
+	mayLength(cmd.Flags(), &other, "other", "thickness of other runners that shall bite alike; 4mm unless told")
+	return cmd
+}
+
+func (a *app) tellHollowTable(rows []geometry.HollowRow, thickness, other geometry.Millimetre) error {
+	const meaning = "Further up bites more and glides less; the last column bites alike on the other steel."
+	if a.json {
+		return a.voice.object(map[string]any{"thickness_mm": thickness, "other_mm": other, "rows": rows, "meaning": meaning})
+	}
+	var cells [][]string
+	for _, row := range rows {
+		cells = append(cells, []string{row.Name, fine(row.Depth), row.EdgeAngle.String(), row.BiteAngle.String(), row.Shop})
+	}
+	a.voice.table([]string{"hollow", "depth", "edge angle", "bite angle", "on " + other.String()}, cells)
+	a.voice.say("%s", meaning)
+	return nil
+}

@@ -1,0 +1,69 @@
+package desk
+
+import (
+	"errors"
+
+	"steeltally/inventory"
+	"steeltally/inventory/book"
+)
+
+// Failure is the sort of thing that went wrong.
+type Failure int
+
+// The sorts of failure.
+const (
+	Failed    Failure = iota // anything else: a disk, a file, a bug
+	Mistyped                 // a value that can't be right whatever the record says
+	Refused                  // the record does not allow it, or does not know it
+	Unprinted                // recorded, but not printed
+	Damaged                  // the book is damaged
+	InUse                    // the book is in use
+)
+
+// FailureOf tells which sort of failure an error is.
+func FailureOf(err error) Failure {
+	switch {
+	case isA[*book.DamageError](err):
+		return Damaged
+	case isA[*book.InUseError](err):
+		return InUse
+	case isA[*PrintError](err):
+		return Unprinted
+	case isA[*inventory.BadValue](err), isA[*inventory.NotANumber](err):
+		return Mistyped
+	case isA[*inventory.Refusal](err), isA[*inventory.Ambiguous](err), isA[*book.AbsentError](err),
+		isA[*book.OccupiedError](err), isA[*book.UnknownEventError](err), isA[*book.AmbiguousError](err):
+		return Refused
+	}
+	return Failed
+}
+
+func isA[E error](err error) bool {
+	var e E
+	return errors.As(err, &e)
+}
+
+// HintOf says what to do next about an error, where that is known.
+func HintOf(err error) string {
+	var (
+		refusal   *inventory.Refusal
+		bad       *inventory.BadValue
+		ambiguous *inventory.Ambiguous
+		print     *PrintError
+	)
+	switch {
+	case errors.As(err, &print):
+		return "what was done is recorded; print again with " + print.Reprint
+	case errors.As(err, &refusal):
+		return refusal.Hint
+	case errors.As(err, &bad):
+		return bad.Hint
+	case errors.As(err, &ambiguous):
+		return "say which one by number, such as " + ambiguous.Members[0].Player.Short()
+	case isA[*book.DamageError](err):
+		return "nothing was changed; keep the folder as it is and look with steeltally verify"
+	case isA[*book.AbsentError](err):
+		return "make one with steeltally init, or name another folder with --book"
+	}
+	return ""
+}

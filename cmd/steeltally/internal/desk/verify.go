@@ -1,0 +1,40 @@
+package desk
+
+import (
+	"context"
+	"errors"
+	"os/exec"
+	"time"
+
+	"steeltally/inventory/book"
+)
+
+// Report is what was found in the book's two files.
+type Report = book.Report
+
+// verifyLimit is how long a look at both files may take, however large they are.
+const verifyLimit = 10 * time.Minute
+
+// VerifyHere looks at both files of the book in this process.
+func VerifyHere(o Options) (Report, error) { return book.VerifyHere(o.Book, Program) }
+
+// Verify lets a process of its own look, so that a failing disk takes only that one
+// down: self is this program's file, and its arguments run VerifyHere there.
+func Verify(ctx context.Context, o Options, self string, arguments ...string) (Report, error) {
+	ctx, cancel := context.WithTimeout(ctx, verifyLimit)
+	defer cancel()
+	report, err := book.Verify(ctx, self, append(arguments, "--book", o.Book)...)
+	var exit *exec.ExitError
+	if errors.As(err, &exit) && exit.Exited() {
+		return VerifyHere(o) // it could not even begin: say why
+	}
+	return report, err
+}
+
+// DamageOf is the error that a report stands for; nil where all is well.
+func DamageOf(o Options, r Report) error {
+	if r.OK {
+		return nil
+	}
+	return &book.DamageError{File: o.Book, What: "its files are not as they were written"}
+}
