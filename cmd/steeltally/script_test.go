@@ -28,7 +28,7 @@ func TestMain(m *testing.M) {
 
 func runForScript() {
 	w := world()
-	w.Now = scriptClock
+	w.Now, w.Self = scriptClock, "steeltally" // the test binary runs as the program only by that name
 	code := cli.Main(context.Background(), w, os.Args[1:])
 	os.Exit(code)
 }

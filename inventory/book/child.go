@@ -24,5 +24,5 @@ func Verify(ctx context.Context, command string, arguments ...string) (Report, e
 	if ctx.Err() != nil {
 		return r, errors.Join(errors.New("verify did not come to an end in time: the disk may be failing; copy the folder to another one first"), ctx.Err())
 	}
-	return r, fmt.Errorf("verify ended without a report (%w): %s", runErr, bytes.TrimSpace(said.Bytes()))
+	return r, fmt.Errorf("verify ended without a report: %s: %w", bytes.TrimSpace(said.Bytes()), runErr)
 }

@@ -15,6 +15,10 @@ type Report = book.Report
 // verifyLimit is how long a look at both files may take, however large they are.
 const verifyLimit = 10 * time.Minute
 
+// leastToldExit is the least exit code with which the child says that there is no book
+// to look at, or that it is in use; a crash ends with a lower one.
+const leastToldExit = 3
+
 // VerifyHere looks at both files of the book in this process.
 func VerifyHere(o Options) (Report, error) { return book.VerifyHere(o.Book, Program) }
 
@@ -25,7 +29,7 @@ func Verify(ctx context.Context, o Options, self string, arguments ...string) (R
 	defer cancel()
 	report, err := book.Verify(ctx, self, append(arguments, "--book", o.Book)...)
 	var exit *exec.ExitError
-	if errors.As(err, &exit) && exit.Exited() {
+	if errors.As(err, &exit) && exit.ExitCode() >= leastToldExit {
 		return VerifyHere(o) // it could not even begin: say why
 	}
 	return report, err
