@@ -51,7 +51,13 @@ func asObject(result any) (map[string]any, error) {
 		return nil, err
 	}
 	object := map[string]any{}
-	return object, json.Unmarshal(text, &object)
+	err = json.Unmarshal(text, &object)
+	for name, value := range object {
+		if value == -0.0 {
+			object[name] = 0.0 // a program need not show a zero below zero
+		}
+	}
+	return object, err
 }
 
 // computed makes what a formula refuses an error of the command line.

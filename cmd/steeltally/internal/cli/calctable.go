@@ -3,6 +3,7 @@ package cli
 import (
 	"github.com/spf13/cobra"
 
+	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/geometry"
 )
 
@@ -18,34 +19,38 @@ func (a *app) calcTable() *cobra.Command {
 
 func (a *app) calcTableHollow() *cobra.Command {
 	var thickness geometry.Millimetre
+	page := desk.Sheet{}
 	other := goalkeepersThickness
 	cmd := &cobra.Command{
 		Use: "hollow", Short: "depth and bite of every hollow that the shop dresses",
-		Example: "  steeltally calc table hollow --thickness 2.9mm --other 4mm",
+		Example: "  steeltally calc table hollow --thickness 2.9mm --other 4mm --pdf hollows.pdf",
 		Args:    cobra.NoArgs,
 		RunE: func(*cobra.Command, []string) error {
 			rows, err := geometry.HollowTable(thickness, other)
 			if err != nil {
 				return computed(err)
 			}
+			if page.File != "" {
+				return a.wrote(desk.PrintHollowTable(rows, thickness, other, page))
+			}
 			return a.tellHollowTable(rows, thickness, other)
 		},
 	}
 	needLength(cmd, &thickness, "thickness", "thickness of the runner")
 	mayLength(cmd.Flags(), &other, "other", "thickness of other runners that shall bite alike; 4mm unless told")
+	sheetFlags(cmd, &page)
 	return cmd
 }
 
 func (a *app) tellHollowTable(rows []geometry.HollowRow, thickness, other geometry.Millimetre) error {
-	const meaning = "Further up bites more and glides less; the last column bites alike on the other steel."
 	if a.json {
-		return a.voice.object(map[string]any{"thickness_mm": thickness, "other_mm": other, "rows": rows, "meaning": meaning})
+		return a.voice.object(map[string]any{"thickness_mm": thickness, "other_mm": other, "rows": rows, "meaning": desk.HollowTableMeaning})
 	}
 	var cells [][]string
 	for _, row := range rows {
 		cells = append(cells, []string{row.Name, fine(row.Depth), row.EdgeAngle.String(), row.BiteAngle.String(), row.Shop})
 	}
 	a.voice.table([]string{"hollow", "depth", "edge angle", "bite angle", "on " + other.String()}, cells)
-	a.voice.say("%s", meaning)
+	a.voice.say("%s", desk.HollowTableMeaning)
 	return nil
 }

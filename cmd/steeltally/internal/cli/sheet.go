@@ -1,0 +1,29 @@
+package cli
+
+import (
+	"github.com/spf13/cobra"
+
+	"steeltally/cmd/steeltally/internal/desk"
+)
+
+// sheetFlags say on what paper a page comes out, and where.
+func sheetFlags(cmd *cobra.Command, sheet *desk.Sheet) {
+	cmd.Flags().StringVar(&sheet.File, "pdf", "", "write it as a PDF to this file")
+	cmd.Flags().StringVar(&sheet.Paper, "paper", "a4", "a4 or letter")
+	completeWords(cmd, "paper", []string{"a4", "letter"})
+}
+
+// wrote tells what came out on paper.
+func (a *app) wrote(written desk.Written, err error) error {
+	if err != nil {
+		return err
+	}
+	for _, n := range written.Notices {
+		a.voice.notice(n)
+	}
+	if a.json {
+		return a.voice.object(written)
+	}
+	a.voice.say("%s in %s", count(written.Pages, "page"), written.File)
+	return nil
+}
