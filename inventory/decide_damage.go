@@ -171,9 +171,16 @@ func (d PutAt) Decide(v View, m Moment) (Outcome, error) {
 	if err := checkName("the place", d.Place.Name); err != nil {
 		return out, err
 	}
+	if len(d.Pieces) == 0 {
+		return out, badValue("scan what lies there", "no piece was named")
+	}
 	body := &Placed{Place: d.Place}
 	for _, n := range d.Pieces {
-		switch state := v.Entity(RefOf(n)).(type) {
+		state := v.Entity(RefOf(n))
+		if !entered(state) {
+			state = nil
+		}
+		switch state := state.(type) {
 		case *Runner, *Holder, *Pair:
 			body.Pieces = append(body.Pieces, n)
 		case *Set:

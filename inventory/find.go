@@ -18,11 +18,14 @@ func ClubOf(v View) *Club {
 // find is the state of a numbered thing of the type that is meant.
 func find[T Entity](v View, n Number, meant Kind) (T, error) {
 	var none T
+	if n == 0 {
+		return none, refuse("scan the "+meant.String()+" that is meant", "no %s was named", meant)
+	}
 	if n.Kind() != meant {
 		return none, refuse("scan the "+meant.String()+" that is meant", "%s is a %s, not a %s", n.Short(), n.Kind(), meant)
 	}
 	state, ok := v.Entity(RefOf(n)).(T)
-	if !ok {
+	if !ok || !entered(state) {
 		return none, refuse("check the tag; a new piece is entered first: steeltally stockin", "%s is not in this book", n.Short())
 	}
 	return state, nil

@@ -6,6 +6,8 @@ import "time"
 type Pair struct {
 	Number Number `json:"number"`
 	Marks
+	Event  Key              `json:"event"`
+	Twice  *Key             `json:"twice,omitempty"` // another player's pair under the same number
 	Player Number           `json:"player"`
 	Roles  Timeline[string] `json:"roles"`
 	Left   Boot             `json:"left"`
@@ -24,8 +26,7 @@ func (p *Pair) Boot(side Side) *Boot {
 func (p *Pair) Apply(e *Event) {
 	switch b := e.Body.(type) {
 	case *PairNoted:
-		p.Player = b.Player
-		p.Roles.add(e, b.Role)
+		p.note(e, b)
 	case *Riveted:
 		p.Boot(b.Side).rivet(e, b)
 	case *PutIn:
@@ -39,6 +40,18 @@ func (p *Pair) Apply(e *Event) {
 	default:
 		p.Marks.apply(p.Number, e)
 	}
+}
+
+// note keeps the first player; another one's pair under the same number is a conflict.
+func (p *Pair) note(e *Event, b *PairNoted) {
+	switch {
+	case p.Event == Key{}:
+		p.Event, p.Player = e.Key, b.Player
+	case p.Player != b.Player:
+		p.Twice = &e.Key
+		return
+	}
+	p.Roles.add(e, b.Role)
 }
 
 // Role is what the pair is to its player at an instant.
@@ -73,7 +86,11 @@ func (p *Pair) SetAt(at time.Time) Number {
 // Flags lists what the record is unsure of about this pair: two stations that each
 // put steel in, or took out what was not there.
 func (p *Pair) Flags() []Flag {
-	return append(p.foreignFlags(p.Number), p.flagClashes(p.Number, p.clashes())...)
+	flags := append(p.foreignFlags(p.Number), p.flagClashes(p.Number, p.clashes())...)
+	if p.Twice == nil {
+		return flags
+	}
+	return append(flags, p.conflict(p.Number, p.Event, *p.Twice, "this number was given to two players' pairs; put a new tag on one of them")...)
 }
 
 // clashes lists what was noted of the pair and cannot all be right.

@@ -10,6 +10,8 @@ type Set struct {
 	Number Number `json:"number"`
 	Marks
 	Since  When              `json:"since"`
+	Event  Key               `json:"event"`
+	Twice  *Key              `json:"twice,omitempty"` // another set under the same number
 	Player Number            `json:"player"`
 	Letter string            `json:"letter"`
 	Left   Number            `json:"left"`
@@ -61,7 +63,15 @@ func (s *Set) make(e *Event, b *SetMade) {
 		s.Gave.add(e, b.Set)
 		return
 	}
-	s.Since, s.Player, s.Letter, s.Left, s.Right = e.Happened, b.Player, b.Letter, b.Left, b.Right
+	switch {
+	case s.Event == Key{}:
+		s.Since, s.Event, s.Player, s.Letter = e.Happened, e.Key, b.Player, b.Letter
+		s.Left, s.Right = b.Left, b.Right
+	case s.Player == b.Player && s.Left == b.Right && s.Right == b.Left:
+		s.Left, s.Right = b.Left, b.Right // swapped
+	default:
+		s.Twice = &e.Key
+	}
 }
 
 // Runner is the set's runner of a side.
@@ -117,4 +127,10 @@ func (s *Set) GroundSince(since, at time.Time) bool {
 }
 
 // Flags lists what the record is unsure of about this set.
-func (s *Set) Flags() []Flag { return s.foreignFlags(s.Number) }
+func (s *Set) Flags() []Flag {
+	flags := s.foreignFlags(s.Number)
+	if s.Twice == nil {
+		return flags
+	}
+	return append(flags, s.conflict(s.Number, s.Event, *s.Twice, "this number was given to two sets; match the runners of one anew")...)
+}
