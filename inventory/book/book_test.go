@@ -18,11 +18,14 @@ func drive(t *testing.T, dir string, seed uint64, actions int) {
 	t.Helper()
 	drawer := booktest.NewDrawer(seed)
 	for range 4 {
-		b := booktest.Open(t, dir)
+		b, err := book.Open(dir, book.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
 		for range actions / 8 {
 			drawer.Learn(booktest.Record(t, b, drawer.Action()...))
 		}
-		err := b.Bulk(func(record book.Recorder) error {
+		err = b.Bulk(func(record book.Recorder) error {
 			for range actions / 8 {
 				events, err := record(booktest.Stamp(), func(inventory.View) ([]inventory.Draft, error) { return drawer.Action(), nil })
 				if err != nil {

@@ -1,0 +1,143 @@
+package book_test
+
+import (
+	"errors"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"fmt"
+
+	"steeltally/inventory"
+	"steeltally/inventory/book"
+	"steeltally/inventory/book/booktest"
+)
+
+// held runs a program that has a book open, until the test ends.
+func held(t *testing.T, dir string) (process int) {
+	t.Helper()
+	cmd := child("hold", dir)
+	in, err := cmd.StdinPipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	out, err := cmd.StdoutPipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := cmd.Start(); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := out.Read(make([]byte, 10)); err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() {
+		if err := errors.Join(in.Close(), cmd.Wait()); err != nil {
+			t.Error(err)
+		}
+	})
+	return cmd.Process.Pid
+}
+
+func TestHolderIsNamedInTime(t *testing.T) {
+	dir := booktest.Make(t)
+	process := held(t, dir)
+	for _, readOnly := range []bool{false, true} {
+		start := time.Now()
+		_, err := book.Open(dir, book.Options{ReadOnly: readOnly})
+		took := time.Since(start)
+		var inUse *book.InUseError
+		if !errors.As(err, &inUse) || inUse.Holder.Process != process || !strings.Contains(err.Error(), "the other desk") {
+			t.Errorf("the holder is not named: %v", err)
+		}
+		if took < 450*time.Millisecond || took > 600*time.Millisecond {
+			t.Errorf("refused after %v", took)
+		}
+	}
+}
+
+func TestReadersShare(t *testing.T) {
+	dir := booktest.Make(t)
+	for range 3 {
+		b, err := book.Open(dir, book.Options{ReadOnly: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer b.Close()
+		if _, err := b.Record(booktest.Stamp(), nil); err == nil {
+			t.Error("a book opened for reading recorded something")
+		}
+	}
+	var inUse *book.InUseError
+	if _, err := book.Open(dir, book.Options{}); !errors.As(err, &inUse) {
+		t.Errorf("a writer beside readers: %v", err)
+	}
+}
+
+// raceChild records one action as soon as it gets the book.
+func raceChild(dir string) error {
+	for {
+		b, err := book.Open(dir, book.Options{})
+		var inUse *book.InUseError
+		if errors.As(err, &inUse) {
+			continue
+		}
+		if err != nil {
+			return err
+		}
+		_, err = b.Record(booktest.Stamp(), func(inventory.View) ([]inventory.Draft, error) { return booktest.Opening(), nil })
+		return errors.Join(err, b.Close())
+	}
+}
+
+func TestRacesCorruptNothing(t *testing.T) {
+	const programs = 4
+	dir := booktest.Make(t)
+	races := times(200)
+	for range races {
+		var all sync.WaitGroup
+		for range programs {
+			all.Go(func() {
+				if err := child("race", dir).Run(); err != nil {
+					t.Error(err)
+				}
+			})
+		}
+		all.Wait()
+	}
+	b := booktest.Open(t, dir)
+	if counts, err := b.Counts(); err != nil || counts.Events != uint64(1+races*programs) {
+		t.Errorf("%d events after %d races of %d programs: %v", counts.Events, races, programs, err)
+	}
+}
+
+func TestReadsGoOnWhileRecording(t *testing.T) {
+	b := booktest.New(t)
+	var all sync.WaitGroup
+	done := make(chan struct{})
+	for range 3 {
+		all.Go(func() {
+			for last := 0; ; {
+				select {
+				case <-done:
+					return
+				default:
+				}
+				history, err := b.History(inventory.ClubRef, 0)
+				if err != nil || len(history) < last {
+					t.Errorf("%d events after %d: %v", len(history), last, err)
+					return
+				}
+				last = len(history)
+			}
+		})
+	}
+	for i := range 150 {
+		draft := booktest.Opening()[0]
+		draft.Body = &inventory.ClubNoted{Name: fmt.Sprint("Terns ", i), Zone: "UTC", Station: 1}
+		booktest.Record(t, b, draft)
+	}
+	close(done)
+	all.Wait()
+}
