@@ -87,6 +87,9 @@ func groundInHand(v View, n Number, at time.Time) (*Ground, error) {
 	if err := set.checkWhole(at); err != nil {
 		return nil, err
 	}
+	if set.StateAt(at) == Removed {
+		return nil, refuse("put it on first, if it is used again: steeltally in", "set %s %s is done with", set.Letter, n.Short())
+	}
 	body := &Ground{Player: set.Player, Set: n}
 	body.Left, body.Right = &Passes{Runner: set.Left}, &Passes{Runner: set.Right}
 	return body, nil

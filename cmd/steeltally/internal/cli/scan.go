@@ -50,14 +50,27 @@ type scanLoop struct {
 	input    *bufio.Scanner
 	grinding bool
 	card     desk.Card // what was scanned last
+	text     string    // the line that is acted on
+	kept     bool      // text came instead of an answer and is still to be acted on
 	over     bool
+}
+
+// next reads a line, unless one came instead of an answer.
+func (l *scanLoop) next() bool {
+	if l.kept {
+		l.kept = false
+		return true
+	}
+	read := l.input.Scan()
+	l.text = strings.TrimSpace(l.input.Text())
+	return read
 }
 
 // run reads line after line; whatever goes wrong with one, the next is read.
 func (l *scanLoop) run() error {
 	l.prompt()
-	for !l.over && l.input.Scan() {
-		if err := l.line(strings.TrimSpace(l.input.Text())); err != nil {
+	for !l.over && l.next() {
+		if err := l.line(l.text); err != nil {
 			if codeOf(err) == exitFailed || codeOf(err) == exitDamaged {
 				return err
 			}

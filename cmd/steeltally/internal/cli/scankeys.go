@@ -1,6 +1,8 @@
 package cli
 
 import (
+	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -201,17 +203,20 @@ func (l *scanLoop) done(done desk.Done, err error) error {
 
 // answer reads the answer to a question from where the scans come from.
 func (l *scanLoop) answer() string {
-	if !l.input.Scan() {
+	if !l.next() {
 		l.over = true
 		return ""
 	}
-	return strings.TrimSpace(l.input.Text())
+	return l.text
 }
 
-// yes asks a question; an action card can answer it.
+// yes asks a question; an action card can answer it. What is no answer means no, and
+// is acted on next: a scan is never lost to a question.
 func (l *scanLoop) yes(question string) bool {
-	l.app.world.Stdout.Write([]byte(question))
-	answer := l.answer()
+	fmt.Fprint(l.app.world.Stdout, question)
+	answer := strings.ToLower(l.answer())
 	action, _ := actionOf(answer)
-	return action == inventory.ActYes || strings.HasPrefix(strings.ToLower(answer), "y")
+	isAnswer := slices.Contains([]string{"", "y", "yes", "n", "no"}, answer) || action == inventory.ActYes || action == inventory.ActNo
+	l.kept = !l.over && !isAnswer
+	return action == inventory.ActYes || answer == "y" || answer == "yes"
 }

@@ -77,6 +77,9 @@ func (v *voice) done(d desk.Done, extra map[string]any) error {
 	if *v.json {
 		return v.object(doneObject(d, extra))
 	}
+	for _, line := range d.Back {
+		v.say("taken back: %s", line)
+	}
 	for _, line := range d.Lines {
 		v.say("%s", line)
 	}
@@ -106,6 +109,9 @@ func doneObject(d desk.Done, extra map[string]any) map[string]any {
 		recorded = append(recorded, recordedEntry{e.Key.String(), e.Body.Kind(), words})
 	}
 	object := map[string]any{"recorded": recorded}
+	if len(d.Back) > 0 {
+		object["taken_back"] = d.Back
+	}
 	if len(d.Notices) > 0 {
 		object["notices"] = d.Notices
 	}

@@ -199,7 +199,10 @@ func (d *Desk) runnerCard(v inventory.View, n inventory.Number, at time.Time) (C
 	card := Card{Number: n, Title: fmt.Sprintf("runner %s, %s %d %s", n.Short(), runner.Model, runner.Size, runner.SideAt(at))}
 	set, err := inventory.FindSet(v, runner.SetAt(at))
 	if err == nil {
-		card.Target, card.Player = Target{Player: set.Player, Set: set.Number}, set.Player
+		card.Player = set.Player
+	}
+	if err == nil && runner.StateAt(at) != inventory.Removed {
+		card.Target = Target{Player: set.Player, Set: set.Number}
 	}
 	for _, damage := range runner.OpenDamages(at) {
 		card.Lines = append(card.Lines, sayDamage(n, damage))

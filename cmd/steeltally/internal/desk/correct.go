@@ -26,7 +26,27 @@ func (d *Desk) Correct(c Correction) (Done, error) {
 	if err != nil {
 		return Done{}, err
 	}
-	return d.do(deed)
+	done, err := d.do(deed)
+	if err != nil {
+		return done, err
+	}
+	done.Back, err = d.takenBack(done.Events)
+	return done, err
+}
+
+// takenBack says in words what a correction voided.
+func (d *Desk) takenBack(events []inventory.Event) ([]string, error) {
+	var voided []inventory.Event
+	for i := range events {
+		for _, key := range inventory.Voids(&events[i]) {
+			entry, err := d.book.Find(key)
+			if err != nil {
+				return nil, err
+			}
+			voided = append(voided, entry.Event)
+		}
+	}
+	return d.linesOf(voided)
 }
 
 func (d *Desk) correction(c Correction) (inventory.Deed, error) {

@@ -93,6 +93,7 @@ func (d *Desk) Instant() time.Time {
 type Done struct {
 	Events  []inventory.Event
 	Lines   []string // what was recorded, in words
+	Back    []string // what was taken back, in words
 	Notices []inventory.Notice
 }
 
@@ -126,14 +127,39 @@ func (d *Desk) act(choose choose) (Done, error) {
 		return Done{}, err
 	}
 	done := Done{Events: events, Notices: outcome.Notices}
-	err = d.book.Read(func(v inventory.View) error {
+	done.Lines, err = d.linesOf(events)
+	return done, err
+}
+
+// linesOf says in words what events recorded, and of whom where they do not say it.
+func (d *Desk) linesOf(events []inventory.Event) ([]string, error) {
+	lines := make([]string, len(events))
+	err := d.book.Read(func(v inventory.View) error {
 		teller := inventory.Teller{View: v}
 		for i := range events {
-			done.Lines = append(done.Lines, teller.Line(&events[i]))
+			lines[i] = d.subject(v, events[i].Body) + teller.Line(&events[i])
 		}
 		return nil
 	})
-	return done, err
+	return lines, err
+}
+
+// subject names the player whose steel was worked on or measured: "17 Ansgar Lindqvarn: ".
+func (d *Desk) subject(v inventory.View, body inventory.Body) string {
+	var player inventory.Number
+	switch b := body.(type) {
+	case *inventory.Ground:
+		player = b.Player
+	case *inventory.Measured:
+		player = b.Player
+	case *inventory.SpecsNoted:
+		player = b.Player
+	}
+	p, err := inventory.PlayerOf(v, player)
+	if player == 0 || err != nil {
+		return ""
+	}
+	return d.heading(p, d.Instant()) + ": "
 }
 
 // do records a deed that needs nothing looked up.
