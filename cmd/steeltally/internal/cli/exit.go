@@ -64,7 +64,7 @@ func isUsage(err error) bool {
 // hintOf says what to do next.
 func hintOf(err error) string {
 	hint := desk.HintOf(err)
-	if hint == "" && codeOf(err) == exitUsage {
+	if hint == "" && isUsage(err) {
 		return "steeltally help shows how; a verb has its own page: steeltally help grind"
 	}
 	return hint

@@ -1,0 +1,112 @@
+package cli
+
+import (
+	"bytes"
+	"context"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"steeltally/inventory"
+)
+
+// person is somebody at a terminal, with a book and a clock of its own.
+type person struct {
+	t      *testing.T
+	book   string
+	now    time.Time
+	script string // what is typed and scanned next
+	step   time.Duration
+}
+
+// run runs one command line and gives all that was said; the clock goes on by a step
+// each time it is asked.
+func (p *person) run(line ...string) string {
+	p.t.Helper()
+	var said bytes.Buffer
+	world := World{
+		Stdin: strings.NewReader(p.script), Stdout: &said, Stderr: &said, Interactive: true,
+		Getenv: func(string) string { return "" },
+		Now: func() time.Time {
+			p.now = p.now.Add(p.step)
+			return p.now
+		},
+	}
+	if code := Main(context.Background(), world, append(line, "--book", p.book)); code != exitDone {
+		p.t.Fatalf("%v: exit code %d: %s", line, code, &said)
+	}
+	return said.String()
+}
+
+// newPerson makes a book with the two players who wear 17, one with steel on.
+func newPerson(t *testing.T) *person {
+	p := &person{t: t, book: filepath.Join(t.TempDir(), "book"), now: time.Date(2025, 11, 26, 7, 0, 0, 0, time.UTC)}
+	for _, line := range []string{
+		"init --club Terns",
+		"player add --name Lindqvarn --sweater 17 --position defence",
+		"specs 17 --passes 5",
+		"pair add 17",
+		"stockin runner --model R --size 280 --count 2",
+		"set add 17 --left R1-1-77 --right R1-2-74",
+		"in 17 A",
+		"player add --name Brimhalt --sweater 17 --position forward",
+	} {
+		p.run(strings.Fields(line)...)
+	}
+	return p
+}
+
+func mustSay(t *testing.T, said string, wants ...string) {
+	t.Helper()
+	for _, want := range wants {
+		if !strings.Contains(said, want) {
+			t.Errorf("%q is missing in:\n%s", want, said)
+		}
+	}
+}
+
+func TestScanAsksBeforeASecondGrindWithinAMinute(t *testing.T) {
+	p := newPerson(t)
+	p.script = "Lind\n\n\nn\n\nyes\nq\n"
+	said := p.run("scan")
+	mustSay(t, said, "ground less than a minute ago; once more?", "not logged again")
+	if got := strings.Count(said, "left 5, right 5"); got != 2 {
+		t.Errorf("%d grinds were logged, want the first and the one that was answered yes:\n%s", got, said)
+	}
+}
+
+func TestAScanInPlaceOfAnAnswerIsActedOn(t *testing.T) {
+	p := newPerson(t)
+	p.script = "Lind\n\n\nR1-2-74\nq\n"
+	said := p.run("scan")
+	mustSay(t, said, "not logged again", "runner R1-2-74")
+}
+
+func TestScanLogsAgainAfterAMinuteWithoutAsking(t *testing.T) {
+	p := newPerson(t)
+	p.script, p.step = "Lind\n\n\nq\n", 45*time.Second
+	said := p.run("scan")
+	if strings.Contains(said, "once more?") || strings.Count(said, "left 5, right 5") != 2 {
+		t.Errorf("asked, or not logged twice:\n%s", said)
+	}
+}
+
+func TestAmbiguousSweaterTakesOneKey(t *testing.T) {
+	p := newPerson(t)
+	p.script = "1\n"
+	mustSay(t, p.run("grind", "17"), "1  Lindqvarn", "2  Brimhalt", "17 Lindqvarn: grind on set A")
+	p.script = "17\n1\nq\n"
+	mustSay(t, p.run("scan"), "which one?", "17 Lindqvarn")
+}
+
+func TestActionCardsWorkWithGlovesOn(t *testing.T) {
+	p := newPerson(t)
+	card := map[string]string{}
+	for _, action := range inventory.Actions() {
+		card[action.Word] = action.Number.String()
+	}
+	p.script = strings.Join([]string{card["GRIND"], "4100000172", card["UNDO"], card["DONE"], ""}, "\n")
+	said := p.run("scan")
+	mustSay(t, said, "from now on each scan logs", "grind on set A", "taken back: 17 Lindqvarn: grind", "not logged today: 17")
+}
