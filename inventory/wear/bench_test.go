@@ -33,6 +33,39 @@ func BenchmarkEarlierRunner(b *testing.B) {
 	}
 }
 
+// All that a list of what is due needs from a club of 28 with 20 earlier pairs
+// each: learning from the record, 28 forecasts of both sides, the self-check.
+func BenchmarkDueOfAClub(b *testing.B) {
+	record := exampleRecord()
+	worn := record.Players[0][0]
+	record.Players = make([][]Pair, 28)
+	for i := range record.Players {
+		for j := range 20 {
+			worn.In, worn.Out = float64(14*j), float64(14*j+14)
+			record.Players[i] = append(record.Players[i], worn)
+		}
+	}
+	c := Defaults()
+	for b.Loop() {
+		k, err := c.Learn(record)
+		if err != nil {
+			b.Fatal(err)
+		}
+		for i := range record.Players {
+			f, err := k.Forecast(i, InUse{Runner: worn.Left.upTo(130)}, InUse{Runner: worn.Right.upTo(130)}, 15.5)
+			if err != nil {
+				b.Fatal(err)
+			}
+			if _, err := f.PassesLeft(.5); err != nil {
+				b.Fatal(err)
+			}
+		}
+		if _, err := k.LookBack(60); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
 // The pool and a prior for each of 28 players with 20 earlier pairs.
 func BenchmarkPoolOfAClub(b *testing.B) {
 	example := examplePairs()[0]

@@ -109,13 +109,13 @@ func (sim simulation) club(h history, number uint64) (map[cell]*tally, error) {
 }
 
 func (s *simClub) askAll(presents []present) (*tally, error) {
-	rec, err := s.learn(presents)
+	known, err := s.learn(presents)
 	if err != nil {
 		return nil, err
 	}
 	u := newTally()
 	for _, p := range presents {
-		f, err := s.forecast(rec, p)
+		f, err := forecast(known, p)
 		if err != nil {
 			return nil, err
 		}
@@ -131,9 +131,9 @@ func (s *simClub) askAll(presents []present) (*tally, error) {
 		if err != nil {
 			return nil, err
 		}
-		change := float64(s.ChangeHeight)
+		readings, change := p.seen.Left.Stretches[0].Readings, float64(s.ChangeHeight)
 		u.add(a, map[string]float64{
-			oracle: bestMiddle, byNaive: naive(p.segments[0], change), bySlope: leastSquares(p.segments[0], change),
+			oracle: bestMiddle, byNaive: naive(readings, change), bySlope: leastSquares(readings, change),
 		}, p.left)
 	}
 	return u, nil

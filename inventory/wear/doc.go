@@ -6,7 +6,9 @@
 // what a reading and a new runner are worth. EarlierRunner turns each removed
 // runner into a loss per pass with its error; a Pool of them gives a player's
 // Prior. Forecast filters the present runner's heights (and its partner's)
-// over a grid of losses. Its Quantile counts passes; FirstDay counts days.
+// over a grid of losses. PassesLeft counts passes; FirstDay counts days. Learn
+// takes the first three steps over a whole Record, and LookBack says how such
+// forecasts have held so far.
 //
 // Heights are in mm at the middle of the runner, one reference (loose or
 // fitted) in one series. Losses are mm a pass, and their logarithms natural.

@@ -10,20 +10,20 @@ import (
 const standstill = 1e-9 // mm a pass: a rival that sees no loss says "for ever"
 
 // naive is what a person works out on paper: lost since new, over the passes.
-func naive(s wear.Segment, change float64) float64 {
-	last := s.Readings[len(s.Readings)-1]
+func naive(readings []wear.Reading, change float64) float64 {
+	last := readings[len(readings)-1]
 	rate := (nominalNew - float64(last.Height)) / last.Passes
 	return passesAt(rate, float64(last.Height)-change)
 }
 
 // leastSquares draws a line through the runner's own heights; through the
 // nominal new height as well where there is only one.
-func leastSquares(s wear.Segment, change float64) float64 {
+func leastSquares(readings []wear.Reading, change float64) float64 {
 	var passes, heights []float64
-	if len(s.Readings) == 1 {
+	if len(readings) == 1 {
 		passes, heights = []float64{0}, []float64{nominalNew}
 	}
-	for _, r := range s.Readings {
+	for _, r := range readings {
 		passes, heights = append(passes, r.Passes), append(heights, float64(r.Height))
 	}
 	line, err := stats.FitLine(passes, heights)

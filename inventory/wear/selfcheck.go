@@ -16,21 +16,25 @@ type PastForecast struct {
 type SelfCheck struct{ Checked, Held int }
 
 // CheckForecasts counts, over the last so many forecasts that can be decided,
-// how often the interval held; give them in order of time. A runner that left
-// early decides only where it had outlasted the interval by then: it was wrong.
+// how often the interval held; give them in order of time.
 func CheckForecasts(past []PastForecast, last int) SelfCheck {
 	var s SelfCheck
 	for i := len(past) - 1; i >= 0 && s.Checked < last; i-- {
-		p := past[i]
-		switch {
-		case p.Reached && p.Left >= p.Low && p.Left <= p.High:
-			s.Held++
-		case !p.Reached && p.Left <= p.High:
-			continue
-		}
-		s.Checked++
+		s.count(past[i])
 	}
 	return s
+}
+
+// count takes in one forecast. A runner that left early decides only where it
+// had outlasted the interval by then: that was wrong.
+func (s *SelfCheck) count(p PastForecast) {
+	switch {
+	case p.Reached && p.Left >= p.Low && p.Left <= p.High:
+		s.Held++
+	case !p.Reached && p.Left <= p.High:
+		return
+	}
+	s.Checked++
 }
 
 // HalfLife is the reading from which a forecast would have been made at half of
@@ -53,7 +57,7 @@ const closeToChange geometry.Millimetre = 0.5
 
 // PassesUntil is how many passes after one of its readings a runner was at its
 // change height: in proportion between the two readings about it, or a little
-// beyond a last one within half a millimetre of it. Otherwise it is false, with
+// beyond a later one within half a millimetre of it. Otherwise it is false, with
 // the passes to the last reading.
 func PassesUntil(s Segment, reading int, change geometry.Millimetre) (passes float64, reached bool) {
 	from := s.Readings[reading]
@@ -66,7 +70,8 @@ func PassesUntil(s Segment, reading int, change geometry.Millimetre) (passes flo
 	}
 	start, at, _ := s.begin()
 	beginning := Reading{at, geometry.Millimetre(start.mean)}
-	if before.Height-change <= closeToChange && before.Height < beginning.Height {
+	later := len(s.Readings) > reading+1 // else the forecast would be held against its own reading
+	if later && before.Height-change <= closeToChange && before.Height < beginning.Height {
 		return beginning.until(before, change) - from.Passes, true
 	}
 	return before.Passes - from.Passes, false

@@ -14,7 +14,7 @@ type simClub struct {
 	r         *rand.Rand
 	bad       float64 // share of bad readings
 	players   []truth.Player
-	earlier   [][][2]wear.Segment // by player and pair: left and right, from new
+	earlier   [][]wear.Pair // by player
 }
 
 const (
@@ -30,9 +30,10 @@ func newSimClub(r *rand.Rand, earlierPairs []int, bad float64) *simClub {
 	for _, pairs := range earlierPairs {
 		player := s.NewPlayer(r)
 		s.players = append(s.players, player)
-		history := make([][2]wear.Segment, pairs)
+		history := make([]wear.Pair, pairs)
 		for i := range history {
 			history[i] = s.wearOut(player)
+			history[i].In, history[i].Out = float64(i), float64(i+1)
 		}
 		s.earlier = append(s.earlier, history)
 	}
@@ -56,13 +57,13 @@ func (s *simClub) path(pair truth.Pair) []step {
 }
 
 // wearOut lets a pair live its life, with a height in each third of it.
-func (s *simClub) wearOut(player truth.Player) [2]wear.Segment {
+func (s *simClub) wearOut(player truth.Player) wear.Pair {
 	steps := s.path(s.NewPair(s.r, player))
 	life := float64(len(steps))
 	if s.r.Float64() < removedEarly {
 		life *= .2 + .7*s.r.Float64()
 	}
-	var pair [2]wear.Segment
+	pair := newPair()
 	for i := range earlierReadings {
 		at := life * (float64(i) + s.r.Float64()) / earlierReadings
 		s.measure(&pair, steps[int(at)])
@@ -70,10 +71,19 @@ func (s *simClub) wearOut(player truth.Player) [2]wear.Segment {
 	return pair
 }
 
+// newPair is a pair in the record, new and without a reading.
+func newPair() wear.Pair {
+	side := func() wear.Runner { return wear.Runner{Stretches: []wear.Stretch{{New: true}}} }
+	return wear.Pair{Left: side(), Right: side(), Change: truth.Stated().ChangeHeight}
+}
+
 // measure adds a reading of both sides.
-func (s *simClub) measure(pair *[2]wear.Segment, at step) {
-	for side, steel := range []truth.Runner{at.pair.Left, at.pair.Right} {
+func (s *simClub) measure(pair *wear.Pair, at step) {
+	add := func(side wear.Runner, steel truth.Runner) {
 		height := s.Caliper.MeasureCarelessly(s.r, steel.Height, s.bad)
-		pair[side].Readings = append(pair[side].Readings, wear.Reading{Passes: at.passes, Height: height})
+		readings := &side.Stretches[0].Readings
+		*readings = append(*readings, wear.Reading{Passes: at.passes, Height: height})
 	}
+	add(pair.Left, at.pair.Left)
+	add(pair.Right, at.pair.Right)
 }

@@ -140,14 +140,14 @@ func datesOfClub(number uint64) ([]float64, error) {
 	for player := range askedPlayers {
 		presents = append(presents, s.presentPair(player, 3, .5))
 	}
-	rec, err := s.learn(presents)
+	known, err := s.learn(presents)
 	if err != nil {
 		return nil, err
 	}
 	sessions := schedule(120)
 	var places []float64
 	for i, p := range presents {
-		f, err := s.forecast(rec, p)
+		f, err := forecast(known, p)
 		if err != nil {
 			return nil, err
 		}

@@ -9,24 +9,24 @@ import (
 
 // present is a pair in use, asked about just after its last reading.
 type present struct {
-	player   int
-	segments [2]wear.Segment
-	pair     truth.Pair
-	left     [2]float64 // passes truly left
+	player int
+	seen   wear.Pair
+	pair   truth.Pair
+	left   [2]float64 // passes truly left
 }
 
 // presentPair grinds a new pair to a share of the player's expected life, with
 // k heights on the way.
 func (s *simClub) presentPair(player, k int, age float64) present {
 	expected := float64(s.NewHeight-s.ChangeHeight) / math.Exp(s.players[player].LogWear)
-	p := present{player: player}
+	p := present{player: player, seen: newPair()}
 	now := step{pair: s.NewPair(s.r, s.players[player])}
 	for i := 1; i <= k; i++ {
 		for now.passes < age*expected*float64(i)/float64(k) {
 			s.GrindPair(s.r, &now.pair, s.SessionPasses(s.r))
 			now.passes = float64(now.pair.Left.Passes)
 		}
-		s.measure(&p.segments, now)
+		s.measure(&p.seen, now)
 	}
 	p.pair, p.left = now.pair, s.futures(now.pair)
 	return p

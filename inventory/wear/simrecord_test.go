@@ -5,69 +5,24 @@ import (
 
 	"steeltally/inventory/wear"
 	"steeltally/inventory/wear/stats"
+	"steeltally/inventory/wear/truth"
 )
 
-// record is what the program learns from the club's book.
-type record struct {
-	pool    wear.Pool
-	caliper float64
-	new     stats.Estimate
-}
-
-// learn pools the club's earlier pairs, and its present ones for the caliper.
-func (s *simClub) learn(presents []present) (record, error) {
-	var all, earlier []wear.Segment
-	for _, pairs := range s.earlier {
-		for _, pair := range pairs {
-			earlier = append(earlier, pair[:]...)
-		}
-	}
-	all = append(all, earlier...)
+// learn takes in the club's earlier pairs, and its present ones for the caliper.
+func (s *simClub) learn(presents []present) (wear.Knowledge, error) {
+	record := wear.Record{Kinds: []wear.Kind{{Nominal: nominalNew}}, Players: s.earlier}
 	for _, p := range presents {
-		all = append(all, p.segments[:]...)
+		record.Present = append(record.Present, p.seen)
 	}
-	var rec record
-	var err error
-	rec.caliper, _ = s.constants.CaliperVariance(all)
-	for i := range earlier {
-		earlier[i].CaliperVariance = rec.caliper
-	}
-	if rec.new, err = s.constants.NewHeight(nominalNew, earlier); err != nil {
-		return rec, err
-	}
-	rec.pool, err = s.poolEarlier(rec)
-	return rec, err
-}
-
-func (s *simClub) poolEarlier(rec record) (wear.Pool, error) {
-	players := make([][]wear.PairWear, len(s.players))
-	for i, pairs := range s.earlier {
-		for _, pair := range pairs {
-			var w wear.PairWear
-			for _, segment := range pair {
-				segment.New, segment.CaliperVariance = rec.new, rec.caliper
-				side, err := s.constants.EarlierRunner([]wear.Segment{segment})
-				if err != nil {
-					return wear.Pool{}, err
-				}
-				w.Sides = append(w.Sides, side)
-			}
-			players[i] = append(players[i], w)
-		}
-	}
-	return s.constants.NewPool(players)
+	return s.constants.Learn(record)
 }
 
 // forecast asks about both sides of a present pair.
-func (s *simClub) forecast(rec record, p present) (wear.PairForecast, error) {
-	prior, err := rec.pool.Prior(p.player)
-	if err != nil {
-		return wear.PairForecast{}, err
-	}
-	return s.ask(s.constants, prior, rec.new, rec.caliper, p)
+func forecast(k wear.Knowledge, p present) (wear.PairForecast, error) {
+	return k.Forecast(p.player, wear.InUse{Runner: p.seen.Left}, wear.InUse{Runner: p.seen.Right}, p.seen.Change)
 }
 
-// oracle knows the club's true spreads and the player's true mean.
+// oracle knows the club's true spreads, its caliper and the player's true mean.
 func (s *simClub) oracle(p present) (wear.PairForecast, error) {
 	c := s.constants
 	c.Unevenness = s.GrindSpread * s.GrindSpread * float64(s.UsualPasses)
@@ -75,16 +30,16 @@ func (s *simClub) oracle(p present) (wear.PairForecast, error) {
 		Mean: s.players[p.player].LogWear, Scale: math.Hypot(s.PairSpread, s.SideSpread),
 		Freedom: 1e6, SideSpread: s.SideSpread,
 	}
-	caliper := s.Caliper.Spread*s.Caliper.Spread + s.Caliper.Step*s.Caliper.Step/12
-	newHeight := stats.Estimate{Value: float64(s.NewHeight), Variance: float64(s.NewSpread * s.NewSpread)}
-	return s.ask(c, prior, newHeight, caliper, p)
+	ask := func(r wear.Runner) wear.Question {
+		segment := wear.Segment{
+			New:             stats.Estimate{Value: float64(s.NewHeight), Variance: float64(s.NewSpread * s.NewSpread)},
+			CaliperVariance: caliperVariance(s.Caliper),
+			Readings:        r.Stretches[0].Readings,
+		}
+		return wear.Question{Prior: prior, Own: []wear.Segment{segment}, Change: s.ChangeHeight}
+	}
+	return c.ForecastPair(ask(p.seen.Left), ask(p.seen.Right))
 }
 
-func (s *simClub) ask(c wear.Constants, prior wear.Prior, newHeight stats.Estimate, caliper float64, p present) (wear.PairForecast, error) {
-	var sides [2]wear.Question
-	for i, segment := range p.segments {
-		segment.New, segment.CaliperVariance = newHeight, caliper
-		sides[i] = wear.Question{Prior: prior, Own: []wear.Segment{segment}, Change: s.ChangeHeight}
-	}
-	return c.ForecastPair(sides[0], sides[1])
-}
+// caliperVariance is a reading's true variance; rounding adds its own.
+func caliperVariance(c truth.Caliper) float64 { return c.Spread*c.Spread + c.Step*c.Step/12 }

@@ -1,0 +1,38 @@
+package wear
+
+import "steeltally/geometry"
+
+// InUse is a runner that a forecast is asked for.
+type InUse struct {
+	Runner
+	Since        float64 // passes since its last reading, or since new without one
+	SinceUnknown bool
+}
+
+// Question puts a player's runner in use, and its partner if that is known, into
+// a question. Players are numbered from 0 as in the record.
+func (k Knowledge) Question(player int, own InUse, partner Runner, change geometry.Millimetre) (Question, error) {
+	for _, r := range []Runner{own.Runner, partner} {
+		if err := k.record.checkKind(r); err != nil {
+			return Question{}, err
+		}
+	}
+	prior, err := k.Pool.Prior(player)
+	return Question{
+		Prior: prior, Own: k.segments(own.Runner), Since: own.Since, SinceUnknown: own.SinceUnknown,
+		Partner: k.segments(partner), Change: change,
+	}, err
+}
+
+// Forecast answers for both runners of a player's pair in use.
+func (k Knowledge) Forecast(player int, left, right InUse, change geometry.Millimetre) (PairForecast, error) {
+	l, err := k.Question(player, left, right.Runner, change)
+	if err != nil {
+		return PairForecast{}, err
+	}
+	r, err := k.Question(player, right, left.Runner, change)
+	if err != nil {
+		return PairForecast{}, err
+	}
+	return k.constants.ForecastPair(l, r)
+}
