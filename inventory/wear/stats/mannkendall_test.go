@@ -66,6 +66,15 @@ func TestMannKendallTable(t *testing.T) {
 	same(t, "chance of 21 or more", r.Rise, ".036")
 }
 
+// Source: R 4.2.2, cor.test(method "kendall", exact).
+func TestMannKendallAgainstR(t *testing.T) {
+	r, err := MannKendall([]Stratum{{[]float64{1, 2, 3, 4, 5, 6, 7, 8}, []float64{15.5, 15.1, 15.3, 14.9, 15.0, 14.7, 14.8, 15.2}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	same(t, "p", r.P, ".17886904761905")
+}
+
 // Two strata add their S and never compare across; the joint distribution is
 // listed by hand: two strata of two values give S −2, 0, 2 with 1/4, 1/2, 1/4.
 func TestMannKendallStrataAdd(t *testing.T) {

@@ -117,6 +117,19 @@ func TestLogRankPublished(t *testing.T) {
 	same(t, "Freireich p", freireich.P, "4.16880911e-5")
 }
 
+// Source: R 4.2.2, survival 3.5.3, survdiff over both data sets.
+func TestLogRankThreeGroups(t *testing.T) {
+	r, err := LogRank([][]Life{lives(t, "freireich.csv", "6-MP"), lives(t, "aml.csv", ""), lives(t, "freireich.csv", "placebo")})
+	if err != nil || r.Freedom != 2 {
+		t.Fatalf("%+v, %v", r, err)
+	}
+	same(t, "χ²", r.ChiSquare, "30.696313214298")
+	same(t, "p", r.P, "2.15963460667e-07")
+	for i, want := range []string{"15.0957206339821", "25.1577973779652", "7.7464819880527"} {
+		same(t, "expected", r.Expected[i], want)
+	}
+}
+
 func TestLogRankRefuses(t *testing.T) {
 	if _, err := LogRank([][]Life{{{1, true}}}); err == nil {
 		t.Error("one group was compared")
