@@ -20,9 +20,9 @@ func (b *Boot) rivet(e *Event, r *Riveted) {
 	switch {
 	case r.Runner == 0:
 	case r.Off:
-		b.Runners.add(e, Seat{Taken: r.Runner})
+		b.Runners.addWhere(e, Seat{Taken: r.Runner}, seatFollows)
 	default:
-		b.Runners.add(e, Seat{Runner: r.Runner, Holder: r.Holder, Set: r.Set})
+		b.Runners.addWhere(e, Seat{Runner: r.Runner, Holder: r.Holder, Set: r.Set}, seatFollows)
 	}
 }
 
@@ -46,11 +46,19 @@ func (b *Boot) clashes(side Side) []clash {
 	return append(clashes, b.unheld(side)...)
 }
 
-// seatClash tells why a seat can't come after another: in only where it was empty, out
-// only what was in.
+// seatFollows tells whether a seat can come after another: in only where it was empty,
+// out only what was in.
+func seatFollows(before, after Seat) bool {
+	if after.Runner != 0 {
+		return before.Runner == 0
+	}
+	return before.Runner == after.Taken
+}
+
+// seatClash tells why a seat can't come after another.
 func seatClash(where string, before, after Seat) string {
 	switch {
-	case after.Runner != 0 && before.Runner == 0, after.Runner == 0 && before.Runner == after.Taken:
+	case seatFollows(before, after):
 		return ""
 	case before == (Seat{}):
 		return "the " + where + " steel was taken off, but nothing says that it was on"

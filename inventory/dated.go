@@ -2,6 +2,7 @@ package inventory
 
 import (
 	"slices"
+	"sort"
 	"time"
 )
 
@@ -26,6 +27,34 @@ func (line *Timeline[T]) add(e *Event, value T) {
 	*line = slices.Insert(*line, at, entry)
 }
 
+// addWhere puts a value where it belongs in time and, among what happened at the same
+// instant, behind the last entry that it follows: a correction notes an older entry
+// anew, in the midst of what is there. Follows tells whether a value can come after
+// another; the zero value stands before the first.
+func (line *Timeline[T]) addWhere(e *Event, value T, follows func(before, after T) bool) {
+	entry := Dated[T]{e.Happened, e.Key, value}
+	least := len(line.before(e.Happened))
+	most := sort.Search(len(*line), func(i int) bool { return (*line)[i].When.Start.After(entry.When.Start) })
+	best, second := -1, most
+	for at := least; at <= most; at++ {
+		var before T
+		if at > 0 {
+			before = (*line)[at-1].Value
+		}
+		if !follows(before, value) {
+			continue
+		}
+		second = at
+		if at == len(*line) || follows(value, (*line)[at].Value) {
+			best = at
+		}
+	}
+	if best < 0 {
+		best = second
+	}
+	*line = slices.Insert(*line, best, entry)
+}
+
 // at is the index of the entry that holds at an instant, or -1.
 func (line Timeline[T]) at(t time.Time) int {
 	for i := len(line) - 1; i >= 0; i-- {
@@ -42,6 +71,11 @@ func (line Timeline[T]) At(t time.Time) (value T, ok bool) {
 		return line[i].Value, true
 	}
 	return value, false
+}
+
+// before is the part of the line that happened before the start of a time.
+func (line Timeline[T]) before(w When) Timeline[T] {
+	return line[:sort.Search(len(line), func(i int) bool { return !line[i].When.Start.Before(w.Start) })]
 }
 
 // Until is the part of the line that had happened at an instant.

@@ -206,9 +206,9 @@ func (d TakeOut) change(v View, m Moment, player *Player, pair *Pair, set *Set, 
 }
 
 // tellLaterGrinds says that grinds after a change entered late went to the old set.
-func (o *Outcome) tellLaterGrinds(player *Player, old Number, m Moment) {
+func (o *Outcome) tellLaterGrinds(player *Player, old Number, m Moment, going ...Key) {
 	later := 0
-	for _, grind := range player.Grinds {
+	for _, grind := range player.Grinds.without(going) {
 		if grind.Value == old && grind.When.After(m.at()) {
 			later++
 		}

@@ -30,13 +30,13 @@ func (h *Holder) Apply(e *Event) {
 	case *PutIn:
 		for _, fit := range b.Each {
 			if fit.Holder == h.Number {
-				h.Runners.add(e, Seat{Runner: fit.Runner, Set: b.Set})
+				h.Runners.addWhere(e, Seat{Runner: fit.Runner, Set: b.Set}, seatFollows)
 			}
 		}
 	case *TakenOut:
 		for _, fit := range b.Each {
 			if fit.Holder == h.Number {
-				h.Runners.add(e, Seat{Taken: fit.Runner})
+				h.Runners.addWhere(e, Seat{Taken: fit.Runner}, seatFollows)
 			}
 		}
 	default:

@@ -31,11 +31,11 @@ func (p *Pair) Apply(e *Event) {
 		p.Boot(b.Side).rivet(e, b)
 	case *PutIn:
 		for side, fit := range b.Each {
-			p.Boot(side).Runners.add(e, Seat{Runner: fit.Runner, Holder: fit.Holder, Set: b.Set})
+			p.Boot(side).Runners.addWhere(e, Seat{Runner: fit.Runner, Holder: fit.Holder, Set: b.Set}, seatFollows)
 		}
 	case *TakenOut:
 		for side, fit := range b.Each {
-			p.Boot(side).Runners.add(e, Seat{Taken: fit.Runner})
+			p.Boot(side).Runners.addWhere(e, Seat{Taken: fit.Runner}, seatFollows)
 		}
 	default:
 		p.Marks.apply(p.Number, e)

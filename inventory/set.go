@@ -67,8 +67,8 @@ func (s *Set) make(e *Event, b *SetMade) {
 	case s.Event == Key{}:
 		s.Since, s.Event, s.Player, s.Letter = e.Happened, e.Key, b.Player, b.Letter
 		s.Left, s.Right = b.Left, b.Right
-	case s.Player == b.Player && s.Left == b.Right && s.Right == b.Left:
-		s.Left, s.Right = b.Left, b.Right // swapped
+	case s.Player == b.Player && (s.Left == b.Right && s.Right == b.Left || s.Left == b.Left && s.Right == b.Right):
+		s.Left, s.Right = b.Left, b.Right // swapped, or said again
 	default:
 		s.Twice = &e.Key
 	}

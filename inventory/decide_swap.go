@@ -1,0 +1,167 @@
+package inventory
+
+import "slices"
+
+// SwapSides says that since a time a set's left runner was on the right boot and the
+// right one on the left.
+type SwapSides struct {
+	Set     Number
+	Since   When
+	History []Event // the set's standing events, oldest first
+}
+
+// Decide voids what was noted by side since then and notes it with the runners
+// exchanged; the set's sides are changed from then on.
+func (d SwapSides) Decide(v View, m Moment) (Outcome, error) {
+	var out Outcome
+	set, err := FindSet(v, d.Set)
+	if err != nil {
+		return out, err
+	}
+	since, err := d.since(set, m)
+	if err != nil {
+		return out, err
+	}
+	correction := &Correction{Words: "left and right were swapped since " + d.day(), About: []Number{d.Set, set.Left, set.Right}}
+	for i := range since {
+		correction.Voids = append(correction.Voids, since[i].Key)
+		correction.About = append(correction.About, numbersOf(&since[i])...)
+	}
+	slices.Sort(correction.About)
+	correction.About = slices.Compact(correction.About)
+	out.record(m.Happened, correction)
+	if err := d.turnAround(v, set, &out); err != nil {
+		return out, err
+	}
+	for _, e := range since {
+		out.record(e.Happened, swapped(e.Body, set))
+	}
+	return out, nil
+}
+
+func (d SwapSides) day() string {
+	if d.Since.Unknown() {
+		return "the start"
+	}
+	return d.Since.Start.Format("2006-01-02")
+}
+
+// since lists the events since then that say something by side.
+func (d SwapSides) since(set *Set, m Moment) ([]Event, error) {
+	if d.Since.After(m.Now) {
+		return nil, badValue("check the date and the year", "%s is in the future", d.day())
+	}
+	var since []Event
+	for _, e := range d.History {
+		if e.Happened.Start.Before(d.Since.Start) {
+			continue
+		}
+		if _, isRivet := e.Body.(*Riveted); isRivet {
+			return nil, refuse("undo that entry, say that they were swapped, then rivet again",
+				"a holder was riveted with set %s in it since %s (entry %s)", set.Letter, d.day(), e.Key)
+		}
+		if e.Key != set.Event && swapped(e.Body, set) != nil {
+			since = append(since, e)
+		}
+	}
+	return since, nil
+}
+
+// turnAround notes the swap itself: off and on again the other way round where the set
+// was on by then, and which of its runners is left and which right.
+func (d SwapSides) turnAround(v View, set *Set, out *Outcome) error {
+	made := d.turned(set)
+	before := &Set{Uses: set.Uses.before(d.Since)}
+	left, right := before.PairAt(Left, d.Since.Start), before.PairAt(Right, d.Since.Start)
+	pair, on := v.Entity(RefOf(left)).(*Pair)
+	if left != right {
+		return refuse("undo what is wrong and enter it again", "only one runner of set %s was on by %s", set.Letter, d.day())
+	}
+	if !on {
+		out.record(latest(d.Since, set.Since), made)
+		return nil
+	}
+	off := &TakenOut{Player: set.Player, Pair: left, Set: d.Set, Reason: "rotate"}
+	in := &PutIn{Player: set.Player, Pair: left, Set: d.Set, Order: before.Order(d.Since.Start)}
+	for _, side := range bothSides {
+		seat, _ := pair.Boot(side).Runners.before(d.Since).At(d.Since.Start)
+		off.Put(side, &Removal{Runner: seat.Runner, Holder: seat.Holder})
+		in.Put(side, &Fit{Runner: set.mate(seat.Runner), Holder: seat.Holder})
+	}
+	out.record(d.Since, off)
+	out.record(d.Since, made)
+	out.record(d.Since, in)
+	return nil
+}
+
+// turned is the set as it was until then, with its sides exchanged.
+func (d SwapSides) turned(set *Set) *SetMade {
+	made := &SetMade{Set: d.Set, Player: set.Player, Letter: set.Letter}
+	for _, e := range d.History {
+		if b, ok := e.Body.(*SetMade); ok && b.Set == d.Set && (e.Key == set.Event || e.Happened.Start.Before(d.Since.Start)) {
+			made.Left, made.Right = b.Right, b.Left
+		}
+	}
+	return made
+}
+
+func latest(a, b When) When {
+	if a.Compare(b) < 0 {
+		return b
+	}
+	return a
+}
+
+// swapped is the same body with the set's two runners exchanged, or nil where the
+// body says nothing by side.
+func swapped(body Body, set *Set) Body {
+	switch b := body.(type) {
+	case *SetMade:
+		if b.Set != set.Number {
+			return nil
+		}
+		s := *b
+		s.Left, s.Right = b.Right, b.Left
+		return &s
+	case *Ground:
+		s := *b
+		s.Both = Both[Passes]{}
+		for side, passes := range b.Each {
+			s.Put(side, &Passes{set.mate(passes.Runner), passes.Passes})
+		}
+		return &s
+	case *Measured:
+		s := *b
+		s.Heights = slices.Clone(b.Heights)
+		for i := range s.Heights {
+			s.Heights[i].Runner = set.mate(s.Heights[i].Runner)
+		}
+		return &s
+	case *PutIn:
+		s := *b
+		s.Both = Both[Fit]{}
+		for side, fit := range b.Each {
+			s.Put(side, &Fit{set.mate(fit.Runner), fit.Holder})
+		}
+		return &s
+	case *TakenOut:
+		s := *b
+		s.Both = Both[Removal]{}
+		for side, removal := range b.Each {
+			s.Put(side, &Removal{set.mate(removal.Runner), removal.Holder, removal.Retired})
+		}
+		return &s
+	}
+	return nil
+}
+
+// mate is the other runner of a set; a runner that is none of its stays.
+func (s *Set) mate(n Number) Number {
+	switch n {
+	case s.Left:
+		return s.Right
+	case s.Right:
+		return s.Left
+	}
+	return n
+}
