@@ -1,0 +1,105 @@
+package spool
+
+import (
+	"fmt"
+	"math"
+	"regexp"
+
+	"steeltally/geometry"
+	"steeltally/templates"
+)
+
+// Printer is a print queue with what is loaded in it, under the name that people here
+// give it.
+type Printer struct {
+	Name  string
+	Queue string
+	Sheet string // the sheet or roll that is loaded
+	DPI   geometry.DPI
+	Offset
+}
+
+// Offset is how a printer prints off its mark: what is meant for x mm from the left
+// edge of the paper lands at Right + Across·x, and what is meant for y mm from the top
+// at Down + Along·y. The zero Offset is none.
+type Offset struct {
+	Right  geometry.Millimetre
+	Down   geometry.Millimetre
+	Across float64 // 0 means 1
+	Along  float64 // 0 means 1
+}
+
+// None tells whether the printer prints where it should.
+func (o Offset) None() bool { return o == Offset{} || o == Offset{Across: 1, Along: 1} }
+
+// String says what the printer does: "0.40 mm to the right, 0.20 mm too high".
+func (o Offset) String() string {
+	if o.None() {
+		return "prints on its mark"
+	}
+	sideways, upright := "right", "low"
+	if o.Right < 0 {
+		sideways = "left"
+	}
+	if o.Down < 0 {
+		upright = "high"
+	}
+	return fmt.Sprintf("prints %.2f mm too far %s and %.2f mm too %s, %.2f %% across, %.2f %% along",
+		math.Abs(float64(o.Right)), sideways, math.Abs(float64(o.Down)), upright, 100*orOne(o.Across), 100*orOne(o.Along))
+}
+
+// Limits of a printer that can be put right: beyond them it was measured wrongly, or
+// the page was scaled to fit. Common practice, no source.
+const (
+	mostOffset geometry.Millimetre = 25
+	mostScale  float64             = 0.05 // away from 1
+)
+
+// Corrected is the sheet as it must be drawn so that its labels land on the die cut.
+// Only the places of the labels change: a tag itself stays in whole dots.
+func (o Offset) Corrected(sheet templates.Sheet) templates.Sheet {
+	across, along := geometry.Millimetre(orOne(o.Across)), geometry.Millimetre(orOne(o.Along))
+	sheet.Left, sheet.Top = (sheet.Left-o.Right)/across, (sheet.Top-o.Down)/along
+	sheet.PitchX, sheet.PitchY = sheet.PitchX/across, sheet.PitchY/along
+	return sheet
+}
+
+func orOne(scale float64) float64 {
+	if scale == 0 {
+		return 1
+	}
+	return scale
+}
+
+var (
+	printerName = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9_-]{0,39}$`)
+	queueName   = regexp.MustCompile(`^[^\s/#?'"\\-][^\s/#?'"\\]{0,126}$`)
+)
+
+// check refuses a printer that can't be.
+func (p Printer) check() error {
+	switch {
+	case !printerName.MatchString(p.Name):
+		return fmt.Errorf("%q is no name for a printer: use letters, digits, - and _", p.Name)
+	case !queueName.MatchString(p.Queue):
+		return fmt.Errorf("%q is no name of a print queue; lpstat -e lists those there are", p.Queue)
+	case p.Sheet == "":
+		return fmt.Errorf("printer %s has no sheet", p.Name)
+	case p.DPI < 203 || p.DPI > 1200:
+		return fmt.Errorf("printer %s: %d dpi; 203 to 1200 are possible", p.Name, p.DPI)
+	}
+	return p.Offset.check(p.Name)
+}
+
+// check refuses offsets and scales beyond what can be put right, NaN among them.
+func (o Offset) check(name string) error {
+	if !(math.Abs(float64(o.Right)) <= float64(mostOffset) && math.Abs(float64(o.Down)) <= float64(mostOffset)) {
+		return fmt.Errorf("printer %s would print %s to the right and %s down of its mark; %s is the most that can be put right",
+			name, o.Right, o.Down, mostOffset)
+	}
+	if !(math.Abs(orOne(o.Across)-1) <= mostScale && math.Abs(orOne(o.Along)-1) <= mostScale) {
+		return fmt.Errorf("printer %s would print at %.1f %% across and %.1f %% along; print at actual size, not fitted to the page",
+			name, 100*orOne(o.Across), 100*orOne(o.Along))
+	}
+	return nil
+}
