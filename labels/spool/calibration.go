@@ -102,7 +102,7 @@ func tickLength(at geometry.Millimetre) geometry.Millimetre {
 // says it too. Else they say which way round the page is.
 func (p *page) words(m Marks) {
 	if p.width < 60 || p.height < 30 {
-		p.text("TOP", templates.Box{X: m.Right - 4, Y: m.Bottom - 2, Width: 3.7, Height: 1.8}, 1.3)
+		p.text("TOP", templates.Box{X: m.Right - 5, Y: m.Bottom - 2, Width: 4.7, Height: 1.8}, 1.3)
 		return
 	}
 	box := templates.Box{X: m.Left + 5, Y: m.Top + 4, Width: m.Right - m.Left - 5.3, Height: m.Bottom - m.Top - 4.3}
