@@ -13,11 +13,22 @@ func (r *reading) entity(ref inventory.Ref) (inventory.Entity, error) {
 	if held, ok := r.held[ref]; ok {
 		return held, nil
 	}
+	return r.entityWith(ref, r.recentsOf(ref))
+}
+
+// entityWith is entity where the recent events that touch the thing are at hand.
+func (r *reading) entityWith(ref inventory.Ref, recents []recent) (inventory.Entity, error) {
+	if held, ok := r.held[ref]; ok {
+		return held, nil
+	}
 	state, err := r.storedState(ref)
 	if err != nil {
 		return nil, err
 	}
-	for _, one := range r.recentsOf(ref) {
+	for _, one := range recents {
+		if one.voided {
+			continue
+		}
 		if state == nil {
 			state = inventory.NewEntity(ref)
 		}

@@ -2,6 +2,7 @@ package book
 
 import (
 	"bytes"
+	"slices"
 
 	"steeltally/inventory"
 )
@@ -9,19 +10,18 @@ import (
 // Most transactions add one event, and writing the states and trails of all it touches
 // would take longer than everything else. So these are stored up to some event only,
 // and the few events after it, the recent ones, are folded in when somebody looks.
-// Only events that void nothing and come last in fold order can be recent.
+// A recent event comes after all others in fold order, and what voids it is recent too.
 
 // mostRecent is how many recent events there are before they are folded and stored.
 const mostRecent = 256
 
 // recent is an event that stored states and trails do not have yet.
 type recent struct {
-	event *inventory.Event
-	at    order
-	refs  []inventory.Ref
+	event  *inventory.Event
+	at     order
+	refs   []inventory.Ref
+	voided bool
 }
-
-func newRecent(e *inventory.Event, at order) recent { return recent{e, at, refsOf(e)} }
 
 // loadRecents reads the events after those that are folded.
 func (r *reading) loadRecents() ([]recent, error) {
@@ -29,43 +29,56 @@ func (r *reading) loadRecents() ([]recent, error) {
 		return nil, nil
 	}
 	var list []recent
+	err := r.eachEventAfter(r.head.Folded, func(e *inventory.Event, at order) (more bool, err error) {
+		by, err := r.voidedBy(at)
+		list = append(list, recent{e, at, refsOf(e), by != nil})
+		return true, err
+	})
+	return list, err
+}
+
+// eachEventAfter calls visit with the events after a place in the fold order, until
+// visit has enough.
+func (r *reading) eachEventAfter(place order, visit func(e *inventory.Event, at order) (more bool, err error)) error {
 	cursor := r.buckets[eventsBucket].Cursor()
-	key, kept := cursor.Seek(r.head.Folded[:])
-	if bytes.Equal(key, r.head.Folded[:]) {
+	key, kept := cursor.Seek(place[:])
+	if bytes.Equal(key, place[:]) {
 		key, kept = cursor.Next()
 	}
 	for ; key != nil; key, kept = cursor.Next() {
 		e, err := decodeAt(key, unslim(key, kept))
 		if err != nil {
-			return nil, err
+			return err
 		}
-		list = append(list, newRecent(e, order(key)))
+		if more, err := visit(e, order(key)); err != nil || !more {
+			return err
+		}
 	}
-	return list, nil
+	return nil
 }
 
 // recentsOf lists the recent events that touch a thing.
 func (r *reading) recentsOf(ref inventory.Ref) []recent {
 	var list []recent
-	for _, one := range r.recents {
-		if one.touches(ref) {
-			list = append(list, one)
+	for i := range r.recents {
+		if slices.Contains(r.recents[i].refs, ref) {
+			list = append(list, r.recents[i])
 		}
 	}
 	return list
 }
 
-func (one *recent) touches(ref inventory.Ref) bool {
-	for _, touched := range one.refs {
-		if touched == ref {
-			return true
-		}
+// recentAt finds the recent event at a place in the fold order, or -1.
+func (r *reading) recentAt(at order) int {
+	i, found := slices.BinarySearchFunc(r.recents, at, func(one recent, at order) int { return bytes.Compare(one.at[:], at[:]) })
+	if !found {
+		return -1
 	}
-	return false
+	return i
 }
 
 // recentsKept are the recent events of one state of the book, for those who look at
-// the same state again.
+// the same state again. They are never changed.
 type recentsKept struct {
 	events uint64
 	folded order

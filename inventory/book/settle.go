@@ -7,38 +7,73 @@ import (
 	"steeltally/inventory"
 )
 
-// take folds an event that was just added: most are only kept as recent; what voids
-// others, or comes between others, is folded at once.
+// take folds an event that was just added: the newest is kept as recent, one that
+// comes between others is folded when the transaction is settled.
 func (w *writing) take(e *inventory.Event, at order, newest bool) error {
-	if newest && len(inventory.Voids(e)) == 0 {
-		one := newRecent(e, at)
-		w.recents = append(w.recents, one)
-		for _, ref := range one.refs {
-			w.follow(ref, e)
+	if !newest {
+		w.outOfOrder = true
+		for _, ref := range refsOf(e) {
+			w.trails[ref] = append(w.trails[ref], spot(at[:16]))
 		}
-		return nil
+		w.markStale(e)
+		return w.spread(e, map[inventory.Key]bool{})
 	}
-	if err := w.settle(); err != nil {
-		return err
-	}
-	for _, ref := range refsOf(e) {
-		w.trails[ref] = append(w.trails[ref], spot(at[:16]))
-	}
-	w.markStale(e)
-	if len(w.stale) == 0 {
-		w.stale[inventory.ClubRef] = true // it touches nothing, but must be settled
+	one := recent{event: e, at: at, refs: refsOf(e)}
+	w.recents = append(w.recents, one)
+	for _, ref := range one.refs {
+		if state := w.held[ref]; state != nil && !w.stale[ref] {
+			state.Apply(e)
+		}
 	}
 	return w.spread(e, map[inventory.Key]bool{})
 }
 
-// follow brings a state that is at hand up to an event.
-func (w *writing) follow(ref inventory.Ref, e *inventory.Event) {
-	if w.stale[ref] {
-		return
+// spread follows what a correction voids, and what that voids in turn.
+func (w *writing) spread(e *inventory.Event, seen map[inventory.Key]bool) error {
+	for _, key := range inventory.Voids(e) {
+		packed, err := packKey(key)
+		if err != nil || seen[key] {
+			continue
+		}
+		seen[key] = true
+		at, found, err := w.find(packed)
+		if err != nil {
+			return err
+		}
+		if !found {
+			continue
+		}
+		target, err := w.event(at)
+		if err != nil {
+			return err
+		}
+		if err := w.revise(target, at); err != nil {
+			return err
+		}
+		if err := w.spread(target, seen); err != nil {
+			return err
+		}
 	}
-	if state := w.held[ref]; state != nil {
-		state.Apply(e)
+	return nil
+}
+
+// revise takes account of an event that counts no longer, or counts again.
+func (w *writing) revise(target *inventory.Event, at order) error {
+	i := w.recentAt(at)
+	if i < 0 || w.outOfOrder {
+		w.markStale(target)
+		return nil
 	}
+	by, err := w.voidedBy(at)
+	if err != nil {
+		return err
+	}
+	w.recents = slices.Clone(w.recents) // others may look at them
+	w.recents[i].voided = by != nil
+	for _, ref := range w.recents[i].refs {
+		delete(w.held, ref)
+	}
+	return nil
 }
 
 // markStale notes what has to be folded anew.
@@ -49,13 +84,8 @@ func (w *writing) markStale(e *inventory.Event) {
 	}
 }
 
-// renew folds anew what is stale, before anything is looked at.
-func (w *writing) renew() error {
-	if len(w.stale) == 0 {
-		return nil
-	}
-	return w.settle()
-}
+// settled tells whether what is stored and what is recent make up all states.
+func (w *writing) settled() bool { return !w.outOfOrder && len(w.stale) == 0 }
 
 // settle stores the states and trails up to the last event: then none is recent. The
 // states that only grew come before the trails, because one that cannot be read is
@@ -80,7 +110,7 @@ func (w *writing) settle() error {
 		}
 	}
 	w.head.Folded = w.head.Last
-	w.recents = nil
+	w.recents, w.outOfOrder = nil, false
 	clear(w.trails)
 	clear(w.stale)
 	return nil
@@ -88,18 +118,18 @@ func (w *writing) settle() error {
 
 // storeTouched stores what the recent events touch, and lists their trails.
 func (w *writing) storeTouched() error {
-	touched := map[inventory.Ref]bool{}
+	touched := map[inventory.Ref][]recent{}
 	for _, one := range w.recents {
 		for _, ref := range one.refs {
-			touched[ref] = !w.stale[ref]
+			touched[ref] = append(touched[ref], one)
 			w.trails[ref] = append(w.trails[ref], spot(one.at[:16]))
 		}
 	}
 	for _, ref := range slices.Sorted(maps.Keys(touched)) {
-		if !touched[ref] {
+		if w.stale[ref] {
 			continue
 		}
-		state, err := w.entity(ref)
+		state, err := w.entityWith(ref, touched[ref])
 		if err != nil {
 			return err
 		}

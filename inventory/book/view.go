@@ -32,10 +32,10 @@ func (v *view) Entity(ref inventory.Ref) inventory.Entity {
 
 // renew makes what was recorded in the same transaction visible.
 func (v *view) renew() error {
-	if v.w == nil {
+	if v.w == nil || v.w.settled() {
 		return nil
 	}
-	return v.w.renew()
+	return v.w.settle()
 }
 
 // Each calls yield with every piece of a kind, in order of number.

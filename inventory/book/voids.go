@@ -52,31 +52,3 @@ func (w *writing) noteVoids(e *inventory.Event, at order) error {
 	}
 	return nil
 }
-
-// spread marks everything whose state hangs on what a correction voids, and on what
-// that voids in turn.
-func (w *writing) spread(e *inventory.Event, seen map[inventory.Key]bool) error {
-	for _, key := range inventory.Voids(e) {
-		packed, err := packKey(key)
-		if err != nil || seen[key] {
-			continue
-		}
-		seen[key] = true
-		at, found, err := w.find(packed)
-		if err != nil {
-			return err
-		}
-		if !found {
-			continue
-		}
-		target, err := w.event(at)
-		if err != nil {
-			return err
-		}
-		w.markStale(target)
-		if err := w.spread(target, seen); err != nil {
-			return err
-		}
-	}
-	return nil
-}

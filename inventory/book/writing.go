@@ -13,11 +13,12 @@ import (
 // writing is one transaction in the making. Nothing of it is on disk before commit.
 type writing struct {
 	*reading
-	trails   map[inventory.Ref][]spot // ends of trails that are not stored yet
-	stale    map[inventory.Ref]bool   // things that have to be folded anew
-	lines    []byte                   // for the journal
-	lastLine int                      // length of the last of these, with its end
-	added    int
+	trails     map[inventory.Ref][]spot // ends of trails that are not stored yet
+	stale      map[inventory.Ref]bool   // things that have to be folded anew
+	outOfOrder bool                     // an event was added that comes between others
+	lines      []byte                   // for the journal
+	lastLine   int                      // length of the last of these, with its end
+	added      int
 }
 
 // newWriting begins with what the last one left in memory.
@@ -41,7 +42,9 @@ func (b *Book) newWriting(tx *bbolt.Tx) (*writing, error) {
 // keep leaves in memory what the next transaction can use. It must be called only
 // where everything added is in book.db.
 func (b *Book) keep(w *writing) {
-	b.held = w.held
+	if b.held = w.held; len(b.held) >= mostHeld {
+		b.held = nil // full: make room for what is used now
+	}
 	b.recents.Store(&recentsKept{w.head.Events, w.head.Folded, w.recents})
 }
 
@@ -199,7 +202,7 @@ func (w *writing) storeTrail(ref inventory.Ref, list []spot) error {
 
 // finish makes the transaction ready to be committed.
 func (w *writing) finish() error {
-	if len(w.stale) > 0 || len(w.recents) >= mostRecent {
+	if !w.settled() || len(w.recents) >= mostRecent {
 		if err := w.settle(); err != nil {
 			return err
 		}

@@ -1,0 +1,129 @@
+package book
+
+import (
+	"maps"
+	"slices"
+
+	"steeltally/inventory"
+)
+
+// refoldAll makes everything anew that is computed from the events: this version
+// computes it in another way, or many events came between others. A crash amid it
+// begins it again at the next opening.
+func (b *Book) refoldAll() error {
+	if err := b.changingDB((*writing).forget); err != nil {
+		return err
+	}
+	if err := b.inBatches((*writing).noteBatch); err != nil {
+		return err
+	}
+	if err := b.inBatches((*writing).foldBatch); err != nil {
+		return err
+	}
+	return b.changingDB(func(w *writing) error {
+		w.head.Fold = inventory.FoldVersion
+		return nil
+	})
+}
+
+// inBatches runs something over all events, some thousand in each transaction.
+func (b *Book) inBatches(run func(w *writing, from order) (last order, err error)) error {
+	var from order
+	for {
+		last := from
+		err := b.changingDB(func(w *writing) (err error) {
+			last, err = run(w, from)
+			return err
+		})
+		if err != nil || last == from {
+			return err
+		}
+		from = last
+	}
+}
+
+// forget empties what is computed from the events, and says so.
+func (w *writing) forget() error {
+	w.head.Fold, w.head.Folded = 0, w.head.Last
+	w.recents = nil
+	clear(w.held)
+	for _, name := range []string{thingsBucket, voidsBucket, ticketsBucket} {
+		if err := w.tx.DeleteBucket([]byte(name)); err != nil {
+			return err
+		}
+		fresh, err := w.tx.CreateBucket([]byte(name))
+		if err != nil {
+			return err
+		}
+		w.buckets[name] = fresh
+	}
+	w.head.Others = 0
+	return w.buckets[runsBucket].ForEach(func(key, stored []byte) error {
+		w.head.Others += fingerprintOf(runsBucket, key, stored)
+		return nil
+	})
+}
+
+// batch calls visit with the next events after a place.
+func (w *writing) batch(from order, visit func(e *inventory.Event, at order) error) (last order, err error) {
+	last = from
+	count := 0
+	err = w.eachEventAfter(from, func(e *inventory.Event, at order) (bool, error) {
+		last = at
+		count++
+		return count < batchEvents, visit(e, at)
+	})
+	return last, err
+}
+
+// noteBatch enters events into the other indexes, so that it is known which count
+// before any is folded.
+func (w *writing) noteBatch(from order) (order, error) { return w.batch(from, w.noteOthers) }
+
+// foldBatch folds events into the states and trails.
+func (w *writing) foldBatch(from order) (order, error) {
+	states := map[inventory.Ref]inventory.Entity{}
+	last, err := w.batch(from, func(e *inventory.Event, at order) error { return w.foldInto(states, e, at) })
+	if err != nil {
+		return from, err
+	}
+	for _, ref := range slices.Sorted(maps.Keys(w.trails)) {
+		if err := w.extendTrail(ref, w.trails[ref]); err != nil {
+			return from, err
+		}
+	}
+	for _, ref := range slices.Sorted(maps.Keys(states)) {
+		if err := w.storeState(ref, states[ref]); err != nil {
+			return from, err
+		}
+	}
+	clear(w.trails)
+	return last, nil
+}
+
+func (w *writing) foldInto(states map[inventory.Ref]inventory.Entity, e *inventory.Event, at order) error {
+	by, err := w.voidedBy(at)
+	if err != nil {
+		return err
+	}
+	for _, ref := range refsOf(e) {
+		w.trails[ref] = append(w.trails[ref], spot(at[:16]))
+		if by != nil {
+			continue
+		}
+		state := states[ref]
+		if state == nil {
+			if state, err = w.storedState(ref); err != nil {
+				return err
+			}
+		}
+		if state == nil {
+			state = inventory.NewEntity(ref)
+		}
+		if state != nil {
+			state.Apply(e)
+			states[ref] = state
+		}
+	}
+	return nil
+}
