@@ -11,6 +11,7 @@ type Club struct {
 	Zone    string   `json:"zone"`
 	Station int      `json:"station"`
 	Players []Member `json:"players,omitempty"`
+	Foreign []Key    `json:"foreign,omitempty"` // events that this version can't read and that name no piece
 }
 
 // Member is a player in the club's list: enough to find one by name or sweater.
@@ -30,8 +31,13 @@ func (c *Club) Apply(e *Event) {
 		m := c.member(b.Player)
 		m.Name, m.Gone = b.Name, b.Gone
 		m.Sweaters.add(e, b.Sweater)
+	case *Foreign:
+		c.Foreign = append(c.Foreign, e.Key)
 	}
 }
+
+// Flags lists what the record is unsure of about no piece; their About is zero.
+func (c *Club) Flags() []Flag { return flagForeign(0, c.Foreign) }
 
 func (c *Club) member(n Number) *Member {
 	at, found := slices.BinarySearchFunc(c.Players, n, func(m Member, n Number) int { return int(m.Player) - int(n) })

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"encoding/json"
 	"fmt"
+	"strconv"
 	"strings"
 	"time"
 )
@@ -22,18 +23,26 @@ func (k Key) String() string {
 	return fmt.Sprintf("%d@%.4s", k.Sequence, string(k.Writer))
 }
 
-// MarshalText writes the whole key: "812@c3a9f2d18b774e60".
+// MarshalText writes the whole key: "812@c3a9f2d18b774e60"; the zero Key is empty.
 func (k Key) MarshalText() ([]byte, error) {
+	if k == (Key{}) {
+		return nil, nil
+	}
 	return fmt.Appendf(nil, "%d@%s", k.Sequence, k.Writer), nil
 }
 
 // UnmarshalText reads the whole key.
 func (k *Key) UnmarshalText(text []byte) error {
-	sequence, writer, found := strings.Cut(string(text), "@")
-	if _, err := fmt.Sscanf(sequence, "%d", &k.Sequence); err != nil || !found || writer == "" {
+	if len(text) == 0 {
+		*k = Key{}
+		return nil
+	}
+	count, writer, _ := strings.Cut(string(text), "@")
+	sequence, err := strconv.ParseUint(count, 10, 64)
+	if err != nil || writer == "" {
 		return fmt.Errorf("%q is not the key of an event", clip(string(text)))
 	}
-	k.Writer = Writer(writer)
+	k.Sequence, k.Writer = sequence, Writer(writer)
 	return nil
 }
 
@@ -48,6 +57,7 @@ type Event struct {
 	Ticket   string    // the caller's own key, so that a retry is recognised
 	More     int       // how many events of the same action follow this one
 	Body     Body
+	newer    *newer
 }
 
 // Body says what happened. Each kind of event has one type of body.
@@ -87,39 +97,57 @@ type eventJSON struct {
 	Body     json.RawMessage `json:"body"`
 }
 
+// lineJSON is an event as it stands in a line of the journal.
+type lineJSON struct {
+	eventJSON
+	Checksum string `json:"crc32c"`
+}
+
 // MarshalJSON writes the event as the journal keeps it, without the line's checksum.
 func (e *Event) MarshalJSON() ([]byte, error) {
-	body, err := json.Marshal(e.Body)
+	body, err := e.marshalBody()
 	if err != nil {
 		return nil, err
 	}
-	return json.Marshal(eventJSON{
+	object, err := json.Marshal(eventJSON{
 		e.Writer, e.Sequence, e.Logical, e.Happened, e.Noted.UTC().Truncate(time.Millisecond),
 		e.Who, e.Ticket, e.More, e.Body.Kind(), body,
 	})
+	if err != nil || e.newer == nil {
+		return object, err
+	}
+	return appendFields(object, e.newer.fields), nil
 }
 
-// UnmarshalJSON reads an event. A kind or a body that this version does not know is
-// kept as a Foreign body, never refused.
+func (e *Event) marshalBody() (json.RawMessage, error) {
+	if e.newer != nil && e.newer.body != nil {
+		return e.newer.body, nil
+	}
+	return json.Marshal(e.Body)
+}
+
+// UnmarshalJSON reads an event, also with the checksum of its line. A kind, a body or a
+// field that this version does not know is kept, never refused.
 func (e *Event) UnmarshalJSON(data []byte) error {
-	var j eventJSON
-	if err := json.Unmarshal(data, &j); err != nil {
-		return err
+	var j lineJSON
+	var fields map[string]json.RawMessage
+	if !decodeStrictly(data, &j) {
+		j = lineJSON{}
+		if err := json.Unmarshal(data, &j); err != nil {
+			return err
+		}
+		fields = unknownFields(data)
 	}
 	if j.Writer == "" || j.Sequence == 0 || j.Kind == "" {
 		return fmt.Errorf("an event without writer, sequence or kind")
 	}
 	*e = Event{
 		Key: Key{j.Writer, j.Sequence}, Logical: j.Logical, Happened: j.Happened, Noted: j.Noted,
-		Who: j.Who, Ticket: j.Ticket, More: j.More, Body: decodeBody(j.Kind, j.Body),
+		Who: j.Who, Ticket: j.Ticket, More: j.More,
+	}
+	var more json.RawMessage
+	if e.Body, more = decodeBody(j.Kind, j.Body); fields != nil || more != nil {
+		e.newer = &newer{fields, more}
 	}
 	return nil
-}
-
-func decodeBody(kind string, raw json.RawMessage) Body {
-	body := newBody(kind)
-	if body == nil || json.Unmarshal(raw, body) != nil {
-		return &Foreign{Name: kind, Raw: raw}
-	}
-	return body
 }

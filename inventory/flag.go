@@ -11,11 +11,15 @@ type Flag struct {
 
 // foreignFlags flags the events that only a newer program can read.
 func (m *Marks) foreignFlags(about Number) []Flag {
-	if len(m.Foreign) == 0 {
+	return flagForeign(about, m.Foreign)
+}
+
+func flagForeign(about Number, keys []Key) []Flag {
+	if len(keys) == 0 {
 		return nil
 	}
-	what := fmt.Sprintf("%d entries were written by a newer program and are not understood here", len(m.Foreign))
-	return []Flag{{about, what, m.Foreign}}
+	what := fmt.Sprintf("%d entries were written by a newer program and are not wholly understood here", len(keys))
+	return []Flag{{about, what, keys}}
 }
 
 // conflict flags two events that cannot both be right, unless a person said so. A is

@@ -16,20 +16,30 @@ type Foreign struct {
 func (f *Foreign) Kind() string { return f.Name }
 
 // MarshalJSON writes the body exactly as it came.
-func (f *Foreign) MarshalJSON() ([]byte, error) { return f.Raw, nil }
+func (f *Foreign) MarshalJSON() ([]byte, error) {
+	if len(f.Raw) == 0 {
+		return []byte("null"), nil
+	}
+	return f.Raw, nil
+}
 
-// Touches finds the piece numbers anywhere in the body.
+// Touches finds the piece numbers anywhere in the body, with their counters, since it
+// may have given them; where there is none it names the club.
 func (f *Foreign) Touches() []Ref {
 	var refs []Ref
 	decoder := json.NewDecoder(bytes.NewReader(f.Raw))
 	for {
 		token, err := decoder.Token()
 		if err != nil {
-			return refs
+			break
 		}
 		text, isText := token.(string)
 		if ref := Ref(text); isText && ref.Number() != 0 {
-			refs = append(refs, ref)
+			refs = append(refs, ref, counterOf(ref.Number()))
 		}
 	}
+	if len(refs) == 0 {
+		return []Ref{ClubRef}
+	}
+	return refs
 }

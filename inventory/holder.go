@@ -19,6 +19,7 @@ type OnBoot struct {
 
 // Apply folds one event.
 func (h *Holder) Apply(e *Event) {
+	h.notice(e)
 	switch b := e.Body.(type) {
 	case *StockedIn:
 		h.stockIn(e, b)

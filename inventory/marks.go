@@ -11,7 +11,7 @@ type Marks struct {
 	Places    Timeline[Place]   `json:"places,omitempty"`
 	Damages   Timeline[Damaged] `json:"damages,omitempty"`
 	Inspected Timeline[Look]    `json:"inspected,omitempty"`
-	Foreign   []Key             `json:"foreign,omitempty"` // events of kinds this version does not know
+	Foreign   []Key             `json:"foreign,omitempty"` // events that this version can't read, or not wholly
 	Settled   []Key             `json:"settled,omitempty"` // events that a correction says are right
 }
 
@@ -19,6 +19,13 @@ type Marks struct {
 type Look struct {
 	Sound bool   `json:"sound"`
 	Note  string `json:"note,omitempty"`
+}
+
+// notice notes an event of which a newer program said more than this version reads.
+func (m *Marks) notice(e *Event) {
+	if e.Newer() {
+		m.Foreign = append(m.Foreign, e.Key)
+	}
 }
 
 // apply folds what any piece can carry; it tells whether the event was of that sort.

@@ -24,6 +24,7 @@ func (p *Pair) Boot(side Side) *Boot {
 
 // Apply folds one event.
 func (p *Pair) Apply(e *Event) {
+	p.notice(e)
 	switch b := e.Body.(type) {
 	case *PairNoted:
 		p.note(e, b)

@@ -43,6 +43,7 @@ const keptGrinds = 40
 
 // Apply folds one event.
 func (p *Player) Apply(e *Event) {
+	p.notice(e)
 	switch b := e.Body.(type) {
 	case *PlayerNoted:
 		p.Name, p.Position, p.Gone = b.Name, b.Position, b.Gone

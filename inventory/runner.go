@@ -75,6 +75,7 @@ type Move struct {
 
 // Apply folds one event.
 func (r *Runner) Apply(e *Event) {
+	r.notice(e)
 	switch b := e.Body.(type) {
 	case *StockedIn:
 		r.stockIn(e, b)

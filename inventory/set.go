@@ -38,6 +38,7 @@ type SetWork struct {
 
 // Apply folds one event.
 func (s *Set) Apply(e *Event) {
+	s.notice(e)
 	switch b := e.Body.(type) {
 	case *SetMade:
 		s.make(e, b)
