@@ -22,9 +22,12 @@ func NewOutliner(s Style) (*Outliner, error) {
 	return &Outliner{font: f}, nil
 }
 
-// Outline is a letter's outline at an em of whole dots, from the pen on the baseline,
-// Y downwards, in 64ths of a dot. It is valid until the next call.
-func (o *Outliner) Outline(r rune, em int) (sfnt.Segments, error) {
+// UnitsPerEm is the number of font units in an em.
+func (o *Outliner) UnitsPerEm() int { return int(o.font.UnitsPerEm()) }
+
+// Outline is a letter's outline in 64ths of a font unit, from the pen on the baseline,
+// Y downwards. It is valid until the next call.
+func (o *Outliner) Outline(r rune) (sfnt.Segments, error) {
 	index, err := o.font.GlyphIndex(&o.buffer, r)
 	if err != nil {
 		return nil, fmt.Errorf("letter %U: %w", r, err)
@@ -32,5 +35,5 @@ func (o *Outliner) Outline(r rune, em int) (sfnt.Segments, error) {
 	if index == 0 {
 		return nil, fmt.Errorf("letter %U: not in the face", r)
 	}
-	return o.font.LoadGlyph(&o.buffer, index, fixed.I(em), nil)
+	return o.font.LoadGlyph(&o.buffer, index, fixed.I(o.UnitsPerEm()), nil)
 }

@@ -47,7 +47,6 @@ type state struct {
 func New() (*Document, error) {
 	d := &Document{}
 	d.pdf.Start(gopdf.Config{PageSize: *gopdf.PageSizeA4})
-	d.pdf.SetCompressLevel(9)
 	for _, style := range []lettering.Style{lettering.Regular, lettering.Bold} {
 		option := gopdf.TtfOption{Style: fontStyle(style), OnGlyphNotFoundSubstitute: func(rune) rune { return lettering.Placeholder }}
 		if err := d.pdf.AddTTFFontDataWithOption(family, lettering.TTF(style), option); err != nil {
@@ -122,4 +121,4 @@ func points(dots float64, dpi geometry.DPI) float64 { return dots * pointsPerInc
 
 // floorPoint rounds a page's side down to what the file can say, so that a renderer
 // does not add a row of dots for the rest.
-func floorPoint(l float64) float64 { return math.Floor(l/pointStep+1e-6) * pointStep }
+func floorPoint(l float64) float64 { return math.Floor(l/pointStep-0.1) * pointStep }

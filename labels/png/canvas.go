@@ -37,7 +37,7 @@ func Draw(p labels.Page) (*image.Paletted, error) {
 			fill(picture, r)
 		}
 	}
-	w := writer{picture: picture, outliners: map[lettering.Style]*lettering.Outliner{}, cache: map[glyphKey][]span{}}
+	w := writer{picture: picture, dpi: p.DPI, outliners: map[lettering.Style]*lettering.Outliner{}, cache: map[glyphKey]*glyph{}}
 	for _, run := range p.Texts {
 		if err := w.text(run); err != nil {
 			return nil, err

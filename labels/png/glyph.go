@@ -1,128 +1,121 @@
 package png
 
-import (
-	"math"
-	"sort"
+import "golang.org/x/image/font/sfnt"
 
-	"golang.org/x/image/font/sfnt"
-	"golang.org/x/image/math/fixed"
-)
-
-// edge is a straight piece of an outline, from a lower to a higher Y, in dots; up tells
-// that the outline runs the other way.
-type edge struct {
-	x1, y1, x2, y2 float64
-	up             bool
+// glyph is a letter's dots: rows from the top, relative to the pen on the baseline.
+type glyph struct {
+	left, top     int // of the first dot; top counts rows upwards from the baseline
+	width, height int
+	black         []bool
 }
 
-// curveSteps is how many straight pieces stand for a curve: at 16, the error is below
-// a hundredth of a dot for the letters of a tag.
-const curveSteps = 16
-
-// edges cuts an outline into straight pieces.
-func edges(outline sfnt.Segments) []edge {
-	var list []edge
-	var start, pen point
-	line := func(to point) {
-		if e, ok := newEdge(pen, to); ok {
-			list = append(list, e)
-		}
-		pen = to
+// newGlyph makes dots of an outline: those whose middles it covers, and, in strokes
+// thinner than a dot, one dot across, as rasterizers of TrueType outlines do.
+func newGlyph(outline sfnt.Segments, to size) *glyph {
+	list := contours(outline, to)
+	g := bounds(list)
+	var upright, sideways []*profile
+	for _, c := range list {
+		upright = append(upright, trace(c)...)
+		sideways = append(sideways, trace(swapped(c))...)
 	}
-	for _, s := range outline {
-		switch s.Op {
-		case sfnt.SegmentOpMoveTo:
-			line(start)
-			start = toPoint(s.Args[0])
-			pen = start
-		case sfnt.SegmentOpLineTo:
-			line(toPoint(s.Args[0]))
-		case sfnt.SegmentOpQuadTo:
-			from, control, to := pen, toPoint(s.Args[0]), toPoint(s.Args[1])
-			for i := 1; i <= curveSteps; i++ {
-				line(quadratic(from, control, to, float64(i)/curveSteps))
-			}
-		}
-	}
-	line(start)
-	return list
+	sweep(upright, func(row int, p pair) { g.fill(row, p) }, func(row int, p pair) { g.bridge(row, p, false) })
+	sweep(sideways, func(row int, p pair) { g.edges(row, p) }, func(row int, p pair) { g.bridge(row, p, true) })
+	return g
 }
 
-// point is a place in dots.
-type point struct{ x, y float64 }
-
-// toPoint turns 64ths of a dot into dots.
-func toPoint(p fixed.Point26_6) point { return point{float64(p.X) / 64, float64(p.Y) / 64} }
-
-// quadratic is a point of a quadratic Bézier curve.
-func quadratic(a, b, c point, t float64) point {
-	u := 1 - t
-	return point{u*u*a.x + 2*u*t*b.x + t*t*c.x, u*u*a.y + 2*u*t*b.y + t*t*c.y}
-}
-
-// newEdge is the edge between two points; a level one bounds no dots.
-func newEdge(from, to point) (edge, bool) {
-	if from.y == to.y {
-		return edge{}, false
-	}
-	if from.y < to.y {
-		return edge{from.x, from.y, to.x, to.y, false}, true
-	}
-	return edge{to.x, to.y, from.x, from.y, true}, true
-}
-
-// span is a run of dots in a row, first to last.
-type span struct{ row, first, last int }
-
-// spans are the dots whose middle lies inside the outline, by the nonzero rule.
-func spans(list []edge) []span {
+// bounds is an empty glyph that holds all dots whose middles are within the points.
+func bounds(list []contour) *glyph {
 	if len(list) == 0 {
-		return nil
+		return &glyph{}
 	}
-	top, bottom := math.Inf(1), math.Inf(-1)
-	for _, e := range list {
-		top, bottom = math.Min(top, e.y1), math.Max(bottom, e.y2)
+	low, high := list[0].start, list[0].start
+	extend := func(p point) {
+		low = point{min(low.x, p.x), min(low.y, p.y)}
+		high = point{max(high.x, p.x), max(high.y, p.y)}
 	}
-	var found []span
-	for row := int(math.Floor(top)); row <= int(math.Ceil(bottom)); row++ {
-		found = append(found, rowSpans(list, row)...)
-	}
-	return found
-}
-
-// crossing is where an edge crosses the middle of a row.
-type crossing struct {
-	x  float64
-	up bool
-}
-
-// rowSpans are the spans of one row.
-func rowSpans(list []edge, row int) []span {
-	middle := float64(row) + 0.5
-	var crossings []crossing
-	for _, e := range list {
-		if e.y1 <= middle && middle < e.y2 {
-			crossings = append(crossings, crossing{e.x1 + (e.x2-e.x1)*(middle-e.y1)/(e.y2-e.y1), e.up})
-		}
-	}
-	sort.Slice(crossings, func(i, j int) bool { return crossings[i].x < crossings[j].x })
-	var found []span
-	winding, from := 0, 0.0
-	for _, c := range crossings {
-		if winding == 0 {
-			from = c.x
-		}
-		if c.up {
-			winding--
-		} else {
-			winding++
-		}
-		if winding == 0 {
-			first, last := int(math.Ceil(from-0.5)), int(math.Floor(c.x-0.5))
-			if first <= last {
-				found = append(found, span{row, first, last})
+	for _, c := range list {
+		extend(c.start)
+		for _, p := range c.pieces {
+			if p.curve {
+				extend(p.control)
 			}
+			extend(p.to)
 		}
 	}
-	return found
+	g := &glyph{left: ceil(low.x) / dot, top: floor(high.y) / dot}
+	g.width, g.height = max(floor(high.x)/dot-g.left+1, 1), max(g.top-ceil(low.y)/dot+1, 1)
+	g.black = make([]bool, g.width*g.height)
+	return g
+}
+
+// swapped is a contour with its two directions exchanged.
+func swapped(c contour) contour {
+	swap := func(p point) point { return point{p.y, p.x} }
+	s := contour{start: swap(c.start)}
+	for _, p := range c.pieces {
+		s.pieces = append(s.pieces, piece{p.curve, swap(p.control), swap(p.to)})
+	}
+	return s
+}
+
+// index is the place of a dot, or -1 outside the glyph.
+func (g *glyph) index(column, row int) int {
+	x, y := column-g.left, g.top-row
+	if x < 0 || y < 0 || x >= g.width || y >= g.height {
+		return -1
+	}
+	return y*g.width + x
+}
+
+// set blackens a dot.
+func (g *glyph) set(column, row int) {
+	if i := g.index(column, row); i >= 0 {
+		g.black[i] = true
+	}
+}
+
+// fill blackens the dots of a row whose middles are between two bounds, or on them.
+func (g *glyph) fill(row int, p pair) {
+	for column := ceil(p.x1) / dot; column <= floor(p.x2)/dot; column++ {
+		g.set(column, row)
+	}
+}
+
+// edges blackens the dots of a column whose middles are exactly on a bound: level
+// edges, which a sweep by rows can miss.
+func (g *glyph) edges(column int, p pair) {
+	for _, y := range []int{p.x1, p.x2} {
+		if frac(y) == 0 {
+			g.set(column, y/dot)
+		}
+	}
+}
+
+// bridge blackens one dot where a stroke passes between two middles, unless one of
+// the two is black already or the stroke ends there.
+func (g *glyph) bridge(line int, p pair, sideways bool) {
+	place := func(along int) int {
+		if sideways {
+			return g.index(line, along)
+		}
+		return g.index(along, line)
+	}
+	above, below := ceil(p.x1)/dot, floor(p.x2)/dot
+	if above <= below {
+		if i := place(above); i >= 0 {
+			g.black[i] = true
+		}
+		return
+	}
+	if above != below+1 || p.stub(line) {
+		return
+	}
+	chosen, other := place(below), place(above)
+	if chosen < 0 {
+		chosen, other = other, chosen
+	}
+	if chosen >= 0 && !(other >= 0 && g.black[other]) {
+		g.black[chosen] = true
+	}
 }

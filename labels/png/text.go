@@ -4,25 +4,31 @@ import (
 	"image"
 	"math"
 
+	"steeltally/geometry"
 	"steeltally/labels"
 	"steeltally/labels/lettering"
 )
 
 // nudge is where in its dot a text's pen starts, as in the PDF.
-const nudge = 0.25
+const (
+	nudge         = 0.25
+	pointsPerInch = 72
+)
 
 // writer writes text into a picture and keeps the letters that it has drawn.
 type writer struct {
 	picture   *image.Paletted
 	outliners map[lettering.Style]*lettering.Outliner
-	cache     map[glyphKey][]span
+	dpi       geometry.DPI
+	cache     map[glyphKey]*glyph
 }
 
 // glyphKey names a drawn letter.
 type glyphKey struct {
-	style lettering.Style
-	em    int
-	r     rune
+	style  lettering.Style
+	em     int
+	turned bool
+	r      rune
 }
 
 // text writes a run, each letter at a whole dot as printers' renderers place it.
@@ -30,36 +36,42 @@ func (w *writer) text(run labels.TextRun) error {
 	face := lettering.Of(run.Style)
 	advance := 0
 	for _, r := range run.Text {
-		list, err := w.glyph(glyphKey{run.Style, int(run.Em), r})
+		drawn, err := w.glyph(glyphKey{run.Style, int(run.Em), run.Turned, r})
 		if err != nil {
 			return err
 		}
-		offset := float64(advance) * float64(run.Em) / lettering.Em
-		w.letter(list, run, offset)
-		g, _ := face.Glyph(r)
-		advance += g.Advance
+		w.letter(drawn, run, penOf(run, advance, w.dpi))
+		measure, _ := face.Glyph(r)
+		advance += measure.Advance
 	}
 	return nil
 }
 
-// letter copies a letter's dots to its place, upside down if the run is.
-func (w *writer) letter(list []span, run labels.TextRun, offset float64) {
+// penOf is the dot in which a letter's pen starts, after an advance in thousandths of
+// an em. The lengths are rounded as they are in the PDF: places to hundredths of a
+// point, sizes to thousandths.
+func penOf(run labels.TextRun, advance int, dpi geometry.DPI) int {
+	points := pointsPerInch / float64(dpi)
+	start := math.Round((float64(run.X)+nudge)*points*100) / 100
+	size := math.Round(float64(run.Em)*points*1000) / 1000
+	way := size * float64(advance) / lettering.Em
+	if run.Turned {
+		way = -way
+	}
+	return int(math.Floor((start + way) / points))
+}
+
+// letter copies a letter's dots to its place.
+func (w *writer) letter(g *glyph, run labels.TextRun, pen int) {
 	colour := ink
 	if run.White {
 		colour = paper
 	}
-	pen := int(run.X) + int(math.Floor(nudge+offset))
-	if run.Turned {
-		pen = int(run.X) + int(math.Floor(nudge-offset))
-	}
-	for _, s := range list {
-		for x := s.first; x <= s.last; x++ {
-			if run.Turned {
-				w.dot(pen-1-x, int(run.Baseline)-1-s.row, colour)
-			} else {
-				w.dot(pen+x, int(run.Baseline)+s.row, colour)
-			}
+	for i, black := range g.black {
+		if !black {
+			continue
 		}
+		w.dot(pen+g.left+i%g.width, int(run.Baseline)+i/g.width-g.top-1, colour)
 	}
 }
 
@@ -71,21 +83,21 @@ func (w *writer) dot(x, y int, colour uint8) {
 }
 
 // glyph is a letter's dots.
-func (w *writer) glyph(key glyphKey) ([]span, error) {
-	if list, ok := w.cache[key]; ok {
-		return list, nil
+func (w *writer) glyph(key glyphKey) (*glyph, error) {
+	if g, ok := w.cache[key]; ok {
+		return g, nil
 	}
 	outliner, err := w.outliner(key.style)
 	if err != nil {
 		return nil, err
 	}
-	outline, err := outliner.Outline(key.r, key.em)
+	outline, err := outliner.Outline(key.r)
 	if err != nil {
 		return nil, err
 	}
-	list := spans(edges(outline))
-	w.cache[key] = list
-	return list, nil
+	g := newGlyph(outline, size{key.em, outliner.UnitsPerEm(), key.turned})
+	w.cache[key] = g
+	return g, nil
 }
 
 // outliner opens a style's outlines once.
