@@ -45,5 +45,22 @@ func newBodyOfUse(kind string) Body {
 	case "correction":
 		return &Correction{}
 	}
+	return newBodyOfTags(kind)
+}
+
+// newBodyOfTags knows the kinds that have to do with tags and where pieces lie.
+func newBodyOfTags(kind string) Body {
+	switch kind {
+	case "printed":
+		return &Printed{}
+	case "reserved":
+		return &Reserved{}
+	case "found":
+		return &FoundOld{}
+	case "from-tag":
+		return &KnownFromTag{}
+	case "container":
+		return &ContainerNoted{}
+	}
 	return nil
 }

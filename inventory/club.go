@@ -29,8 +29,15 @@ func (c *Club) Apply(e *Event) {
 		c.Name, c.Zone, c.Station = b.Name, b.Zone, b.Station
 	case *PlayerNoted:
 		m := c.member(b.Player)
+		if m.Name == "" {
+			m.Sweaters = nil // only known from tags
+		}
 		m.Name, m.Gone = b.Name, b.Gone
 		m.Sweaters.add(e, b.Sweater)
+	case *KnownFromTag:
+		if m := c.member(b.Player); m.Name == "" {
+			wears(&m.Sweaters, e, b.Sweater)
+		}
 	case *Foreign:
 		c.Foreign = append(c.Foreign, e.Key)
 	}

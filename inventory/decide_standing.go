@@ -9,7 +9,9 @@ func checkNothingStandsOn(v View, e *Event, going []Key) error {
 		return refuse("make another book: steeltally init", "what is said of the club can't be undone")
 	case *Correction:
 		return checkNothingSince(v, e.Key, b, going)
-	case *SetMade, *StockedIn, *PairNoted, *PlayerNoted:
+	case *Reserved:
+		return refuse("throw the blank tags away that you don't need; there are numbers enough", "numbers that were kept for blank tags stay kept")
+	case *SetMade, *StockedIn, *PairNoted, *PlayerNoted, *FoundOld:
 		return checkUnused(v, e, going)
 	}
 	return nil

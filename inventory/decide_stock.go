@@ -1,6 +1,7 @@
 package inventory
 
 import (
+	"slices"
 	"strings"
 
 	"steeltally/geometry"
@@ -49,6 +50,7 @@ type StockIn struct {
 	Thickness geometry.Millimetre
 	Height    *geometry.Millimetre
 	Count     int
+	Numbers   []Number // of blank tags that are on the pieces already; else new ones are given
 	Lot       string
 	Order     string
 	Place     *Place
@@ -63,13 +65,16 @@ const (
 // Decide gives each piece a number. A model that nobody declared is allowed and said.
 func (d StockIn) Decide(v View, m Moment) (Outcome, error) {
 	var out Outcome
+	if len(d.Numbers) > 0 {
+		d.Count = len(d.Numbers)
+	}
 	if err := d.check(); err != nil {
 		return out, err
 	}
 	if err := d.checkModel(v, &out); err != nil {
 		return out, err
 	}
-	numbers, err := nextNumbers(v, d.Piece, d.Count)
+	numbers, err := d.numbers(v)
 	if err != nil {
 		return out, err
 	}
@@ -78,6 +83,26 @@ func (d StockIn) Decide(v View, m Moment) (Outcome, error) {
 		Height: d.Height, Lot: d.Lot, Order: d.Order, Place: d.Place,
 	})
 	return out, nil
+}
+
+// numbers are those of the blank tags, or new ones.
+func (d StockIn) numbers(v View) ([]Number, error) {
+	for i, n := range d.Numbers {
+		switch {
+		case n.Kind() != d.Piece:
+			return nil, badValue("enter "+n.Kind().String()+"s with steeltally stockin "+n.Kind().String(), "%s is a %s's number, not a %s's", n.Short(), n.Kind(), d.Piece)
+		case slices.Contains(d.Numbers[:i], n):
+			return nil, badValue("scan each tag once", "%s was given twice", n.Short())
+		case entered(v.Entity(RefOf(n))):
+			return nil, refuse("steeltally history "+n.Short()+" shows it", "%s is in this book already", n.Short())
+		case !IsBlank(v, n):
+			return nil, refuse("leave --number out and the piece gets a number; blank tags come from steeltally tag --blank", "%s is on no blank tag of this book", n.Short())
+		}
+	}
+	if len(d.Numbers) > 0 {
+		return d.Numbers, nil
+	}
+	return nextNumbers(v, d.Piece, d.Count)
 }
 
 func (d StockIn) check() error {

@@ -4,7 +4,7 @@ import "strings"
 
 // FoldVersion changes whenever Apply comes to another state from the same events, so
 // that a book knows that its stored states are old.
-const FoldVersion = 1
+const FoldVersion = 2
 
 // Entity is the folded state of one thing. It marshals to JSON and back without loss.
 type Entity interface {
@@ -37,6 +37,8 @@ func NewEntity(ref Ref) Entity {
 		return &Set{Number: n}
 	case KindPlayer:
 		return &Player{Number: n}
+	case KindTrunk, KindBin:
+		return &Container{Number: n}
 	}
 	return nil
 }

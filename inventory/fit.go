@@ -6,7 +6,7 @@ import "fmt"
 type fitKey struct {
 	family, attachment string
 	goalkeeper         bool
-	size               int
+	size               int // 0: unknown, of a piece known from its tag
 	declared           bool
 }
 
@@ -23,7 +23,7 @@ func fitOf(v View, s *Stock) fitKey {
 func misfit(v View, runner, holder *Stock) (why string, sure bool) {
 	r, h := fitOf(v, runner), fitOf(v, holder)
 	switch {
-	case r.size != h.size:
+	case r.size != h.size && r.size != 0 && h.size != 0:
 		return fmt.Sprintf("the runner is a %d, the holder a %d", r.size, h.size), true
 	case !r.declared || !h.declared:
 		return "what fits is not declared for " + undeclared(r, runner, holder), false
@@ -38,8 +38,9 @@ func misfit(v View, runner, holder *Stock) (why string, sure bool) {
 }
 
 func undeclared(r fitKey, runner, holder *Stock) string {
+	model := holder.Model
 	if !r.declared {
-		return runner.Model
+		model = runner.Model
 	}
-	return holder.Model
+	return orElse(model, "a piece whose model is not known")
 }

@@ -7,6 +7,7 @@ type Holder struct {
 	Number Number `json:"number"`
 	Stock
 	Marks
+	Tagged
 	Boots   Timeline[OnBoot] `json:"boots,omitempty"`
 	Runners Timeline[Seat]   `json:"runners,omitempty"`
 }
@@ -40,6 +41,8 @@ func (h *Holder) Apply(e *Event) {
 				h.Runners.addWhere(e, Seat{Taken: fit.Runner}, seatFollows)
 			}
 		}
+	case *KnownFromTag:
+		h.takeTag(e, b)
 	default:
 		h.Marks.apply(h.Number, e)
 	}
@@ -60,6 +63,7 @@ func (h *Holder) RunnerAt(at time.Time) Number {
 // Flags lists what the record is unsure of about this holder.
 func (h *Holder) Flags() []Flag {
 	flags := append(h.foreignFlags(h.Number), h.Stock.flags(h.Number, &h.Marks)...)
+	flags = append(flags, h.Tagged.flags(h.Number, &h.Marks)...)
 	return append(flags, h.flagClashes(h.Number, h.clashes())...)
 }
 

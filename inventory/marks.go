@@ -13,6 +13,7 @@ type Marks struct {
 	Inspected Timeline[Look]    `json:"inspected,omitempty"`
 	Foreign   []Key             `json:"foreign,omitempty"` // events that this version can't read, or not wholly
 	Settled   []Key             `json:"settled,omitempty"` // events that a correction says are right
+	Prints    []Print           `json:"prints,omitempty"`  // tags that came out
 }
 
 // Look is one inspection of a piece.
@@ -39,6 +40,8 @@ func (m *Marks) apply(self Number, e *Event) bool {
 		}
 	case *Inspected:
 		m.Inspected.add(e, Look{b.Sound, b.Note})
+	case *Printed:
+		m.print(self, e, b)
 	case *Correction:
 		m.Settled = append(m.Settled, b.Keeps...)
 	case *Foreign:

@@ -46,6 +46,9 @@ func (p *Player) Apply(e *Event) {
 	p.notice(e)
 	switch b := e.Body.(type) {
 	case *PlayerNoted:
+		if p.Name == "" {
+			p.Sweaters = nil // only known from tags
+		}
 		p.Name, p.Position, p.Gone = b.Name, b.Position, b.Gone
 		p.Sweaters.add(e, b.Sweater)
 	case *SpecsNoted:
@@ -64,6 +67,10 @@ func (p *Player) Apply(e *Event) {
 		p.Grinds.add(e, b.Set)
 		if len(p.Grinds) > keptGrinds {
 			p.Grinds = p.Grinds[1:]
+		}
+	case *KnownFromTag:
+		if p.Name == "" {
+			wears(&p.Sweaters, e, b.Sweater)
 		}
 	default:
 		p.Marks.apply(p.Number, e)

@@ -44,6 +44,8 @@ type Runner struct {
 	Number Number `json:"number"`
 	Stock
 	Marks
+	Tagged
+	Found    *OldInscription   `json:"found,omitempty"` // on an old piece with marker strokes only
 	Moves    Timeline[Move]    `json:"moves,omitempty"`
 	Works    Timeline[Work]    `json:"works,omitempty"`
 	Readings Timeline[Reading] `json:"readings,omitempty"`
@@ -94,6 +96,10 @@ func (r *Runner) Apply(e *Event) {
 		r.grind(e, b)
 	case *Measured:
 		r.measure(e, b)
+	case *FoundOld:
+		r.found(e, b)
+	case *KnownFromTag:
+		r.takeTag(e, b)
 	default:
 		r.Marks.apply(r.Number, e)
 	}
@@ -146,6 +152,9 @@ func (r *Runner) takeOut(e *Event, b *TakenOut) {
 func (r *Runner) SideAt(at time.Time) Side {
 	if move, ok := r.Moves.At(at); ok {
 		return move.Side
+	}
+	if tag := r.known(); tag != nil {
+		return tag.Side
 	}
 	return r.Side
 }

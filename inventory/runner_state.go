@@ -21,6 +21,9 @@ const (
 func (r *Runner) StateAt(at time.Time) State {
 	moves := r.Moves.Until(at)
 	if len(moves) == 0 {
+		if _, used := r.earlier(at); used {
+			return Removed
+		}
 		return InStock
 	}
 	switch held := lastHeld(moves); {
@@ -63,7 +66,15 @@ type Stint struct {
 // Stints are the times that a runner spent in a holder until an instant, in order.
 func (r *Runner) Stints(at time.Time) []Stint {
 	var stints []Stint
-	for _, entry := range r.Moves.Until(at) {
+	if earlier, used := r.earlier(at); used {
+		stints = append(stints, earlier)
+	}
+	return append(stints, stintsOf(r.Moves.Until(at))...)
+}
+
+func stintsOf(moves Timeline[Move]) []Stint {
+	var stints []Stint
+	for _, entry := range moves {
 		move := entry.Value
 		open := len(stints) > 0 && stints[len(stints)-1].Open
 		switch {
@@ -97,11 +108,18 @@ func (s *Stint) end(when When, move Move) {
 
 // Generation numbers the tags of a runner that is put back in use: the tag of its
 // first removal is 1. A tag is current while the runner is out and the generations agree.
-func (r *Runner) Generation(at time.Time) int { return len(r.Stints(at)) }
+func (r *Runner) Generation(at time.Time) int {
+	stints := len(r.Stints(at))
+	if tag := r.known(); tag != nil && stints > 0 {
+		return tag.Generation + stints - 1
+	}
+	return stints
+}
 
 // Flags lists what the record is unsure of about this runner.
 func (r *Runner) Flags() []Flag {
 	flags := append(r.foreignFlags(r.Number), r.Stock.flags(r.Number, &r.Marks)...)
+	flags = append(flags, r.tagFlags()...)
 	flags = append(flags, r.flagClashes(r.Number, r.clashes())...)
 	return append(flags, r.workFlags()...)
 }

@@ -54,15 +54,15 @@ type Wear struct {
 
 // WearAt adds up a runner's wear until an instant.
 func (r *Runner) WearAt(at time.Time) Wear {
-	wear := Wear{HeightNew: r.heightNew(at)}
+	wear := r.earlierWear(at)
 	for _, entry := range r.Works.Until(at) {
 		wear.add(entry.Value)
 	}
 	if last := r.LastReading(at); last != nil {
 		wear.HeightLast, wear.LastReference = last.Middle, last.Reference
-		if r.StateAt(at) == Removed {
-			wear.HeightFinal = last.Middle
-		}
+	}
+	if r.StateAt(at) == Removed {
+		wear.HeightFinal = wear.HeightLast
 	}
 	return wear
 }

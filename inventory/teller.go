@@ -58,6 +58,22 @@ func (t Teller) lineOfClub(e *Event) string {
 	case *Session:
 		return session(b)
 	}
+	return t.lineOfTags(e)
+}
+
+func (t Teller) lineOfTags(e *Event) string {
+	switch b := e.Body.(type) {
+	case *Printed:
+		return printed(b)
+	case *Reserved:
+		return fmt.Sprintf("%d numbers kept for blank %s tags", b.Count, b.Piece)
+	case *FoundOld:
+		return t.foundOld(b)
+	case *KnownFromTag:
+		return t.fromTag(b)
+	case *ContainerNoted:
+		return fmt.Sprintf("%s %s is %s", b.Container.Kind(), b.Container.Short(), b.Name)
+	}
 	return "an entry of a newer program: " + clip(e.Body.Kind())
 }
 
@@ -210,7 +226,7 @@ func (t Teller) pair(n Number) string {
 }
 
 func (t Teller) player(n Number) string {
-	if player, ok := t.View.Entity(RefOf(n)).(*Player); ok {
+	if player, ok := t.View.Entity(RefOf(n)).(*Player); ok && player.Name != "" {
 		return player.Name
 	}
 	return n.Short()

@@ -1,0 +1,41 @@
+package inventory
+
+// ContainerNoted gives a trunk or a bin its number and its name.
+type ContainerNoted struct {
+	Container Number `json:"container"`
+	Name      string `json:"name"`
+}
+
+// Kind is the word in the record.
+func (*ContainerNoted) Kind() string { return "container" }
+
+// Touches names the trunk or bin.
+func (b *ContainerNoted) Touches() []Ref {
+	return append(numbered(b.Container), counterOf(b.Container))
+}
+
+// Container is the folded state of a trunk or a bin. What lies in it is told by the
+// places of the pieces, which name it.
+type Container struct {
+	Number Number `json:"number"`
+	Marks
+	Event Key    `json:"event"`
+	Name  string `json:"name"`
+}
+
+// Apply folds one event.
+func (c *Container) Apply(e *Event) {
+	c.notice(e)
+	switch b := e.Body.(type) {
+	case *ContainerNoted:
+		c.Event, c.Name = e.Key, b.Name
+	default:
+		c.Marks.apply(c.Number, e)
+	}
+}
+
+// Entered tells whether the trunk or bin was entered.
+func (c *Container) Entered() bool { return c.Event != Key{} }
+
+// Flags lists what the record is unsure of about this trunk or bin.
+func (c *Container) Flags() []Flag { return c.foreignFlags(c.Number) }

@@ -1,0 +1,120 @@
+package inventory
+
+import (
+	"slices"
+	"testing"
+)
+
+// An old piece with marker strokes only is counted, removed, and tells nothing of wear.
+func TestFoundPieces(t *testing.T) {
+	c := openClubhouse(t)
+	events := c.do("2024-11", FindOld{Player: c.bo, Sweater: 17, Side: Left, Inscription: "17 L 11/24"})
+	n := events[0].Body.(*FoundOld).Piece
+	r, err := FindRunner(&c.Ledger, n)
+	if err != nil {
+		t.Fatal(err)
+	}
+	wear := r.WearAt(theNow)
+	if r.StateAt(theNow) != Removed || r.SideAt(theNow) != Left || r.Recorded() || r.Found.Text != "17 L 11/24" {
+		t.Errorf("%+v", r)
+	}
+	if wear.Grinds != 0 || wear.Passes != 0 || wear.UnknownWorks != 1 || wear.HeightNew != nil {
+		t.Errorf("wear %+v: nobody counted", wear)
+	}
+	if stints := r.Stints(theNow); len(stints) != 1 || stints[0].Player != c.bo || stints[0].Out.Say(theNow.Location()) != "Nov 2024" {
+		t.Errorf("stints %+v", stints)
+	}
+	if got := c.stock(KindRunner, "Model R", "", 1)[0]; got.Running() != n.Running()+1 {
+		t.Errorf("the next number is %s after %s", got.Short(), n.Short())
+	}
+	c.do("15 12:00", MeasureSteel{Reference: Loose, Heights: []Height{{Runner: n, Side: Left, Middle: mm(9.3)}}})
+	if final := c.runner(n).WearAt(theNow).HeightFinal; final == nil || *final != 9.3 {
+		t.Errorf("final height %v", final)
+	}
+	c.unflagged()
+	c.refuses("2024-11", FindOld{Inscription: " "}, "what is written on it is empty")
+	c.refuses("2024-11", FindOld{Inscription: "117 L", Sweater: 117}, "sweater 117")
+	nobody, _ := NewNumber(KindPlayer, 1, 99)
+	c.refuses("2024-11", FindOld{Inscription: "17 L", Player: nobody}, "not in this book")
+}
+
+// Numbers for blank tags are never given twice; a piece gets one when it is entered.
+func TestBlankTags(t *testing.T) {
+	c := openClubhouse(t)
+	blank := c.do(opening, ReserveBlank{KindRunner, 3})[0].Body.(*Reserved).Numbers()
+	after := c.stock(KindRunner, "Model R", "", 1)[0]
+	if len(blank) != 3 || blank[0].Running() != c.kitRunners[1].Running()+1 || after.Running() != blank[2].Running()+1 {
+		t.Fatalf("blank %v, then %s", blank, after.Short())
+	}
+	for _, n := range blank {
+		if !IsBlank(&c.Ledger, n) || c.Entity(RefOf(n)) != nil {
+			t.Errorf("%s is not blank", n.Short())
+		}
+	}
+	if IsBlank(&c.Ledger, after) || IsBlank(&c.Ledger, 0) {
+		t.Error("a piece in stock counts as blank")
+	}
+	events := c.do(opening, StockIn{Piece: KindRunner, Model: "Model R", Size: 280, Numbers: []Number{blank[1]}})
+	if pieces := events[0].Body.(*StockedIn).Pieces; !slices.Equal(pieces, blank[1:2]) || IsBlank(&c.Ledger, blank[1]) {
+		t.Errorf("entered %v", pieces)
+	}
+	for _, refused := range []struct {
+		numbers []Number
+		reason  string
+	}{
+		{[]Number{blank[1]}, "in this book already"},
+		{[]Number{c.left}, "is a holder's number"},
+		{[]Number{blank[0], blank[0]}, "given twice"},
+		{[]Number{after + 0}, "in this book already"},
+	} {
+		c.refuses(opening, StockIn{Piece: KindRunner, Model: "Model R", Size: 280, Numbers: refused.numbers}, refused.reason)
+	}
+	stranger, _ := NewNumber(KindRunner, 7, 1)
+	c.refuses(opening, StockIn{Piece: KindRunner, Model: "Model R", Size: 280, Numbers: []Number{stranger}}, "is on no blank tag")
+	c.refuses(opening, ReserveBlank{KindPair, 3}, "blank tags are for runners and holders")
+	c.refuses(opening, ReserveBlank{KindRunner, 0}, "0 blank tags")
+}
+
+// Kept numbers can't be given back, since the tags are out in the world.
+func TestBlankTagsCannotBeUndone(t *testing.T) {
+	c := openClubhouse(t)
+	events := c.do(opening, ReserveBlank{KindRunner, 3})
+	c.refuses(opening, Undo{Events: events}, "stay kept")
+}
+
+func TestContainers(t *testing.T) {
+	c := openClubhouse(t)
+	trunk := c.do(opening, NoteContainer{KindTrunk, "Trunk 4"})[0].Body.(*ContainerNoted).Container
+	bin := c.do(opening, NoteContainer{KindBin, "Bin 3"})[0].Body.(*ContainerNoted).Container
+	if trunk.Kind() != KindTrunk || bin.Kind() != KindBin {
+		t.Errorf("%s and %s", trunk.Short(), bin.Short())
+	}
+	if found, err := FindContainer(&c.Ledger, bin); err != nil || found.Name != "Bin 3" {
+		t.Errorf("%+v, %v", found, err)
+	}
+	if _, err := FindContainer(&c.Ledger, c.left); err == nil {
+		t.Error("a holder was taken for a trunk")
+	}
+	c.refuses(opening, NoteContainer{KindBin, "Trunk 4"}, "Trunk 4 is T1-1-")
+	c.refuses(opening, NoteContainer{KindBin, ""}, "its name is empty")
+}
+
+// Each print of a tag is counted by template and generation.
+func TestPrintsAreCounted(t *testing.T) {
+	c := openClubhouse(t)
+	r := c.runners[0]
+	for _, text := range []string{"4 08:00", "6 08:00", "5 08:00"} {
+		c.do(text, NotePrints{{Template: "tie-on", Tags: []TagOfPiece{{r, 1}, {c.runners[1], 1}}}})
+	}
+	c.do("7 08:00", NotePrints{{Template: "tie-on", Tags: []TagOfPiece{{r, 2}}}})
+	got := c.runner(r).PrintsOf("tie-on", 1)
+	if got.Times != 3 || got.Last != when(t, "6 08:00") {
+		t.Errorf("%+v", got)
+	}
+	if got := c.runner(r).PrintsOf("tie-on", 2); got.Times != 1 {
+		t.Errorf("%+v", got)
+	}
+	if got := c.runner(c.runners[2]).PrintsOf("tie-on", 1); got.Times != 0 {
+		t.Errorf("%+v", got)
+	}
+}
