@@ -1,0 +1,63 @@
+package reader
+
+import (
+	"steeltally/labels/reader/modules"
+	"steeltally/labels/reader/picture"
+	"steeltally/labels/symbol"
+)
+
+// candidate is a place where a symbol may lie, and what it would look like there.
+type candidate struct {
+	grid
+	symbology symbol.Symbology
+	known     []modules.Known
+	share     float64 // of the known modules that fit, before refining
+}
+
+// What must be seen of the known modules of a symbol before it is decoded, and of
+// one that leaves the error correction nothing to spare.
+const (
+	leastContrast = 12   // of 255
+	leastShare    = 0.70 // before refining
+	sureShare     = 0.80 // after refining
+	surePart      = 0.60 // after refining, of each part
+	cleanShare    = 0.95
+)
+
+// promising tells whether the known modules show, at least that share of them,
+// where they should.
+func (c *candidate) promising(grey *picture.Grey, share float64) bool {
+	m := c.match(grey, c.known)
+	c.share = m.share
+	return m.contrast >= leastContrast && m.share >= share
+}
+
+// decode refines a candidate and asks the error correction what it says.
+func (c candidate) decode(grey *picture.Grey) (Found, bool) {
+	refined := c.refined(grey, c.known)
+	m := refined.match(grey, c.known)
+	if m.contrast < leastContrast || m.share < sureShare || m.least < surePart {
+		return Found{}, false
+	}
+	for _, reading := range refined.sample(grey).readings() {
+		decoded, err := c.read(reading)
+		if err != nil || decoded.Text == "" {
+			continue
+		}
+		if decoded.Spare() > 0 || m.share >= cleanShare {
+			return Found{
+				Text: decoded.Text, Symbology: c.symbology,
+				Outline: refined.outline, Columns: c.columns, Rows: c.rows,
+			}, true
+		}
+	}
+	return Found{}, false
+}
+
+// read decodes modules by the candidate's own symbology.
+func (c candidate) read(m *modules.Matrix) (modules.Decoded, error) {
+	if c.symbology == symbol.QR {
+		return modules.DecodeQR(m)
+	}
+	return modules.DecodeDataMatrix(m)
+}
