@@ -40,6 +40,8 @@ func newBodyOfUse(kind string) Body {
 		return &Damaged{}
 	case "inspect":
 		return &Inspected{}
+	case "refusal":
+		return &Refused{}
 	case "session":
 		return &Session{}
 	case "correction":

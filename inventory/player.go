@@ -11,15 +11,16 @@ import (
 type Player struct {
 	Number Number `json:"number"`
 	Marks
-	Name     string           `json:"name"`
-	Position string           `json:"position"`
-	Gone     bool             `json:"gone,omitempty"`
-	Sweaters Timeline[int]    `json:"sweaters"`
-	Specs    Timeline[Specs]  `json:"specs,omitempty"`
-	Pairs    []Number         `json:"pairs,omitempty"`
-	Sets     []Lettered       `json:"sets,omitempty"`
-	Used     Timeline[Number] `json:"used,omitempty"`   // sets, each at its first use
-	Grinds   Timeline[Number] `json:"grinds,omitempty"` // sets, the latest grinds only
+	Name     string            `json:"name"`
+	Position string            `json:"position"`
+	Gone     bool              `json:"gone,omitempty"`
+	Sweaters Timeline[int]     `json:"sweaters"`
+	Specs    Timeline[Specs]   `json:"specs,omitempty"`
+	Pairs    []Number          `json:"pairs,omitempty"`
+	Sets     []Lettered        `json:"sets,omitempty"`
+	Used     Timeline[Number]  `json:"used,omitempty"`   // sets, each at its first use
+	Grinds   Timeline[Number]  `json:"grinds,omitempty"` // sets, the latest grinds only
+	Refusals Timeline[Refused] `json:"refusals,omitempty"`
 }
 
 // Lettered is a set with its letter.
@@ -68,6 +69,8 @@ func (p *Player) Apply(e *Event) {
 		if len(p.Grinds) > keptGrinds {
 			p.Grinds = p.Grinds[1:]
 		}
+	case *Refused:
+		p.Refusals.add(e, *b)
 	case *KnownFromTag:
 		if p.Name == "" {
 			wears(&p.Sweaters, e, b.Sweater)

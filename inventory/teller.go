@@ -37,6 +37,8 @@ func (t Teller) lineOfStock(e *Event) string {
 		return fmt.Sprintf("set %s made: left %s, right %s", b.Letter, b.Left.Short(), b.Right.Short())
 	case *PairNoted:
 		return fmt.Sprintf("pair %s is %s's %s pair", b.Pair.Short(), t.player(b.Player), b.Role)
+	case *Refused:
+		return t.refused(b)
 	case *Placed:
 		return "put at " + b.Place.String()
 	case *Correction:
