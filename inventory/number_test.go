@@ -138,3 +138,27 @@ func FuzzParseNumber(f *testing.F) {
 		}
 	})
 }
+
+// TestNumbersReadAsWritten reads every number back, and takes the quick way for exactly
+// the texts that the careful one accepts.
+func TestNumbersReadAsWritten(t *testing.T) {
+	read := 0
+	for value := uint64(1_000_000_000); value < 10_000_000_000; value += 9_973 {
+		_, err := ParseNumber(strconv.FormatUint(value, 10))
+		if quick := Number(value).wellFormed(); quick != (err == nil) {
+			t.Fatalf("%d: quick %v, careful %v", value, quick, err)
+		}
+		if err == nil {
+			read++
+		}
+	}
+	if read < 5_000 {
+		t.Errorf("only %d numbers were among those tried", read)
+	}
+	for running := 1; running < 2_000; running++ {
+		n, err := NewNumber(KindRunner, 3, running)
+		if err != nil || !n.wellFormed() {
+			t.Fatalf("%s: %v", n, err)
+		}
+	}
+}
