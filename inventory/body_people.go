@@ -27,6 +27,14 @@ type PlayerNoted struct {
 // Kind is the word in the record.
 func (*PlayerNoted) Kind() string { return "player" }
 
+// wears is the sweater number from then on: who left the club wears none.
+func (b *PlayerNoted) wears() int {
+	if b.Gone {
+		return 0
+	}
+	return b.Sweater
+}
+
 // Touches names the player, and the club for its list of players.
 func (b *PlayerNoted) Touches() []Ref {
 	return append(numbered(b.Player), ClubRef, counterOf(b.Player))

@@ -49,6 +49,7 @@ type Height struct {
 	Toe    *geometry.Millimetre `json:"toe_mm,omitempty"`
 	Middle *geometry.Millimetre `json:"middle_mm"`
 	Heel   *geometry.Millimetre `json:"heel_mm,omitempty"`
+	AsRead bool                 `json:"as_read,omitempty"` // kept although it looks like a slip
 }
 
 // Measured is what the caliper said.
@@ -56,7 +57,6 @@ type Measured struct {
 	Player    Number    `json:"player,omitempty"`
 	Set       Number    `json:"set,omitempty"`
 	Reference Reference `json:"reference"`
-	AsRead    bool      `json:"as_read,omitempty"` // kept although it looks like a slip
 	Heights   []Height  `json:"heights"`
 }
 

@@ -33,7 +33,7 @@ func (c *Club) Apply(e *Event) {
 			m.Sweaters = nil // only known from tags
 		}
 		m.Name, m.Gone = b.Name, b.Gone
-		m.Sweaters.add(e, b.Sweater)
+		m.Sweaters.add(e, b.wears())
 	case *KnownFromTag:
 		if m := c.member(b.Player); m.Name == "" {
 			wears(&m.Sweaters, e, b.Sweater)
@@ -67,7 +67,7 @@ func (c *Club) Location() *time.Location {
 func (c *Club) Wearing(sweater int, at time.Time) []Member {
 	var wearing []Member
 	for _, m := range c.Players {
-		if worn, ok := m.Sweaters.At(at); ok && worn == sweater && !m.Gone {
+		if worn, ok := m.Sweaters.At(at); ok && worn == sweater {
 			wearing = append(wearing, m)
 		}
 	}

@@ -2,6 +2,7 @@ package inventory
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"steeltally/geometry"
@@ -23,6 +24,7 @@ const (
 	mostHollow   geometry.Millimetre = 60
 	leastFlatter geometry.Millimetre = 2_000
 	mostFlatter  geometry.Millimetre = 12_000
+	mostFlat     geometry.Millimetre = 6 // no steel is wider
 )
 
 func isHollow(r geometry.Millimetre) bool {
@@ -32,28 +34,62 @@ func isHollow(r geometry.Millimetre) bool {
 // ParseCut reads a hollow with its unit ("1/2in", "12.7mm", "28ft") or a
 // flat-bottomed cut as width and edge height ("flat 2.3mm 0.04mm").
 func ParseCut(text string) (Cut, error) {
-	flat, isFlat := strings.CutPrefix(strings.TrimSpace(text), "flat ")
-	if !isFlat {
-		radius, err := geometry.ParseLength(text)
-		if err != nil {
-			return Cut{}, fmt.Errorf("hollow %w", err)
-		}
-		if !isHollow(radius) {
-			return Cut{}, fmt.Errorf("a hollow of %s is no wheel's; usual are 3/8in to 1in, for goalkeepers up to 30ft", clip(text))
-		}
-		return Cut{Radius: radius}, nil
+	cut, err := readCut(text)
+	if err == nil {
+		err = cut.check()
 	}
-	return parseFlat(text, strings.Fields(flat))
+	if err != nil {
+		return Cut{}, err
+	}
+	return cut, nil
 }
 
-func parseFlat(text string, parts []string) (Cut, error) {
+// check refuses a cut that no wheel makes.
+func (c Cut) check() error {
+	switch {
+	case c.FlatWidth == 0 && c.EdgeHeight == 0 && isHollow(c.Radius):
+		return nil
+	case c.FlatWidth == 0:
+		return fmt.Errorf("a hollow of %s is no wheel's; usual are 3/8in to 1in, for goalkeepers up to 30ft", c.Radius)
+	case c.Radius == 0 && c.EdgeHeight > 0 && c.EdgeHeight < c.FlatWidth && c.FlatWidth <= mostFlat:
+		return nil
+	}
+	return fmt.Errorf("a flat of %s with edges of %s is no wheel's; usual are 2.3mm and 0.04mm", c.FlatWidth, c.EdgeHeight)
+}
+
+// checkCut refuses a cut that was given and that no wheel makes.
+func checkCut(c *Cut) error {
+	if c == nil || c.Unknown() {
+		return nil
+	}
+	if err := c.check(); err != nil {
+		return badValue("", "%v", err)
+	}
+	return nil
+}
+
+// readCut reads the form of a cut, whatever its size: what is in the record is read
+// also where a later version takes other hollows.
+func readCut(text string) (Cut, error) {
+	flat, isFlat := strings.CutPrefix(strings.TrimSpace(text), "flat ")
+	if isFlat {
+		return readFlat(text, strings.Fields(flat))
+	}
+	radius, err := geometry.ParseLength(text)
+	if err != nil {
+		return Cut{}, fmt.Errorf("hollow %w", err)
+	}
+	return Cut{Radius: radius}, nil
+}
+
+func readFlat(text string, parts []string) (Cut, error) {
 	form := fmt.Errorf("%q: a flat-bottomed cut is written as flat width and edge height, such as flat 2.3mm 0.04mm", clip(text))
 	if len(parts) != 2 {
 		return Cut{}, form
 	}
 	width, errWidth := geometry.ParseLength(parts[0])
 	height, errHeight := geometry.ParseLength(parts[1])
-	if errWidth != nil || errHeight != nil || width <= 0 || height <= 0 || height >= width {
+	if errWidth != nil || errHeight != nil || width == 0 {
 		return Cut{}, form
 	}
 	return Cut{FlatWidth: width, EdgeHeight: height}, nil
@@ -81,9 +117,14 @@ func (c Cut) MarshalText() ([]byte, error) {
 	case c.Unknown():
 		return nil, nil
 	case c.FlatWidth > 0:
-		return fmt.Appendf(nil, "flat %vmm %vmm", float64(c.FlatWidth), float64(c.EdgeHeight)), nil
+		return []byte("flat " + exactly(c.FlatWidth) + " " + exactly(c.EdgeHeight)), nil
 	}
-	return fmt.Appendf(nil, "%vmm", float64(c.Radius)), nil
+	return []byte(exactly(c.Radius)), nil
+}
+
+// exactly writes a length so that it is read as the same number.
+func exactly(l geometry.Millimetre) string {
+	return strconv.FormatFloat(float64(l), 'f', -1, 64) + "mm"
 }
 
 // UnmarshalText reads what MarshalText writes.
@@ -92,7 +133,7 @@ func (c *Cut) UnmarshalText(text []byte) error {
 		*c = Cut{}
 		return nil
 	}
-	read, err := ParseCut(string(text))
+	read, err := readCut(string(text))
 	*c = read
 	return err
 }

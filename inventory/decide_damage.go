@@ -81,6 +81,9 @@ func hangingOn(v View, n Number, at time.Time) (pair, player Number, err error) 
 			return 0, 0, err
 		}
 		move, _ := runner.Moves.At(at)
+		if move.Kind != WentIn {
+			move.Pair = 0 // it was on that pair once
+		}
 		return move.Pair, move.Player, nil
 	case KindHolder:
 		holder, err := FindHolder(v, n)

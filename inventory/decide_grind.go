@@ -116,6 +116,9 @@ func (d Grind) decideHollow(v View, m Moment, body *Ground) error {
 	if d.Work == workNewHollow && d.Hollow == nil {
 		return badValue("add --hollow 1/2in", "a new hollow needs to be named")
 	}
+	if err := checkCut(d.Hollow); err != nil {
+		return err
+	}
 	body.Hollow = d.Hollow
 	if d.Hollow == nil && d.Work == workGrind {
 		if player, ok := v.Entity(RefOf(body.Player)).(*Player); ok {

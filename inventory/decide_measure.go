@@ -1,6 +1,7 @@
 package inventory
 
 import (
+	"slices"
 	"time"
 
 	"steeltally/geometry"
@@ -19,6 +20,10 @@ type MeasureSteel struct {
 // slip: a caliper repeats to 0.1–0.2 mm on fitted steel; common practice, no source.
 const caliperSlack geometry.Millimetre = 0.3
 
+// mostReadable is the most that is kept as read: no steel and no caliper's jaw is
+// higher, so it is no height at all.
+const mostReadable geometry.Millimetre = 100
+
 // Decide refuses what can't be a height, or is higher than the last one of the same
 // runner and reference, unless it shall be kept as read.
 func (d MeasureSteel) Decide(v View, m Moment) (Outcome, error) {
@@ -26,21 +31,38 @@ func (d MeasureSteel) Decide(v View, m Moment) (Outcome, error) {
 	if len(d.Heights) == 0 {
 		return out, badValue("such as --left 11.1 --right 11.0", "no height was given")
 	}
-	reference := d.Reference
-	for _, height := range d.Heights {
+	body := &Measured{Player: d.Player, Set: d.Set, Heights: slices.Clone(d.Heights)}
+	for i := range body.Heights {
+		height := &body.Heights[i]
 		runner, err := FindRunner(v, height.Runner)
 		if err != nil {
 			return out, err
 		}
-		if reference == "" {
-			reference = referenceOf(runner, m.at())
+		if err := d.decideReference(runner, body, m); err != nil {
+			return out, err
 		}
-		if err := d.check(runner, height, reference, m, &out); err != nil {
+		if err := d.check(runner, height, body.Reference, m, &out); err != nil {
 			return out, err
 		}
 	}
-	out.record(m.Happened, &Measured{Player: d.Player, Set: d.Set, Reference: reference, AsRead: d.AsRead, Heights: d.Heights})
+	out.record(m.Happened, body)
 	return out, nil
+}
+
+// decideReference settles what all heights were measured on: what was said, else what
+// the runners are in. Loose and fitted heights are never mixed.
+func (d MeasureSteel) decideReference(runner *Runner, body *Measured, m Moment) error {
+	reference := d.Reference
+	if reference == "" {
+		reference = referenceOf(runner, m.at())
+	} else if err := oneOf("reference", string(reference), []string{string(Loose), string(Fitted)}); err != nil {
+		return badValue("", "%v", err)
+	}
+	if body.Reference != "" && body.Reference != reference {
+		return badValue("enter them one after the other, or say --reference loose or fitted", "one runner is in a holder, the other in the hand")
+	}
+	body.Reference = reference
+	return nil
 }
 
 func referenceOf(runner *Runner, at time.Time) Reference {
@@ -51,27 +73,43 @@ func referenceOf(runner *Runner, at time.Time) Reference {
 	return Loose
 }
 
-func (d MeasureSteel) check(runner *Runner, height Height, reference Reference, m Moment, out *Outcome) error {
+// check refuses a height that is none, and a slip unless it shall be kept as read.
+func (d MeasureSteel) check(runner *Runner, height *Height, reference Reference, m Moment, out *Outcome) error {
+	if height.Middle == nil {
+		return badValue("the middle is what is compared; toe and heel come on top", "%s: the height of the middle is missing", runner.Number.Short())
+	}
+	slip, err := slipOf(runner, height, reference, m)
+	if err != nil || slip == nil {
+		return err
+	}
+	if !d.AsRead {
+		return slip
+	}
+	height.AsRead = true
+	out.tell("measure again when you can", slip.Error()+"; kept as read")
+	return nil
+}
+
+// slipOf tells why a height looks like a slip, or nothing; what can't be a height at all
+// is an error.
+func slipOf(runner *Runner, height *Height, reference Reference, m Moment) (slip, err error) {
+	const asRead = "; to keep it as read add --as-read"
 	for _, value := range []*geometry.Millimetre{height.Toe, height.Middle, height.Heel} {
 		if value == nil {
 			continue
 		}
-		if *value <= 0 {
-			return badValue(heightLimitsHint, "a height of %s can't be right", *value)
+		if !(*value > 0 && *value <= mostReadable) {
+			return nil, badValue(heightLimitsHint, "%s: a height of %s can't be right", runner.Number.Short(), *value)
 		}
-		if err := checkHeight("height", *value); err != nil && !d.AsRead {
-			return badValue(heightLimitsHint+"; to keep it as read add --as-read", "%s %v", runner.Number.Short(), err)
+		if err := checkHeight("height", *value); err != nil && slip == nil {
+			slip = badValue(heightLimitsHint+asRead, "%s: %v", runner.Number.Short(), err)
 		}
 	}
-	last := lastOf(runner, reference, m.at())
-	if last == nil || height.Middle == nil || *height.Middle <= *last+caliperSlack {
-		return nil
+	last := lastOf(runner, reference, m.Happened.Start)
+	if slip == nil && last != nil && *height.Middle > *last+caliperSlack {
+		slip = refuse("measure again"+asRead, "%s: %s is higher than last time, %s", runner.Number.Short(), *height.Middle, *last)
 	}
-	if !d.AsRead {
-		return refuse("measure again; to keep it as read add --as-read", "%s: %s is higher than last time, %s", runner.Number.Short(), *height.Middle, *last)
-	}
-	out.tell("measure again when you can", runner.Number.Short()+": higher than last time; kept as read")
-	return nil
+	return slip, nil
 }
 
 // lastOf is the last middle height of a runner on a reference; a loose one starts
@@ -102,8 +140,9 @@ func MeasureOn(v View, player, pair Number, heights Both[Height], m Moment) (Mea
 		if seat.Runner == 0 {
 			return measure, refuse("scan the runner itself", "no %s runner was on %s's %s pair then", side, p.Name, boots.Role(m.at()))
 		}
-		height.Runner, height.Side = seat.Runner, side
-		measure.Heights = append(measure.Heights, *height)
+		named := *height
+		named.Runner, named.Side = seat.Runner, side
+		measure.Heights = append(measure.Heights, named)
 	}
 	return measure, nil
 }
@@ -116,8 +155,9 @@ func MeasureSet(v View, n Number, heights Both[Height]) (MeasureSteel, error) {
 	}
 	measure := MeasureSteel{Player: set.Player, Set: n}
 	for side, height := range heights.Each {
-		height.Runner, height.Side = set.Runner(side), side
-		measure.Heights = append(measure.Heights, *height)
+		named := *height
+		named.Runner, named.Side = set.Runner(side), side
+		measure.Heights = append(measure.Heights, named)
 	}
 	return measure, nil
 }

@@ -20,11 +20,19 @@ func checkName(what, name string) error {
 		return badValue(hint, "%s has %d letters; %d are possible", what, len(runes), mostNameRunes)
 	}
 	for _, r := range runes {
-		if unicode.IsControl(r) || r == unicode.ReplacementChar {
+		if !printable(r) {
 			return badValue(hint, "%s %q has a letter that can't be printed", what, clip(name))
 		}
 	}
 	return nil
+}
+
+// printable tells whether a letter of a name can stand on a tag: nothing that is no
+// letter by itself but the two marks that join letters and signs, or keep them apart.
+// What turns the direction of writing, or breaks a line, is refused.
+func printable(r rune) bool {
+	const joins, parts = '\u200d', '\u200c'
+	return unicode.IsGraphic(r) && r != unicode.ReplacementChar || r == joins || r == parts
 }
 
 // FoundClub opens a book for a club.
@@ -76,6 +84,9 @@ func checkPerson(name, position string, sweater int) error {
 	if err := checkName("the player's name", name); err != nil {
 		return err
 	}
+	if !strings.ContainsFunc(name, unicode.IsLetter) {
+		return badValue("a number alone is taken for a sweater or a tag", "the player's name %q has no letter", clip(name))
+	}
 	if sweater < 0 || sweater > mostSweater {
 		return badValue("leave it out for a player without a sweater", "sweater %d: sweaters go from 1 to %d", sweater, mostSweater)
 	}
@@ -103,7 +114,7 @@ func (d ChangePlayer) Decide(v View, m Moment) (Outcome, error) {
 		return out, err
 	}
 	body := &PlayerNoted{
-		Player: d.Player, Name: or(d.Name, player.Name), Position: or(d.Position, player.Position),
+		Player: d.Player, Name: strings.TrimSpace(or(d.Name, player.Name)), Position: or(d.Position, player.Position),
 		Sweater: or(d.Sweater, player.Sweater(m.at())), Gone: or(d.Gone, player.Gone),
 	}
 	if err := checkPerson(body.Name, body.Position, body.Sweater); err != nil {
@@ -153,16 +164,33 @@ func (s Specs) check() error {
 	if s.Hollow == nil && s.Profile == nil && s.Pitch == nil && s.Passes == nil && s.ChangeHeight == nil {
 		return badValue("say at least one, such as --hollow 1/2in", "no spec was given")
 	}
+	if err := s.checkShape(); err != nil {
+		return err
+	}
 	if s.Passes != nil {
 		if err := checkPasses(*s.Passes); err != nil {
 			return err
 		}
 	}
-	if s.Pitch != nil && (*s.Pitch > mostPitch || *s.Pitch < -mostPitch) {
+	if s.Pitch != nil && !(*s.Pitch <= mostPitch && *s.Pitch >= -mostPitch) {
 		return badValue("pitch is heel minus toe in mm: 0 is neutral, above leans forward", "a pitch of %s is no holder's", s.Pitch)
 	}
 	if s.ChangeHeight != nil {
 		return checkHeight("change height", *s.ChangeHeight)
+	}
+	return nil
+}
+
+// checkShape refuses a hollow or profile that is none; what was typed was read by
+// ParseCut and ParseProfile and is one.
+func (s Specs) checkShape() error {
+	if err := checkCut(s.Hollow); err != nil {
+		return err
+	}
+	for _, radius := range s.Profile {
+		if !(radius >= leastProfile && radius <= mostProfile) {
+			return badValue("usual are 9ft to 13ft", "a profile of %s is no runner's", radius)
+		}
 	}
 	return nil
 }
@@ -175,7 +203,7 @@ func checkPasses(passes int) error {
 }
 
 func checkHeight(what string, height geometry.Millimetre) error {
-	if height < leastHeight || height > mostHeight {
+	if !(height >= leastHeight && height <= mostHeight) {
 		return badValue(heightLimitsHint, "%s %s can't be right", what, height)
 	}
 	return nil

@@ -49,7 +49,7 @@ func letterFor(v View, player *Player, asked string, at time.Time) (string, erro
 		return askedLetter(player, asked, live)
 	}
 	last := byte('Z')
-	if n := len(player.Sets); n > 0 {
+	if n := len(player.Sets); n > 0 && isLetter(player.Sets[n-1].Letter) {
 		last = player.Sets[n-1].Letter[0]
 	}
 	for step := byte(1); step <= 26; step++ {
@@ -62,7 +62,7 @@ func letterFor(v View, player *Player, asked string, at time.Time) (string, erro
 }
 
 func askedLetter(player *Player, asked string, live map[string]bool) (string, error) {
-	if len(asked) != 1 || asked[0] < 'A' || asked[0] > 'Z' {
+	if !isLetter(asked) {
 		return "", badValue("", "a set's letter is one of A to Z, not %s", clip(asked))
 	}
 	if live[asked] {
@@ -70,6 +70,8 @@ func askedLetter(player *Player, asked string, live map[string]bool) (string, er
 	}
 	return asked, nil
 }
+
+func isLetter(text string) bool { return len(text) == 1 && text[0] >= 'A' && text[0] <= 'Z' }
 
 func (d MakeSet) checkRunners(v View, m Moment, body *SetMade, out *Outcome) error {
 	if d.Left == d.Right {

@@ -35,7 +35,7 @@ func (d DeclareModel) Decide(_ View, m Moment) (Outcome, error) {
 // checkThickness takes 0 as not given. Skaters' runners are about 3 mm, goalkeepers'
 // up to 4 mm; common practice, no source.
 func checkThickness(thickness geometry.Millimetre) error {
-	if thickness != 0 && (thickness < 2 || thickness > 6) {
+	if thickness != 0 && !(thickness >= 2 && thickness <= 6) {
 		return badValue("runners are about 3 mm thick, goalkeepers' up to 4 mm", "a thickness of %s can't be right", thickness)
 	}
 	return nil
@@ -109,6 +109,12 @@ func (d StockIn) check() error {
 	if err := checkName("the model's name", d.Model); err != nil {
 		return err
 	}
+	if d.Piece != KindRunner && d.Piece != KindHolder {
+		return badValue("runners and holders come into stock", "a %s is not stocked", d.Piece)
+	}
+	if err := checkSide(d.Side); err != nil {
+		return err
+	}
 	if d.Size < leastSize || d.Size > mostSize {
 		return badValue("the size is the length in mm that the maker marks on the piece", "size %d: %d to %d are possible", d.Size, leastSize, mostSize)
 	}
@@ -124,6 +130,14 @@ func (d StockIn) check() error {
 		}
 	}
 	return checkThickness(d.Thickness)
+}
+
+func checkSide(side Side) error {
+	if side == "" || side == Left || side == Right {
+		return nil
+	}
+	_, err := ParseSide(string(side))
+	return badValue("", "%v", err)
 }
 
 func (d *StockIn) checkModel(v View, out *Outcome) error {

@@ -56,7 +56,8 @@ func numbersOf(e *Event) []Number {
 	return numbers
 }
 
-// KeepAll says of events that look like a conflict that all of them are right.
+// KeepAll says of events that look like a conflict, or of one that looks like a slip,
+// that all of them are right.
 type KeepAll struct {
 	Events []Event
 	Words  string
@@ -65,8 +66,8 @@ type KeepAll struct {
 // Decide settles the conflict without voiding anything.
 func (d KeepAll) Decide(_ View, m Moment) (Outcome, error) {
 	var out Outcome
-	if len(d.Events) < 2 {
-		return out, badValue("steeltally history shows the numbers of the entries", "name the entries that are both right")
+	if len(d.Events) == 0 {
+		return out, badValue("steeltally history shows the numbers of the entries", "name the entries that are right")
 	}
 	correction := &Correction{Words: d.Words}
 	for i := range d.Events {

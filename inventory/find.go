@@ -52,10 +52,11 @@ const mostSweater = 99
 // FindPlayer finds a player by sweater number at an instant, by piece number, or by
 // name or the start of one. Several that match are an *Ambiguous error.
 func FindPlayer(v View, text string, at time.Time) (*Player, error) {
-	if sweater, err := strconv.Atoi(text); err == nil && len(text) <= 2 {
+	text = strings.TrimSpace(text)
+	if sweater, err := strconv.Atoi(text); err == nil && allDigits(text) && len(text) <= 2 && sweater > 0 {
 		return onlyOne(v, text, ClubOf(v).Wearing(sweater, at))
 	}
-	if looksShort(text) || allDigits(text) {
+	if looksShort(text) || allDigits(text) && len(text) > 2 {
 		n, err := ParseNumber(text)
 		if err != nil {
 			return nil, err

@@ -63,17 +63,30 @@ func (m *Marks) Place(at time.Time) Place {
 func (m *Marks) OpenDamages(at time.Time) []Damaged {
 	var open []Damaged
 	for _, damage := range m.Damages.Until(at) {
-		if damage.Value.Unsafe || !m.foundSoundSince(damage.When, at) {
+		if damage.Value.Unsafe || !m.foundSoundSince(damage, at) {
 			open = append(open, damage.Value)
 		}
 	}
 	return open
 }
 
-func (m *Marks) foundSoundSince(since When, at time.Time) bool {
+func (m *Marks) foundSoundSince(damage Dated[Damaged], at time.Time) bool {
 	return slices.ContainsFunc(m.Inspected.Until(at), func(look Dated[Look]) bool {
-		return look.Value.Sound && look.When.Compare(since) >= 0
+		return look.Value.Sound && isSince(look.When, look.Event, damage.When, damage.Event)
 	})
+}
+
+// isSince tells whether something happened after something else. Where their times do
+// not tell, it does only if one writer noted it later.
+func isSince(when When, event Key, since When, sinceEvent Key) bool {
+	switch {
+	case when.Unknown() || since.Unknown():
+	case when.Start.After(since.Start) && !when.Start.Before(since.End):
+		return true
+	case when.End.Before(since.Start):
+		return false
+	}
+	return event.Writer == sinceEvent.Writer && event.Sequence > sinceEvent.Sequence
 }
 
 // DoNotSkate tells whether a damage at an instant forbids use.

@@ -51,7 +51,7 @@ func (p *Player) Apply(e *Event) {
 			p.Sweaters = nil // only known from tags
 		}
 		p.Name, p.Position, p.Gone = b.Name, b.Position, b.Gone
-		p.Sweaters.add(e, b.Sweater)
+		p.Sweaters.add(e, b.wears())
 	case *SpecsNoted:
 		p.Specs.add(e, Specs{b.Hollow, b.Profile, b.Pitch, b.Passes, b.ChangeHeight})
 	case *PairNoted:
@@ -59,8 +59,8 @@ func (p *Player) Apply(e *Event) {
 			p.Pairs = append(p.Pairs, b.Pair)
 		}
 	case *SetMade:
-		if b.Player == p.Number {
-			p.Sets = append(p.Sets, Lettered{b.Set, b.Letter})
+		if lettered := (Lettered{b.Set, b.Letter}); b.Player == p.Number && !slices.Contains(p.Sets, lettered) {
+			p.Sets = append(p.Sets, lettered)
 		}
 	case *PutIn:
 		p.use(e, b.Set)
@@ -107,7 +107,7 @@ func (s *Specs) take(newer Specs) {
 	s.Pitch = newerOf(s.Pitch, newer.Pitch)
 	s.Passes = newerOf(s.Passes, newer.Passes)
 	s.ChangeHeight = newerOf(s.ChangeHeight, newer.ChangeHeight)
-	if newer.Profile != nil {
+	if len(newer.Profile) > 0 {
 		s.Profile = newer.Profile
 	}
 }

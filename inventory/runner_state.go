@@ -121,6 +121,7 @@ func (r *Runner) Flags() []Flag {
 	flags := append(r.foreignFlags(r.Number), r.Stock.flags(r.Number, &r.Marks)...)
 	flags = append(flags, r.tagFlags()...)
 	flags = append(flags, r.flagClashes(r.Number, r.clashes())...)
+	flags = append(flags, r.slipFlags()...)
 	return append(flags, r.workFlags()...)
 }
 

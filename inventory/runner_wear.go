@@ -23,6 +23,7 @@ type Reading struct {
 	Toe       *geometry.Millimetre `json:"toe_mm,omitempty"`
 	Middle    *geometry.Millimetre `json:"middle_mm"`
 	Heel      *geometry.Millimetre `json:"heel_mm,omitempty"`
+	AsRead    bool                 `json:"as_read,omitempty"` // kept although it looks like a slip
 }
 
 func (r *Runner) grind(e *Event, b *Ground) {
@@ -36,7 +37,7 @@ func (r *Runner) grind(e *Event, b *Ground) {
 func (r *Runner) measure(e *Event, b *Measured) {
 	for _, height := range b.Heights {
 		if height.Runner == r.Number {
-			r.Readings.add(e, Reading{b.Reference, height.Toe, height.Middle, height.Heel})
+			r.Readings.add(e, Reading{b.Reference, height.Toe, height.Middle, height.Heel, height.AsRead})
 		}
 	}
 }
@@ -99,7 +100,7 @@ func (r *Runner) heightNew(at time.Time) *geometry.Millimetre {
 	}
 	for _, reading := range r.Readings.Until(at) {
 		late := len(grinds) > 1 && !reading.When.Start.Before(grinds[1])
-		if !reading.When.Start.Before(grinds[0]) && !late {
+		if reading.Value.Middle != nil && !reading.When.Start.Before(grinds[0]) && !late {
 			return reading.Value.Middle
 		}
 	}
@@ -109,7 +110,7 @@ func (r *Runner) heightNew(at time.Time) *geometry.Millimetre {
 func (r *Runner) grindTimes(at time.Time) []time.Time {
 	var times []time.Time
 	for _, entry := range r.Works.Until(at) {
-		if entry.Value.Kind == workGrind && !entry.Value.More {
+		if (entry.Value.Kind == workGrind || entry.Value.Kind == workNewHollow) && !entry.Value.More {
 			times = append(times, entry.When.Start)
 		}
 	}
@@ -123,6 +124,17 @@ const (
 	// logged twice; common practice, no source: a grind takes two to four minutes.
 	sameGrind = 10 * time.Minute
 )
+
+// slipFlags finds heights that look like a slip and were kept as read.
+func (r *Runner) slipFlags() []Flag {
+	var flags []Flag
+	for _, reading := range r.Readings {
+		if reading.Value.AsRead {
+			flags = append(flags, r.conflict(r.Number, Key{}, reading.Event, "a height was kept as read although it looks like a slip: measure again")...)
+		}
+	}
+	return flags
+}
 
 // workFlags finds works that look like one work logged twice.
 func (r *Runner) workFlags() []Flag {

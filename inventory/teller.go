@@ -183,6 +183,9 @@ func corrected(b *Correction) string {
 	case len(b.Voids) > 0:
 		return fmt.Sprintf("correction, %d taken back", len(b.Voids))
 	}
+	if len(b.Keeps) == 1 {
+		return "it is right: " + orDash(b.Words)
+	}
 	return "both are right: " + orDash(b.Words)
 }
 

@@ -121,6 +121,20 @@ func ParseWhen(text string, zone *time.Location) (When, error) {
 	if s == unknownWhen {
 		return When{}, nil
 	}
+	w, err := readWhen(s, zone)
+	if err == nil && (w.Start.Year() < leastYear || w.End.Year() > mostYear) {
+		return When{}, fmt.Errorf("the year of %q can't be right", clip(text))
+	}
+	return w, err
+}
+
+// The years that are written down; outside of them it is a slip.
+const (
+	leastYear = 1950
+	mostYear  = 2199
+)
+
+func readWhen(s string, zone *time.Location) (When, error) {
 	if t, err := time.Parse(time.RFC3339, s); err == nil {
 		return At(t), nil
 	}
@@ -137,7 +151,7 @@ func ParseWhen(text string, zone *time.Location) (When, error) {
 	if season, ok := parseSeason(s, zone); ok {
 		return season, nil
 	}
-	return When{}, fmt.Errorf("%q is not a time; write 2025-11-04T09:00, or as much as is known: 2025-11-04, 2025-11, 2025/26, unknown", clip(text))
+	return When{}, fmt.Errorf("%q is not a time; write 2025-11-04T09:00, or as much as is known: 2025-11-04, 2025-11, 2025/26, unknown", clip(s))
 }
 
 // parseSeason reads "2025/26" or "2025/2026": September to August, common practice.

@@ -1,0 +1,104 @@
+package inventory
+
+import (
+	"encoding/json"
+	"testing"
+	"time"
+)
+
+func TestTimesAsPeopleTypeThem(t *testing.T) {
+	zone := time.FixedZone("", 3600)
+	for text, want := range map[string]string{
+		"2025-11-04 09:00":          "2025-11-04T08:00:00Z",
+		"2025-11-04T09:00":          "2025-11-04T08:00:00Z",
+		"2025-11-04 09:00:30":       "2025-11-04T08:00:30Z",
+		"2025-11-04T09:00:00Z":      "2025-11-04T09:00:00Z",
+		"2025-11-04T09:00:00-05:00": "2025-11-04T14:00:00Z",
+		"2025-11-04T09:00:00.9Z":    "2025-11-04T09:00:00Z",
+		" 2025-11-04 ":              "2025-11-03T23:00:00Z/2025-11-04T23:00:00Z",
+		"2024-02":                   "2024-01-31T23:00:00Z/2024-02-29T23:00:00Z",
+		"2025":                      "2024-12-31T23:00:00Z/2025-12-31T23:00:00Z",
+		"2025/26":                   "2025-08-31T23:00:00Z/2026-08-31T23:00:00Z",
+		"2025/2026":                 "2025-08-31T23:00:00Z/2026-08-31T23:00:00Z",
+		"unknown":                   "unknown",
+	} {
+		w, err := ParseWhen(text, zone)
+		got, _ := w.MarshalText()
+		if err != nil || string(got) != want {
+			t.Errorf("%q is %s, %v, want %s", text, got, err, want)
+		}
+	}
+	for _, text := range []string{
+		"", "today", "2025-13", "2025-02-30", "25-11-04", "2025/27", "2025-11-04 25:00", "4.11.2025", "2025-11-4", "0025-11-04",
+		"9999-12-31", "0001-01-01T00:00:00Z", "0000-01-01T00:00:00+10:00", "9999-12-31T23:59:59-10:00", "20252-01-01",
+	} {
+		if w, err := ParseWhen(text, zone); err == nil {
+			t.Errorf("%q was read as %v", text, w)
+		}
+	}
+}
+
+func TestTimesGoThroughText(t *testing.T) {
+	c := newChance(t, 3)
+	for range 500 {
+		w := c.when()
+		text := asJSON(t, w)
+		var again When
+		if err := json.Unmarshal([]byte(text), &again); err != nil || again != w {
+			t.Fatalf("%s came back as %s, %v", text, asJSON(t, again), err)
+		}
+	}
+	for _, text := range []string{`""`, `"2025"`, `"2025-11-04T09:00:00Z/"`, `"2025-11-04T09:00:00Z/2025-11-03T09:00:00Z"`, `"/"`, `7`} {
+		var w When
+		if err := json.Unmarshal([]byte(text), &w); err == nil {
+			t.Errorf("%s was read as %v", text, w)
+		}
+	}
+}
+
+func TestTimesAsTheySay(t *testing.T) {
+	zone := time.FixedZone("", 3600)
+	for text, want := range map[string][2]string{
+		"2025-11-04 09:00": {"4 Nov 2025 09:00", "4 Nov 2025"},
+		"2025-11-04":       {"4 Nov 2025", "4 Nov 2025"},
+		"2025-11":          {"Nov 2025", "Nov 2025"},
+		"2025":             {"2025", "2025"},
+		"2025/26":          {"1 Sep 2025 to 31 Aug 2026", "1 Sep 2025 to 31 Aug 2026"},
+		"unknown":          {"date unknown", "date unknown"},
+	} {
+		w, err := ParseWhen(text, zone)
+		if err != nil || w.Say(zone) != want[0] || w.SayDay(zone) != want[1] {
+			t.Errorf("%s: %q and %q, %v", text, w.Say(zone), w.SayDay(zone), err)
+		}
+	}
+}
+
+func TestOrderOfTimes(t *testing.T) {
+	inOrder := []string{"unknown", "2025", "2025-11", "2025-11-01", "2025-11-01 00:00", "2025-11-01 07:00", "2025-11-02"}
+	for i, a := range inOrder {
+		for j, b := range inOrder {
+			got := when(t, a).Compare(when(t, b))
+			if want := map[bool]int{i < j: -1, i > j: 1}[true]; got != want {
+				t.Errorf("%s and %s compare %d, want %d", a, b, got, want)
+			}
+		}
+	}
+	if when(t, "2025").Exact() || !when(t, "4 09:00").Exact() || when(t, "unknown").Exact() {
+		t.Error("only an instant is exact")
+	}
+}
+
+func TestNothingIsNotedInTheFuture(t *testing.T) {
+	for text, taken := range map[string]bool{
+		"2025-12-15 12:00": true, "2025-12-15 12:02": true, "2025-12-15 12:03": false, "2025-12-16": false, "2026": false,
+		"2025": true, "2025-12": true, "2025/26": true, "unknown": true, "2205-12-15": false,
+	} {
+		w, err := ParseWhen(text, time.UTC)
+		if err == nil {
+			_, err = NewMoment(w, theNow)
+		}
+		if (err == nil) != taken {
+			t.Errorf("%s: %v", text, err)
+		}
+	}
+}
