@@ -111,6 +111,14 @@ func (c Cut) String() string {
 	return geometry.FormatHollow(c.Radius)
 }
 
+// Short is the cut as a tag says it: a flat-bottomed one as its two numbers, "2.3/0.04".
+func (c Cut) Short() string {
+	if c.FlatWidth > 0 {
+		return fmt.Sprintf("%v/%v", float64(c.FlatWidth), float64(c.EdgeHeight))
+	}
+	return c.String()
+}
+
 // MarshalText writes what ParseCut reads, without loss.
 func (c Cut) MarshalText() ([]byte, error) {
 	switch {

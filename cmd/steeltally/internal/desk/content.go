@@ -13,6 +13,9 @@ import (
 // content is what a tag of a piece, a pair or a set shows at an instant.
 func (d *Desk) content(v inventory.View, n inventory.Number, at time.Time) (templates.Content, error) {
 	c := templates.Content{Number: n.String(), Short: n.Short(), Kind: n.Kind().String()}
+	if inventory.IsBlank(v, n) {
+		return c, nil
+	}
 	var err error
 	switch n.Kind() {
 	case inventory.KindRunner:
@@ -25,6 +28,10 @@ func (d *Desk) content(v inventory.View, n inventory.Number, at time.Time) (temp
 		err = d.setContent(v, n, at, &c)
 	case inventory.KindPlayer:
 		err = d.ownerContent(v, n, at, &c)
+	case inventory.KindTrunk, inventory.KindBin:
+		err = d.containerContent(v, n, at, &c)
+	case inventory.KindAction:
+		err = actionContent(n, &c)
 	default:
 		err = &inventory.Refusal{Reason: fmt.Sprintf("there is no tag for a %s yet", n.Kind())}
 	}
@@ -43,7 +50,7 @@ func (d *Desk) ownerContent(v inventory.View, n inventory.Number, at time.Time, 
 	}
 	specs := player.SpecsAt(at)
 	if specs.Hollow != nil {
-		c.Hollow = specs.Hollow.String()
+		c.Hollow = specs.Hollow.Short()
 	}
 	c.Profile = specs.Profile.String()
 	return nil
@@ -66,7 +73,7 @@ func (d *Desk) setContent(v inventory.View, n inventory.Number, at time.Time, c 
 	}
 	c.Letter = set.Letter
 	if left, err := inventory.FindRunner(v, set.Left); err == nil {
-		c.Model, c.Size = left.Model, strconv.Itoa(left.Size)
+		c.Model, c.Size = left.Model, saySize(left.Size)
 	}
 	return d.ownerContent(v, set.Player, at, c)
 }
@@ -76,13 +83,17 @@ func (d *Desk) holderContent(v inventory.View, n inventory.Number, at time.Time,
 	if err != nil {
 		return err
 	}
-	c.Side, c.Model, c.Size = string(holder.Side), holder.Model, strconv.Itoa(holder.Size)
+	c.Side, c.Model, c.Size = string(holder.SideOf()), holder.Model, saySize(holder.Size)
 	c.Unsafe = holder.DoNotSkate(at)
-	tally := inventory.Tally{Piece: n, Side: holder.Side}
+	if tag := holder.KnownTag(); tag != nil && len(holder.Boots) == 0 {
+		d.knownContent(tag, c)
+		return nil
+	}
+	tally := inventory.Tally{Piece: n, Side: holder.SideOf(), Generation: holder.Generation(at)}
 	d.bootContent(v, holder, at, c, &tally)
 	if damages := holder.OpenDamages(at); len(damages) > 0 {
 		c.Reason = damages[0].Mode
-		tally.Reason = tallyReason(damages[0].Mode)
+		tally.Reason = inventory.TallyReason(damages[0].Mode)
 	}
 	c.Tally = tally.String()
 	return nil
@@ -97,7 +108,6 @@ func (d *Desk) bootContent(v inventory.View, holder *inventory.Holder, at time.T
 			continue
 		}
 		c.DateOff, tally.Out = "", ""
-		tally.Generation++
 		if tally.In == "" {
 			tally.In = inventory.TallyDate(boot.When, d.zone)
 		}
@@ -120,7 +130,7 @@ func (d *Desk) runnerContent(v inventory.View, n inventory.Number, at time.Time,
 		return err
 	}
 	wear := runner.WearAt(at)
-	c.Side, c.Model, c.Size = string(runner.SideAt(at)), runner.Model, strconv.Itoa(runner.Size)
+	c.Side, c.Model, c.Size = string(runner.SideAt(at)), runner.Model, saySize(runner.Size)
 	c.Unsafe = runner.DoNotSkate(at)
 	if wear.HeightNew != nil {
 		c.HeightNew = wear.HeightNew.String()
@@ -130,13 +140,20 @@ func (d *Desk) runnerContent(v inventory.View, n inventory.Number, at time.Time,
 	}
 	stints := runner.Stints(at)
 	tally := inventory.Tally{
-		Piece: n, Generation: len(stints), Side: runner.SideAt(at), New: wear.HeightNew, Final: wear.HeightLast,
+		Piece: n, Generation: runner.Generation(at), Side: runner.SideAt(at), New: wear.HeightNew, Final: wear.HeightLast,
 		Grinds: wear.Grinds, Passes: wear.Passes, Unknown: wear.UnknownWorks > 0,
 	}
 	if len(stints) > 0 {
 		d.stintContent(v, stints, c, &tally)
 	}
 	d.hollowContent(runner, at, c, &tally)
+	if found := runner.Found; found != nil && len(stints) == 1 {
+		markedContent(found, c, &tally)
+	}
+	if tag := runner.KnownTag(); tag != nil && len(stints) == 1 {
+		d.knownContent(tag, c)
+		return nil
+	}
 	c.Tally = tally.String()
 	return nil
 }
@@ -165,7 +182,7 @@ func (d *Desk) stintContent(v inventory.View, stints []inventory.Stint, c *templ
 		return
 	}
 	c.DateOff, c.Reason, c.LastGame = sayTagDate(last.Out, d.zone), last.Reason, last.LastGame
-	tally.Out, tally.Reason = inventory.TallyDate(last.Out, d.zone), tallyReason(last.Reason)
+	tally.Out, tally.Reason = inventory.TallyDate(last.Out, d.zone), inventory.TallyReason(last.Reason)
 }
 
 // hollowContent adds the hollow that was ground last.
@@ -173,7 +190,7 @@ func (d *Desk) hollowContent(runner *inventory.Runner, at time.Time, c *template
 	for _, work := range runner.Works.Until(at) {
 		if work.Value.Hollow != nil {
 			tally.Hollow = *work.Value.Hollow
-			c.Hollow = work.Value.Hollow.String()
+			c.Hollow = work.Value.Hollow.Short()
 		}
 	}
 }
@@ -181,10 +198,4 @@ func (d *Desk) hollowContent(runner *inventory.Runner, at time.Time, c *template
 // sayTagDate writes a day with its month in letters, since 11/12 is read two ways.
 func sayTagDate(when inventory.When, zone *time.Location) string {
 	return strings.ToUpper(when.SayDay(zone))
-}
-
-// tallyReason is a word cut to the three letters that a tally carries.
-func tallyReason(word string) string {
-	word = strings.ToUpper(word)
-	return word[:min(3, len(word))]
 }

@@ -1,0 +1,113 @@
+package demo
+
+import (
+	"slices"
+
+	"steeltally/geometry"
+	"steeltally/inventory"
+)
+
+// caliperSlack is how much higher than last time the record takes a height without
+// asking.
+const caliperSlack geometry.Millimetre = .3
+
+// read measures what is on the boot of a side. A height that is higher than the last
+// one is measured again; if it stays, it is kept as read.
+func (c *club) read(s *set, side inventory.Side, reference inventory.Reference) (height geometry.Millimetre, asRead bool) {
+	caliper := c.steelOf(s.owner).Caliper
+	if reference == inventory.Fitted {
+		caliper.Spread *= fittedSpread
+	}
+	last, known := s.of(side).last(reference)
+	for range 2 {
+		height = caliper.MeasureCarelessly(c.chance.Rand, s.on(side).steel.Height, slipShare)
+		if !known || height <= last.height+caliperSlack {
+			return height, false
+		}
+	}
+	return height, true
+}
+
+// undoSlip takes back a height that was read far too low, once the next one shows it.
+func (c *club) undoSlip(s *set, reference inventory.Reference) {
+	for _, side := range sides() {
+		last, known := s.of(side).last(reference)
+		if !known || last.height > s.on(side).steel.Height-2*caliperSlack {
+			continue
+		}
+		at := slices.IndexFunc(s.entries, func(e inventory.Event) bool { return e.Key == last.key })
+		if at < 0 || s.entries[at].More > 0 || s.entries[at].Body.Kind() != "measure" {
+			continue
+		}
+		c.enter(inventory.Undo{Events: []inventory.Event{s.entries[at]}, Words: "misread"})
+	}
+}
+
+// heights reads both sides of a set, the middle or all three places.
+func (c *club) heights(s *set, reference inventory.Reference) (heights inventory.Both[inventory.Height], asRead bool) {
+	three := c.chance.happens(threePointShare)
+	for _, side := range sides() {
+		middle, kept := c.read(s, side, reference)
+		asRead = asRead || kept
+		height := inventory.Height{Middle: &middle}
+		if three {
+			height.Toe, height.Heel = new(c.beside(middle, toeDrop)), new(c.beside(middle, heelDrop))
+		}
+		heights.Put(side, &height)
+	}
+	return heights, asRead
+}
+
+// beside is the height at toe or heel: lower by the profile, to the caliper's tenth.
+func (c *club) beside(middle, drop geometry.Millimetre) geometry.Millimetre {
+	tenths := int(float64(middle-drop)*10 + c.chance.NormFloat64())
+	return geometry.Millimetre(max(tenths, 55)) / 10
+}
+
+// measure measures what is on a player's pair, fitted.
+func (c *club) measure(p *player, boots *pair) {
+	c.settle(p)
+	if c.chance.happens(.6) {
+		c.undoSlip(boots.on, inventory.Fitted)
+	}
+	heights, asRead := c.heights(boots.on, inventory.Fitted)
+	c.enter(measureBoots{p.number, boots.number, heights, asRead})
+}
+
+// measureSet measures a set in the hand, loose.
+func (c *club) measureSet(s *set) {
+	heights, asRead := c.heights(s, inventory.Loose)
+	c.enter(measureInHand{s.number, heights, asRead})
+}
+
+// measureBoots is a measurement given by player and side.
+type measureBoots struct {
+	player, pair inventory.Number
+	heights      inventory.Both[inventory.Height]
+	asRead       bool
+}
+
+func (d measureBoots) Decide(v inventory.View, m inventory.Moment) (inventory.Outcome, error) {
+	deed, err := inventory.MeasureOn(v, d.player, d.pair, d.heights, m)
+	if err != nil {
+		return inventory.Outcome{}, err
+	}
+	deed.AsRead = d.asRead
+	return deed.Decide(v, m)
+}
+
+// measureInHand is a measurement given by set and side.
+type measureInHand struct {
+	set     inventory.Number
+	heights inventory.Both[inventory.Height]
+	asRead  bool
+}
+
+func (d measureInHand) Decide(v inventory.View, m inventory.Moment) (inventory.Outcome, error) {
+	deed, err := inventory.MeasureSet(v, d.set, d.heights)
+	if err != nil {
+		return inventory.Outcome{}, err
+	}
+	deed.AsRead = d.asRead
+	return deed.Decide(v, m)
+}

@@ -1,0 +1,196 @@
+package demo
+
+import (
+	"time"
+
+	"steeltally/geometry"
+	"steeltally/inventory"
+)
+
+// removedBin is where this month's removed runners go; it gets its tag when it is first
+// used.
+func (c *club) removedBin() *inventory.Place {
+	name := "bin " + c.now().In(c.calendar.zone).Format("Jan 2006")
+	if c.bin != name {
+		c.bin = name
+		c.enter(inventory.NoteContainer{Container: inventory.KindBin, Name: name})
+	}
+	return &inventory.Place{Name: name}
+}
+
+// fit puts a set on a bare pair.
+func (c *club) fit(boots *pair, s *set) {
+	c.enter(inventory.PutSetIn{Player: boots.owner.number, Set: s.number, Pair: boots.number})
+	boots.on = s
+	if !s.ground {
+		c.groundOn(boots)
+	}
+}
+
+// groundOn is a usual grind of what is on a pair, some minutes' work.
+func (c *club) groundOn(boots *pair) {
+	p := boots.owner
+	c.pass(leastPause)
+	if boots == p.first {
+		p.lastVisit = c.now()
+	}
+	c.takeOff(boots.on, p.passes, p.passes)
+	c.enter(inventory.Grind{Player: p.number, Pair: boots.number, Machine: homeWheel})
+	c.sharpened(boots)
+}
+
+// changeLow takes low steel off a pair for good and puts the next set on.
+func (c *club) changeLow(boots *pair) {
+	p, old := boots.owner, boots.on
+	c.settle(p)
+	next := c.next(boots)
+	if boots == p.first {
+		c.scanWrongSet(p, next)
+	}
+	deed := inventory.TakeOut{Player: p.number, Pair: boots.number, Reason: "low", Place: c.removedBin()}
+	if c.chance.happens(looseShare) {
+		c.lastHeights(old, &deed)
+	}
+	if c.chance.happens(.2) {
+		c.enter(deed)
+		c.pass(4 * time.Minute)
+		c.fit(boots, next)
+	} else {
+		c.swap(boots, deed, next)
+	}
+	c.retire(old)
+	p.removed = old
+	p.due = p.due && boots != p.first
+	if boots == p.first && c.chance.happens(crossedShare) {
+		c.crossOver(p)
+	}
+}
+
+// swap is a change in one entry.
+func (c *club) swap(boots *pair, deed inventory.TakeOut, next *set) {
+	c.enter(inventory.ChangeSteel{TakeOut: deed, Set: next.number})
+	boots.on = next
+	if !next.ground {
+		c.groundOn(boots)
+	}
+}
+
+// lastHeights measures a set as it comes off.
+func (c *club) lastHeights(s *set, deed *inventory.TakeOut) {
+	for _, side := range sides() {
+		height, asRead := c.read(s, side, inventory.Loose)
+		deed.Heights.Put(side, &height)
+		deed.AsRead = deed.AsRead || asRead
+	}
+}
+
+// scanWrongSet scans the tag of another set than the one that goes on, and takes the
+// whole change back.
+func (c *club) scanWrongSet(p *player, next *set) {
+	if len(p.shelf) == 0 || !c.chance.happens(wrongSetShare) {
+		return
+	}
+	wrong := p.shelf[0]
+	if wrong == next {
+		return
+	}
+	events := c.enter(inventory.ChangeSteel{
+		TakeOut: inventory.TakeOut{Player: p.number, Reason: "low", Place: c.removedBin()}, Set: wrong.number,
+	})
+	c.pass(2 * time.Minute)
+	c.enter(inventory.Undo{Events: events, Words: "wrong set scanned"})
+	c.pass(time.Minute)
+}
+
+// putBack makes a set of two removed runners again, because there was steel left on
+// them: their tie-on tags are void then.
+func (c *club) putBack(p *player) {
+	old := p.removed
+	if old == nil || p.gone || !p.here(c.now()) || old.height() < p.low {
+		return
+	}
+	p.removed = nil
+	s := c.match(p, old.left, old.right)
+	s.low = p.low - 2*judgement
+	s.ground, s.hollow = true, old.hollow
+	c.shelve(s)
+}
+
+// lags tells whether the set on the first pair of a player who has two in turn is the
+// lower one by now.
+func (p *player) lags() bool {
+	if !p.turns || p.spare == nil || p.spare.on == nil || p.first.on == nil {
+		return false
+	}
+	return p.first.on.height() < p.spare.on.height()-turnReach
+}
+
+// turn exchanges the sets of a player who has two in turn: the one on the first pair
+// goes on the spare pair and the other way round, ground.
+func (c *club) turn(p *player) {
+	if p.neglect == otherHollow || p.neglect == lowSteel {
+		return
+	}
+	c.settle(p)
+	if !p.lags() {
+		return
+	}
+	c.exchange(p)
+	p.spare.skated = true
+	if p.neglect != notGround {
+		c.groundOn(p.spare)
+	}
+	p.due = p.first.on.isLow()
+}
+
+// exchange puts the set of each pair on the other.
+func (c *club) exchange(p *player) {
+	worn, rested := p.first.on, p.spare.on
+	for _, boots := range []*pair{p.first, p.spare} {
+		c.enter(inventory.TakeOut{Player: p.number, Pair: boots.number, Reason: "rotate"})
+		boots.on = nil
+	}
+	c.pass(3 * time.Minute)
+	c.fit(p.first, rested)
+	c.fit(p.spare, worn)
+}
+
+// worthKeeping is how far above its change height the steel that stays has to be when
+// the other set of a player who has two in turn is changed.
+const worthKeeping geometry.Millimetre = 1.2
+
+// refuse is a player who would rather keep his steel for some days.
+func (c *club) refuse(p *player) {
+	c.settle(p)
+	review := clock(c.calendar.dayOf(c.now()), 6, 30).AddDate(0, 0, c.chance.between(1, 4))
+	c.enter(inventory.RefuseChange{
+		Player: p.number, Answer: oneOf(c.chance, "not before the game", "likes it low", "after the road trip"),
+		Review: inventory.At(review),
+	})
+	c.agenda.add(review, func() { p.due = !p.gone && p.first.on != nil && p.first.on.isLow() })
+}
+
+// changeDue changes what is low, with a player who has two sets in turn both.
+func (c *club) changeDue(p *player) {
+	p.due = false
+	if p.first.on == nil || !p.here(c.now()) {
+		return
+	}
+	if c.chance.happens(refusedShare) {
+		c.refuse(p)
+		return
+	}
+	c.settle(p)
+	if p.neglect == lowSteel && p.spare != nil && p.spare.on != nil && !p.spare.on.isLow() {
+		c.exchange(p) // the low set will do for the spare pair
+		return
+	}
+	c.changeLow(p.first)
+	if p.turns && p.spare != nil && p.spare.on != nil && p.spare.on.height() < p.low+worthKeeping && p.neglect == nothing {
+		c.pass(5 * time.Minute)
+		c.changeLow(p.spare)
+	}
+	if c.chance.happens(misjudgedShare) {
+		c.later(c.chance.within(20*time.Hour, 70*time.Hour), func() { c.putBack(p) })
+	}
+}

@@ -1,0 +1,144 @@
+package demo
+
+import (
+	"context"
+	"errors"
+	"io"
+	"math/rand/v2"
+	"os"
+	"time"
+
+	"steeltally/inventory"
+	"steeltally/inventory/book"
+)
+
+// Options say what book to make.
+type Options struct {
+	Seed     uint64
+	End      time.Time          // the book ends with the evening before this day
+	Events   int                // about how many; 0 is 40,000, one and a half seasons
+	Progress func(done, of int) // called once a day; nil is allowed
+	Random   io.Reader          // for the id of the book's writer; nil is the system's
+}
+
+// Summary says what was made.
+type Summary struct {
+	Runners int // in the book
+	Removed int // of them done with
+	Events  int
+	Begin   time.Time // the day on which the book begins
+	Truth   Truth
+}
+
+var errNoEnd = errors.New("a demonstration needs the day on which it ends")
+
+// Write makes a book in a folder that is new or empty and plays the club's seasons into
+// it. Either the whole of it is there afterwards, or nothing is.
+func Write(ctx context.Context, dir string, o Options) (Summary, error) {
+	if o.End.IsZero() {
+		return Summary{}, errNoEnd
+	}
+	c, err := newClub(o)
+	if err != nil {
+		return Summary{}, err
+	}
+	if err := found(dir, o, c); err != nil {
+		return Summary{}, err
+	}
+	summary, err := play(ctx, dir, c)
+	if err != nil {
+		return Summary{}, errors.Join(err, os.RemoveAll(dir))
+	}
+	return summary, nil
+}
+
+// playAll plays from the first day to the end.
+func (c *club) playAll() error {
+	c.begin()
+	tomorrow := c.opening.AddDate(0, 0, 1)
+	c.agenda.add(clock(tomorrow, 0, 5), func() { c.day(tomorrow) })
+	return c.run()
+}
+
+// newClub draws the club as it is before the book begins.
+func newClub(o Options) (*club, error) {
+	zone, err := time.LoadLocation(zoneName)
+	if err != nil {
+		zone = time.UTC
+	}
+	c := &club{
+		scribe: newScribe(), chance: chance{rand.New(rand.NewPCG(o.Seed, 0x7465726e73))},
+		calendar: calendarFor(o.End.In(zone), zone), stock: newStockroom(),
+	}
+	c.end = c.calendar.dayOf(o.End)
+	c.opening = c.calendar.back(c.end, seasonsFor(o.Events))
+	if c.opening.Equal(c.calendar.current(c.opening).camp) {
+		c.opening = c.opening.AddDate(0, 0, -1)
+	}
+	c.skaters = skatersTruth().NewClub(c.chance.Rand)
+	c.keepers = keepersTruth().NewClub(c.chance.Rand)
+	c.skua, c.petrel, c.auk = systems()
+	c.namer = newNamer(c.chance)
+	c.writer = staff()[0]
+	c.turnTo(clock(c.opening, 7, 0))
+	c.announce = announcer(c, o)
+	return c, nil
+}
+
+// seasonsFor is how many seasons a book of so many events needs.
+func seasonsFor(events int) float64 {
+	if events <= 0 {
+		events = usualEvents
+	}
+	return max(leastSeasons, float64(events-openingEvents)/seasonEvents)
+}
+
+// announcer tells once a day how far the book is.
+func announcer(c *club, o Options) func(time.Time) {
+	of := o.Events
+	if of <= 0 {
+		of = usualEvents
+	}
+	return func(time.Time) {
+		if o.Progress != nil {
+			o.Progress(c.entered, max(of, c.entered))
+		}
+	}
+}
+
+// found makes the book with its first entry.
+func found(dir string, o Options, c *club) error {
+	moment, err := inventory.NewMoment(inventory.At(c.now()), c.now())
+	if err != nil {
+		return err
+	}
+	deed := inventory.FoundClub{Name: clubName, Zone: zoneName, Station: station}
+	outcome, err := deed.Decide(&inventory.Ledger{}, moment)
+	if err != nil {
+		return err
+	}
+	c.entered += len(outcome.Drafts)
+	return book.CreateWith(dir, o.Random, book.Stamp{Who: c.writer, Noted: c.now()}, outcome.Drafts)
+}
+
+// play plays the seasons into a book that was just made.
+func play(ctx context.Context, dir string, c *club) (Summary, error) {
+	b, err := book.Open(dir, book.Options{})
+	if err != nil {
+		return Summary{}, err
+	}
+	err = b.Bulk(func(record book.Recorder) error {
+		c.record = func(stamp book.Stamp, decide book.Decide) ([]inventory.Event, error) {
+			if err := ctx.Err(); err != nil {
+				return nil, err
+			}
+			return record(stamp, decide)
+		}
+		return c.playAll()
+	})
+	summary := Summary{Begin: c.opening}
+	if err == nil {
+		summary, err = c.sum(b)
+	}
+	return summary, errors.Join(err, b.Close())
+}

@@ -1,0 +1,110 @@
+package demo
+
+import (
+	"math"
+	"time"
+
+	"steeltally/inventory"
+)
+
+// risk draws what goes wrong with a player's first pair in one session.
+func (c *club) risk(p *player, start time.Time, length time.Duration, found string) {
+	if p.first.on == nil {
+		return
+	}
+	at := start.Add(c.chance.within(0, length))
+	plan := func(probability float64, run func()) {
+		if c.chance.happens(probability) {
+			c.agenda.add(at, func() {
+				if p.here(c.now()) && p.first.on != nil {
+					run()
+				}
+			})
+		}
+	}
+	plan(c.steelRisk(p), func() { c.breakSteel(p, found) })
+	plan(c.holderRisk(p), func() { c.crackHolder(p, found) })
+	plan(looseRisk, func() { c.loosen(p, found) })
+	plan(c.steelOf(p).DamageShare, func() { c.nick(p, homeWheel) })
+	plan(hurtShare, func() { c.hurt(p) })
+}
+
+// steelRisk grows as the steel gets low.
+func (c *club) steelRisk(p *player) float64 {
+	above := float64(p.first.on.height() - p.low)
+	return steelRisk * math.Exp(riskGrowth*(riskHeight-above))
+}
+
+// holderRisk is that of both holders; one lot's are weak.
+func (c *club) holderRisk(p *player) float64 {
+	risk := 0.0
+	for _, n := range p.first.holders.Each {
+		factor := 1.0
+		if c.stock.weak[*n] {
+			factor = weakLotFactor
+		}
+		risk += holderRisk / 2 * factor
+	}
+	return risk
+}
+
+// hurt is a player who does not skate for some days.
+func (c *club) hurt(p *player) {
+	p.away = c.now().Add(time.Duration(c.chance.between(2, hurtMost)) * 24 * time.Hour)
+}
+
+// breakSteel is a runner that breaks, cracks, bends or chips. Its mate is fine.
+func (c *club) breakSteel(p *player, found string) {
+	c.settle(p)
+	s := p.first.on
+	side := oneOf(c.chance, inventory.Left, inventory.Right)
+	mode := oneOf(c.chance, "break", "break", "crack", "bend", "chip", "chip")
+	c.enter(c.damageOf(s.of(side).number, mode, found))
+	if mode == "chip" && c.chance.happens(mendedChips) {
+		c.pass(2 * time.Minute)
+		c.nick(p, homeWheel)
+		c.enter(inventory.Inspect{Piece: s.of(side).number, Sound: true, Note: "chip ground out"})
+		return
+	}
+	next := c.next(p.first)
+	reason := map[string]string{"break": "broken", "crack": "cracked", "bend": "bent", "chip": "chipped"}[mode]
+	c.swap(p.first, inventory.TakeOut{Player: p.number, Reason: reason, Place: c.removedBin()}, next)
+	c.retire(s, s.of(side.Other()))
+	p.due = false
+}
+
+// damageOf is the report of a broken runner, with what people know of it.
+func (c *club) damageOf(n inventory.Number, mode, found string) inventory.ReportDamage {
+	damage := inventory.ReportDamage{
+		Piece: n, Mode: mode, Found: found,
+		Zone:  oneOf(c.chance, "toe", "toe", "middle", "front-tower", "rear-tower", "heel", "edge"),
+		Face:  oneOf(c.chance, "inner", "outer", "unknown"),
+		Cause: oneOf(c.chance, "puck", "puck", "puck", "skate", "stick", "boards", "fall", "unknown"),
+	}
+	if found == "game" {
+		damage.ShiftsMissed = new(c.chance.between(0, 4))
+	}
+	if c.chance.happens(.8) {
+		damage.Minutes = new(math.Round(10*math.Exp(.6*c.chance.NormFloat64()+.4)) / 10)
+	}
+	return damage
+}
+
+// loosen is a rivet or a bolt that came loose; it is mended after the session.
+func (c *club) loosen(p *player, found string) {
+	side := oneOf(c.chance, inventory.Left, inventory.Right)
+	holder := p.first.holders.Of(side)
+	if holder == nil {
+		return
+	}
+	c.enter(inventory.ReportDamage{
+		Piece: *holder, Mode: oneOf(c.chance, "loose-rivet", "loose-rivet", "loose-bolt"),
+		Zone: oneOf(c.chance, "front-tower", "rear-tower", "rear-tower"), Found: found, Minutes: new(float64(c.chance.between(1, 9))),
+	})
+	mended := *holder
+	c.later(c.chance.within(20*time.Minute, 3*time.Hour), func() {
+		if on := p.first.holders.Of(side); on != nil && *on == mended && !p.gone {
+			c.enter(inventory.Inspect{Piece: mended, Sound: true, Note: "tightened"})
+		}
+	})
+}

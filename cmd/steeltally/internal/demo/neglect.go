@@ -1,0 +1,124 @@
+package demo
+
+import (
+	"time"
+
+	"steeltally/inventory"
+)
+
+// neglect is what is left undone on a player's spare pair for some weeks, so that not
+// every spare pair is ready, and each for its own reason.
+type neglect int
+
+const (
+	nothing neglect = iota
+	notGround
+	otherHollow
+	lowSteel
+	notLookedAt
+	notTried
+	looseBolt
+	missingHolder
+)
+
+// neglects are dealt like cards to the players who are here.
+func neglects() []neglect {
+	return []neglect{
+		notGround, otherHollow, lowSteel, notLookedAt, notTried, notTried, looseBolt, missingHolder,
+	}
+}
+
+// shuffleNeglects deals anew every six weeks, counted back from the end, so that the
+// book ends with every neglect at its height.
+func (c *club) shuffleNeglects(midnight time.Time) {
+	days := int(c.end.Sub(midnight).Hours()/24 + .5)
+	if days%neglectDays != 0 || midnight.Equal(c.calendar.dayOf(c.end)) {
+		return
+	}
+	cards := neglects()
+	for _, p := range shuffled(c.chance, c.players) {
+		if p.spare == nil || p.callUp {
+			continue
+		}
+		before := p.neglect
+		p.neglect = nothing
+		if len(cards) > 0 {
+			p.neglect, cards = cards[0], cards[1:]
+		}
+		if before == missingHolder && p.neglect != missingHolder {
+			c.agenda.add(clock(midnight, 14, 30), func() { c.refitSpare(p) })
+		}
+		c.agenda.add(clock(midnight, 15, 0), func() { c.beginNeglect(p) })
+	}
+}
+
+// beginNeglect is how a neglect that has a beginning begins.
+func (c *club) beginNeglect(p *player) {
+	if p.gone || p.spare == nil || p.spare.on == nil {
+		return
+	}
+	switch p.neglect {
+	case otherHollow:
+		c.changeHollow(p)
+	case looseBolt:
+		c.enter(inventory.ReportDamage{
+			Piece: *p.spare.holders.Right, Mode: "loose-bolt", Zone: "rear-tower", Cause: "fitting", Found: "inspection",
+			Note: "bolt ordered",
+		})
+	case missingHolder:
+		c.loseHolder(p)
+	}
+}
+
+// changeHollow is a player who wants another hollow: it is ground on what he skates
+// on and on his ready sets; the spare pair has to wait.
+func (c *club) changeHollow(p *player) {
+	if p.first.on == nil {
+		return
+	}
+	c.settle(p)
+	for was := p.hollow; p.hollow == was; {
+		p.hollow = c.drawHollow()
+	}
+	c.enter(inventory.NoteSpecs{Player: p.number, Specs: inventory.Specs{Hollow: new(p.hollow)}})
+	c.pass(5 * time.Minute)
+	c.takeOff(p.first.on, newHollowPasses, newHollowPasses)
+	c.enter(inventory.Grind{
+		Player: p.number, Work: "new-hollow", Hollow: new(p.hollow), Passes: passes(newHollowPasses, newHollowPasses), Machine: homeWheel,
+	})
+	c.sharpened(p.first)
+	for _, s := range p.shelf {
+		c.pass(5 * time.Minute)
+		c.newHollow(s)
+	}
+}
+
+// newHollow grinds the player's hollow on a set in the hand or on the spare pair.
+func (c *club) newHollow(s *set) {
+	c.takeOff(s, newHollowPasses, newHollowPasses)
+	c.enter(inventory.Grind{
+		Set: s.number, Work: "new-hollow", Hollow: new(s.owner.hollow), Passes: passes(newHollowPasses, newHollowPasses), Machine: homeWheel,
+	})
+	s.ground, s.hollow = true, s.owner.hollow
+}
+
+// loseHolder is a crack found on a spare pair while there is no holder to put on.
+func (c *club) loseHolder(p *player) {
+	holder := *p.spare.holders.Left
+	c.enter(inventory.ReportDamage{
+		Piece: holder, Mode: "crack", Zone: "front-tower", Face: "inner", Cause: "fatigue", Found: "inspection",
+	})
+	c.bare(p.spare)
+	c.enter(inventory.RivetOff{Holder: holder})
+	p.spare.holders.Left = nil
+}
+
+// refitSpare puts a holder and a set on a spare pair that waited for them.
+func (c *club) refitSpare(p *player) {
+	if p.gone || p.spare.holders.Left != nil {
+		return
+	}
+	c.rivet(p.spare, inventory.Left)
+	c.fit(p.spare, c.next(p.spare))
+	c.enter(inventory.Inspect{Piece: p.spare.number, Sound: true, Note: "after riveting"})
+}

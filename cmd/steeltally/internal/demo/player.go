@@ -1,0 +1,202 @@
+package demo
+
+import (
+	"math"
+	"time"
+
+	"steeltally/geometry"
+	"steeltally/inventory"
+	"steeltally/inventory/wear/truth"
+)
+
+// player is one player as he truly is, with what he has.
+type player struct {
+	number   inventory.Number
+	name     string
+	position string
+	sweater  int
+	system   *system
+	left     int // sizes of the boots
+	right    int
+	passes   int // usual
+	hollow   inventory.Cut
+	low      geometry.Millimetre // change height
+	wear     truth.Player
+	practice float64 // mean visits to the wheel
+	game     float64
+	rank     float64 // the lowest skaters are left out of games
+	turns    bool    // two sets in turn, one of them on the spare pair
+
+	first, spare, third *pair
+	shelf               []*set    // ready sets
+	due                 bool      // first steel is low
+	lastVisit           time.Time // to the wheel
+	away                time.Time // hurt or at the farm club until then
+	looked              time.Time // last look at the first pair
+	neglect             neglect
+	story               *story // what is in the record otherwise than it is
+	gone, callUp        bool
+	tryOut              bool
+	removed             *set // the last set that was taken off for good
+}
+
+func (p *player) goalkeeper() bool { return p.position == "goalkeeper" }
+
+func (p *player) size(side inventory.Side) int {
+	if side == inventory.Right {
+		return p.right
+	}
+	return p.left
+}
+
+// here tells whether a player skates with the club at a time.
+func (p *player) here(at time.Time) bool { return !p.gone && !at.Before(p.away) }
+
+// wants is how many ready sets a player should have.
+func (p *player) wants() int {
+	switch {
+	case p.callUp:
+		return 1
+	case p.practice > 1.25*practiceVisits:
+		return heavyShelf
+	}
+	return shelfSets
+}
+
+// newPlayer draws a player who never was here.
+func (c *club) newPlayer(position string) *player {
+	p := &player{name: c.namer.name(), position: position, rank: c.chance.Float64()}
+	p.wear = c.steelOf(p).NewPlayer(c.chance.Rand)
+	c.drawBoots(p)
+	c.drawUse(p)
+	c.drawSpecs(p)
+	p.sweater = c.freeSweater(p)
+	return p
+}
+
+// steelOf is the truth of a player's sort of steel.
+func (c *club) steelOf(p *player) truth.Club {
+	if p.goalkeeper() {
+		return c.keepers
+	}
+	return c.skaters
+}
+
+func (c *club) drawBoots(p *player) {
+	size := int(math.Round(3 + 1.1*c.chance.NormFloat64()))
+	p.left = sizes()[min(max(size, 0), len(sizes())-1)]
+	p.right = p.left
+	switch {
+	case p.goalkeeper():
+		p.system, p.left, p.right = c.auk, 280, 280
+	case c.chance.happens(.6):
+		p.system = c.skua
+	default:
+		p.system = c.petrel
+	}
+	if !p.goalkeeper() && c.chance.happens(.04) && p.left > sizes()[0] {
+		p.right = sizes()[size-1]
+	}
+}
+
+func (c *club) drawUse(p *player) {
+	p.turns = c.chance.happens(turnsShare)
+	if p.goalkeeper() {
+		p.practice, p.game = keeperPractice, keeperGame
+		return
+	}
+	appetite := c.appetite()
+	p.practice, p.game = practiceVisits*appetite, gameVisits*appetite
+}
+
+// appetite is how often a skater comes to the wheel against the mean. It is dealt from
+// a deck with as many light and heavy users as the spread says, so that the size of the
+// book does not hang on a few players.
+func (c *club) appetite() float64 {
+	if len(c.appetites) == 0 {
+		for i := range defenders + forwards {
+			share := (float64(i) + .5) / (defenders + forwards)
+			normal := math.Sqrt2 * math.Erfinv(2*share-1)
+			c.appetites = append(c.appetites, min(max(math.Exp(appetiteSpread*normal), leastAppetite), mostAppetite))
+		}
+		c.appetites = shuffled(c.chance, c.appetites)
+	}
+	dealt := c.appetites[0]
+	c.appetites = c.appetites[1:]
+	return dealt
+}
+
+// drawSpecs draws passes, hollow and change height; profile and pitch are only noted.
+func (c *club) drawSpecs(p *player) {
+	inch := geometry.Inch(1).Millimetres()
+	if p.goalkeeper() {
+		p.passes, p.low = c.chance.between(3, 4), keepersLow
+		p.hollow = inventory.Cut{Radius: 28 * 12 * inch}
+		if c.chance.happens(.25) {
+			p.hollow = inventory.Cut{Radius: inch}
+		}
+		return
+	}
+	p.passes = oneOf(c.chance, 4, 4, 5, 5, 5, 5, 6)
+	p.hollow = c.drawHollow()
+	p.low = c.skaters.ChangeHeight + oneOf[geometry.Millimetre](c.chance, -.3, 0, 0, 0, .3)
+}
+
+func (c *club) drawHollow() inventory.Cut {
+	if c.chance.happens(.06) {
+		return inventory.Cut{FlatWidth: 2.3, EdgeHeight: .04}
+	}
+	sixteenths := oneOf(c.chance, 6, 7, 8, 8, 8, 9, 10, 10, 12, 16)
+	return inventory.Cut{Radius: geometry.Inch(float64(sixteenths) / 16).Millimetres()}
+}
+
+// specs are what is noted of a new player.
+func (c *club) specs(p *player) inventory.Specs {
+	foot := geometry.Inch(12).Millimetres()
+	specs := inventory.Specs{
+		Hollow: new(p.hollow), Passes: new(p.passes), ChangeHeight: new(p.low),
+		Profile: inventory.Profile{foot * oneOf[geometry.Millimetre](c.chance, 9, 10, 10, 11, 11, 12, 13)},
+	}
+	switch {
+	case p.goalkeeper():
+		specs.Profile = inventory.Profile{foot * oneOf[geometry.Millimetre](c.chance, 27, 28, 30)}
+	case c.chance.happens(.15):
+		specs.Profile = inventory.Profile{9 * foot, 13 * foot}
+	}
+	specs.Pitch = new(oneOf[geometry.Millimetre](c.chance, 0, 0, 0, .8, 1.5, -.8))
+	return specs
+}
+
+// alwaysWorn are the sweaters that the examples of the commands' help name.
+func alwaysWorn() []int { return []int{7, 8, 17, 19} }
+
+// freeSweater is a number that nobody who is here wears.
+func (c *club) freeSweater(p *player) int {
+	worn := map[int]bool{}
+	for _, other := range c.players {
+		worn[other.sweater] = true
+	}
+	for _, n := range alwaysWorn() {
+		if !worn[n] && !p.goalkeeper() && !p.callUp {
+			return n
+		}
+	}
+	from, until := 2, 29
+	switch {
+	case p.goalkeeper():
+		from, until = 30, 39
+	case p.callUp:
+		from, until = 60, 79
+	}
+	for range 60 {
+		if n := c.chance.between(from, until); !worn[n] {
+			return n
+		}
+	}
+	for n := 40; n <= 99; n++ {
+		if !worn[n] {
+			return n
+		}
+	}
+	return 0
+}

@@ -1,0 +1,89 @@
+package demo
+
+import (
+	"time"
+
+	"steeltally/geometry"
+	"steeltally/inventory"
+)
+
+// keepSpare is the weekly care for a spare pair, as far as nothing is neglected.
+func (c *club) keepSpare(p *player) {
+	boots := p.spare
+	if boots == nil || boots.on == nil || p.gone {
+		return
+	}
+	if p.neglect != otherHollow && p.neglect != lowSteel {
+		c.levelSpare(p)
+	}
+	if p.neglect != otherHollow && boots.on.hollow != p.hollow {
+		c.newHollow(boots.on)
+		c.pass(4 * time.Minute)
+	}
+	resting := c.chance.happens(restingVisits)
+	if p.neglect != notGround && p.neglect != otherHollow && (boots.skated || resting) {
+		c.groundOn(boots)
+	}
+	if p.neglect != notLookedAt && p.neglect != looseBolt {
+		c.enter(inventory.Inspect{Piece: boots.number, Sound: true})
+		c.pass(time.Minute)
+	}
+}
+
+// spareReach is how far the steel of a spare pair may be from the first pair's.
+const spareReach geometry.Millimetre = .5
+
+// levelSpare takes low steel off a spare pair; where a ready set is nearer to the
+// first pair's height than what is on, that goes on.
+func (c *club) levelSpare(p *player) {
+	boots := p.spare
+	if boots.on.isLow() {
+		c.changeLow(boots)
+		return
+	}
+	if p.first.on == nil {
+		return
+	}
+	want := p.first.on.height()
+	off := func(s *set) geometry.Millimetre { return gap(s.height(), want) }
+	best := boots.on
+	for _, s := range p.shelf {
+		if s.ground && s.hollow == p.hollow && off(s) < off(best)-spareReach {
+			best = s
+		}
+	}
+	if best == boots.on || off(best) > spareReach {
+		return
+	}
+	p.unshelve(best)
+	c.bare(boots)
+	c.fit(boots, best)
+}
+
+// theIce is where a spare pair is while it is tried. The record has no entry of its
+// own for a try yet.
+const theIce = "on the ice"
+
+// trySpare is a practice, or a part of one, on the spare pair.
+func (c *club) trySpare(p *player) {
+	boots := p.spare
+	rested := boots != nil && c.now().Sub(boots.tried) >= tryDays*24*time.Hour
+	switch p.neglect {
+	case notTried, missingHolder, looseBolt:
+		return
+	}
+	if !rested || boots.on == nil || !boots.on.ground {
+		return
+	}
+	boots.tried, boots.skated = c.now(), true
+	c.enter(inventory.PutAt{Pieces: numbers{boots.number}, Place: inventory.Place{Name: theIce}})
+	c.later(100*time.Minute, func() { c.afterTry(p) })
+}
+
+// afterTry grinds what was skated on and puts the pair back in its place.
+func (c *club) afterTry(p *player) {
+	if p.spare.skated && p.spare.on != nil && p.neglect != notGround && p.neglect != otherHollow && !p.gone {
+		c.groundOn(p.spare)
+	}
+	c.rack(p.spare)
+}

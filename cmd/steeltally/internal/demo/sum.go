@@ -1,0 +1,45 @@
+package demo
+
+import (
+	"slices"
+
+	"steeltally/inventory"
+	"steeltally/inventory/book"
+)
+
+// sum counts what the book has, and tells what the simulator knows.
+func (c *club) sum(b *book.Book) (Summary, error) {
+	summary := Summary{Events: c.entered, Begin: c.opening, Truth: c.truth()}
+	err := b.Read(func(v inventory.View) error {
+		v.Each(inventory.KindRunner, func(_ inventory.Number, e inventory.Entity) bool {
+			// A stock-in that was taken back leaves a number without a piece.
+			if r, ok := e.(*inventory.Runner); ok && r.Model != "" {
+				summary.Runners++
+				if r.StateAt(c.end) == inventory.Removed {
+					summary.Removed++
+				}
+			}
+			return true
+		})
+		return nil
+	})
+	return summary, err
+}
+
+func (c *club) truth() Truth {
+	t := Truth{
+		Skaters: c.skaters, Keepers: c.keepers,
+		Players: map[inventory.Number]PlayerTruth{}, Runners: map[inventory.Number]RunnerTruth{},
+	}
+	for _, p := range c.everybody {
+		t.Players[p.number] = PlayerTruth{p.wear, p.practice, p.game, p.gone}
+		if p.story != nil {
+			t.Open = append(t.Open, p.story.flagged...)
+		}
+	}
+	for n, r := range c.runners {
+		t.Runners[n] = RunnerTruth{r.steel, r.player, r.unlogged}
+	}
+	slices.Sort(t.Open)
+	return t
+}

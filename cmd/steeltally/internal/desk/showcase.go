@@ -1,0 +1,78 @@
+package desk
+
+import (
+	"path/filepath"
+	"slices"
+	"time"
+
+	"steeltally/inventory"
+)
+
+// Showcase is what a demonstration prints beside its book.
+type Showcase struct {
+	Tags   string // the last month's removed runners
+	Pairs  string // the spare pairs
+	Review string // one plain page of tables
+}
+
+// monthOfTags is how far back removed runners get their tags in a demonstration.
+const monthOfTags = 30 * 24 * time.Hour
+
+// PrintShowcase prints the last month's removed runners, the spare pairs and a page of
+// tables into a folder.
+func (d *Desk) PrintShowcase(dir string) (Showcase, error) {
+	show := Showcase{filepath.Join(dir, "tags.pdf"), filepath.Join(dir, "pairs.pdf"), filepath.Join(dir, "review.pdf")}
+	removed, spares, err := d.lastMonth()
+	if err != nil {
+		return show, err
+	}
+	if _, err := d.PrintTags(TagJob{Pieces: removed, Template: "tie-on", Out: show.Tags}); err != nil {
+		return show, err
+	}
+	if _, err := d.PrintTags(TagJob{Pieces: spares, Template: "pair", Out: show.Pairs}); err != nil {
+		return show, err
+	}
+	return show, d.printReview(show.Review)
+}
+
+// lastMonth lists the runners removed in the last month, the latest first, and the
+// spare pairs in the order of their players.
+func (d *Desk) lastMonth() (removed, spares []inventory.Number, err error) {
+	err = d.ask(func(v inventory.View, at time.Time) error {
+		off := map[inventory.Number]time.Time{}
+		for n, entity := range eachOf(v, inventory.KindRunner) {
+			runner := entity.(*inventory.Runner)
+			stints := runner.Stints(at)
+			if len(stints) == 0 || runner.StateAt(at) != inventory.Removed {
+				continue
+			}
+			if out := stints[len(stints)-1].Out.Start; out.After(at.Add(-monthOfTags)) {
+				off[n] = out
+				removed = append(removed, n)
+			}
+		}
+		slices.SortStableFunc(removed, func(a, b inventory.Number) int { return off[b].Compare(off[a]) })
+		for n, entity := range eachOf(v, inventory.KindPair) {
+			if entity.(*inventory.Pair).Role(at) == "spare" {
+				spares = append(spares, n)
+			}
+		}
+		return nil
+	})
+	return removed, spares, err
+}
+
+// eachOf ranges over the recorded pieces of a kind.
+func eachOf(v inventory.View, kind inventory.Kind) func(yield func(inventory.Number, inventory.Entity) bool) {
+	return func(yield func(inventory.Number, inventory.Entity) bool) { v.Each(kind, yield) }
+}
+
+// printReview prints one page of tables of the club.
+func (d *Desk) printReview(path string) error {
+	page, err := d.reviewPage()
+	if err != nil {
+		return err
+	}
+	_, err = Sheet{File: path}.print(page)
+	return err
+}
