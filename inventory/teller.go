@@ -80,14 +80,10 @@ func (t Teller) lineOfTags(e *Event) string {
 }
 
 func (t Teller) ground(b *Ground) string {
-	line := b.Work + " on " + t.set(b.Set) + ":"
+	line := b.Work + " on " + t.set(b.Set) + sayBoth(b)
 	if b.More {
 		line = "more " + line
 	}
-	for side, passes := range b.Each {
-		line += fmt.Sprintf(" %s %s,", side, sayPasses(passes.Passes))
-	}
-	line = strings.TrimSuffix(line, ",")
 	if b.Hollow != nil {
 		line += ", " + b.Hollow.String()
 	}
@@ -95,6 +91,21 @@ func (t Teller) ground(b *Ground) string {
 		line += ", by " + b.By
 	}
 	return line
+}
+
+// sayBoth writes the passes of both sides; honing has none to count.
+func sayBoth(b *Ground) string {
+	var parts []string
+	for side, passes := range b.Each {
+		if b.Work == workHone && passes.Passes == nil {
+			continue
+		}
+		parts = append(parts, string(side)+" "+sayPasses(passes.Passes))
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return ": " + strings.Join(parts, ", ")
 }
 
 func sayPasses(passes *int) string {

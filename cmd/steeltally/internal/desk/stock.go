@@ -99,13 +99,21 @@ func (d *Desk) Sets(player string, all bool) ([]SetLine, error) {
 			}
 			if state := set.StateAt(at); all || state != inventory.Removed {
 				lines = append(lines, SetLine{
-					set.Letter, set.Number, state, set.Left, set.Right, set.Order(at), set.Place(at).String(),
+					set.Letter, set.Number, state, set.Left, set.Right, set.Order(at), lyingAt(set, state, at),
 				})
 			}
 		}
 		return nil
 	})
 	return lines, err
+}
+
+// lyingAt is where a set lies; while it is on, that is no question.
+func lyingAt(set *inventory.Set, state inventory.State, at time.Time) string {
+	if state == inventory.On {
+		return ""
+	}
+	return set.Place(at).String()
 }
 
 // Put puts pieces at a place.
@@ -118,5 +126,9 @@ func (d *Desk) Put(pieces []string, place inventory.Place) (Done, error) {
 		}
 		deed.Pieces = append(deed.Pieces, n)
 	}
-	return d.do(deed)
+	return d.act(func(v inventory.View, _ inventory.Moment) (inventory.Deed, error) {
+		var err error
+		deed.Place, err = named(v, place)
+		return deed, err
+	})
 }
