@@ -8,23 +8,37 @@ func (h *Holder) StateAt(at time.Time) State {
 	switch {
 	case len(boots) > 0 && boots[len(boots)-1].Value.Pair != 0:
 		return On
-	case len(boots) > 0 || h.known() != nil:
+	case len(boots) > 0 || h.KnownTag() != nil:
 		return Removed
 	}
 	return InStock
 }
 
-// known is the tag that counts, since no stock-in knows better; else nil.
-func (h *Holder) known() *TagFacts {
+// KnownTag is the tag that counts, since no stock-in knows better; else nil.
+func (h *Holder) KnownTag() *TagFacts {
 	if h.Stock.Entered() {
 		return nil
 	}
 	return h.Tag
 }
 
+// Generation numbers the tags of a holder that is riveted on again; see Runner.Generation.
+func (h *Holder) Generation(at time.Time) int {
+	generation := 0
+	if tag := h.KnownTag(); tag != nil {
+		generation = tag.Generation
+	}
+	for _, boot := range h.Boots.Until(at) {
+		if boot.Value.Pair != 0 {
+			generation++
+		}
+	}
+	return generation
+}
+
 // SideOf is the holder's side; empty where nothing tells it.
 func (h *Holder) SideOf() Side {
-	if tag := h.known(); tag != nil {
+	if tag := h.KnownTag(); tag != nil {
 		return tag.Side
 	}
 	return h.Side

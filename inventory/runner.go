@@ -153,7 +153,7 @@ func (r *Runner) SideAt(at time.Time) Side {
 	if move, ok := r.Moves.At(at); ok {
 		return move.Side
 	}
-	if tag := r.known(); tag != nil {
+	if tag := r.KnownTag(); tag != nil {
 		return tag.Side
 	}
 	return r.Side

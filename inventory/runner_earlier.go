@@ -49,8 +49,8 @@ func (t *Tagged) flags(about Number, m *Marks) []Flag {
 // are left out of wear.
 func (r *Runner) Recorded() bool { return r.Stock.Entered() && r.Found == nil }
 
-// known is the tag that counts, since no stock-in knows better; else nil.
-func (r *Runner) known() *TagFacts {
+// KnownTag is the tag that counts, since no stock-in knows better; else nil.
+func (r *Runner) KnownTag() *TagFacts {
 	if r.Stock.Entered() {
 		return nil
 	}
@@ -61,7 +61,7 @@ func (r *Runner) known() *TagFacts {
 // tells of it and it was over at an instant.
 func (r *Runner) earlier(at time.Time) (Stint, bool) {
 	stint := Stint{Retired: true}
-	switch tag := r.known(); {
+	switch tag := r.KnownTag(); {
 	case tag != nil:
 		stint.In, stint.Out, stint.Player, stint.Side, stint.Reason = tag.In, tag.Out, tag.Player, tag.Side, tag.Reason
 	case r.Found != nil:
@@ -88,7 +88,7 @@ func (r *Runner) found(e *Event, b *FoundOld) {
 // earlierWear is what a tag says of the wear before the record, or what the record
 // begins with. Nobody counted what an old piece went through.
 func (r *Runner) earlierWear(at time.Time) Wear {
-	tag := r.known()
+	tag := r.KnownTag()
 	if tag == nil {
 		wear := Wear{HeightNew: r.heightNew(at)}
 		if r.Found != nil {

@@ -110,7 +110,7 @@ func (s *Stint) end(when When, move Move) {
 // first removal is 1. A tag is current while the runner is out and the generations agree.
 func (r *Runner) Generation(at time.Time) int {
 	stints := len(r.Stints(at))
-	if tag := r.known(); tag != nil && stints > 0 {
+	if tag := r.KnownTag(); tag != nil && stints > 0 {
 		return tag.Generation + stints - 1
 	}
 	return stints

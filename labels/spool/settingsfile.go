@@ -76,6 +76,9 @@ func (s Settings) written() written {
 // Change changes the settings in a file, alone among all programs that do. The file
 // is there whole, old or new, at every instant.
 func Change(path string, change func(*Settings) error) error {
+	if path == "" {
+		return errors.New("this machine has no place for settings: set HOME, or STEELTALLY_MACHINE to a folder")
+	}
 	folder := filepath.Dir(path)
 	if err := os.MkdirAll(folder, 0o700); err != nil {
 		return err

@@ -77,12 +77,23 @@ func (a *app) takeOff(off *desk.Off, out tagOutput, take func(*desk.Desk) (desk.
 			a.voice.doneBefore(done, map[string]any{"removed": retired})
 			return err
 		}
-		if err := a.voice.done(done.With(printed.Notices), map[string]any{"removed": retired, "tags": printed.File}); err != nil {
+		if err := a.voice.done(done.With(printed.Notices), removedObject(retired, printed)); err != nil {
 			return err
 		}
-		if printed.Tags > 0 {
+		switch {
+		case printed.Printer != "":
+			a.voice.say("%s sent to %s, job %s", count(printed.Tags, "tag"), printed.Printer, printed.Job)
+		case printed.Tags > 0:
 			a.voice.say("%s in %s; print at actual size", count(printed.Tags, "tag"), printed.File)
 		}
 		return nil
 	})
+}
+
+func removedObject(retired []inventory.Number, printed desk.Printed) map[string]any {
+	object := map[string]any{"removed": retired, "tags": printed.File}
+	if printed.Printer != "" {
+		object["printer"], object["job"] = printed.Printer, printed.Job
+	}
+	return object
 }

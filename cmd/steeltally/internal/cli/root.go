@@ -5,6 +5,8 @@ package cli
 import (
 	"context"
 	"io"
+	"os"
+	"path/filepath"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -100,7 +102,7 @@ func (a *app) addVerbs(root *cobra.Command) {
 		a.playerVerb(), a.specsVerb(), a.pairVerb(), a.setVerb(), a.modelVerb(), a.stockinVerb(), a.rivetVerb(), a.gameVerb(),
 		a.tagVerb(), a.historyVerb(),
 		a.calcVerb(),
-		a.initVerb(), a.verifyVerb(), a.exportVerb(), a.demoVerb(),
+		a.initVerb(), a.printerVerb(), a.verifyVerb(), a.exportVerb(), a.demoVerb(),
 	)
 }
 
@@ -113,7 +115,21 @@ func (a *app) options() desk.Options {
 	if book == "" {
 		book = "book"
 	}
-	return desk.Options{Book: book, Who: a.by, At: a.at, Ticket: a.key, Now: a.world.Now}
+	return desk.Options{Book: book, Who: a.by, At: a.at, Ticket: a.key, Now: a.world.Now, Machine: a.machine()}
+}
+
+// machine is the file with what belongs to this machine, or nothing where it has no
+// place for it.
+func (a *app) machine() string {
+	folder := a.world.Getenv("STEELTALLY_MACHINE")
+	if folder == "" {
+		own, err := os.UserConfigDir()
+		if err != nil {
+			return ""
+		}
+		folder = filepath.Join(own, "steeltally")
+	}
+	return filepath.Join(folder, "machine.toml")
 }
 
 // withDesk opens the book for an action.

@@ -8,49 +8,125 @@ import (
 )
 
 func (a *app) tagVerb() *cobra.Command {
-	var template string
-	out := tagOutput{}
+	ask := tagAsk{}
 	cmd := &cobra.Command{
-		Use: "tag NUMBER… --out FILE", Short: "tags of runners, holders, sets and pairs as a PDF", GroupID: groupAsk,
-		Long: `Make tags of runners, holders, sets and pairs as a PDF that asks not to be scaled.
+		Use: "tag NUMBER… --out FILE|--print PRINTER", Short: "tags of runners, holders, sets, pairs, trunks and bins", GroupID: groupAsk,
+		Long: `Make tags: as a PDF that asks not to be scaled, on a printer, or as a PNG to look at.
 Each piece gets the tag that goes with it: a removed runner the tie-on tag, a runner
 on the shelf the strip on its sleeve, a holder the spot between its towers.
 
-A runner in use carries no tag: even a thin label under a clamp tilts the edges.`,
+A runner in use carries no tag: even a thin label under a clamp tilts the edges.
+The book counts how often a tag came out. --again prints the last ones once more.`,
 		Example: "  steeltally tag R1-1-27 R1-2-24 --out tags.pdf\n" +
-			"  steeltally tag S1-1-26 --template set --sheet a4-3x8 --start 5 --out tags.pdf",
-		Args: cobra.MinimumNArgs(1),
-		RunE: func(_ *cobra.Command, args []string) error {
-			if out.out == "" {
-				return usage("where shall the tags go? add --out tags.pdf")
-			}
-			var pieces []inventory.Number
-			for _, text := range args {
-				n, err := inventory.ScannedNumber(text)
-				if err != nil {
-					return err
-				}
-				pieces = append(pieces, n)
-			}
-			return a.reading(func(d *desk.Desk) error { return a.printTags(d, out.job(pieces, template)) })
-		},
+			"  steeltally tag R1-1-27 --print bench\n" +
+			"  steeltally tag S1-1-26 --template set --sheet a4-3x8 --start 5 --out tags.pdf\n" +
+			"  steeltally tag --again --print bench",
+		RunE: func(_ *cobra.Command, args []string) error { return a.tag(ask, args) },
 	}
-	cmd.Flags().StringVar(&template, "template", "", "the tag: tie-on, sleeve-strip, sleeve-spot, holder-spot, set, pair")
-	out.addFlags(cmd)
+	ask.addFlags(cmd)
 	return cmd
 }
 
-func (a *app) printTags(d *desk.Desk, job desk.TagJob) error {
-	printed, err := d.PrintTags(job)
+// tagAsk is what was asked of the tag verb.
+type tagAsk struct {
+	tagOutput
+	template string
+	from     string
+	again    bool
+}
+
+func (t *tagAsk) addFlags(cmd *cobra.Command) {
+	flags := cmd.Flags()
+	flags.StringVar(&t.template, "template", "", "the tag; steeltally template list shows them")
+	flags.StringVar(&t.from, "from", "", "a file with one number a line, or - for standard input")
+	flags.BoolVar(&t.again, "again", false, "tags that came out before, and how often; without a number the last ones")
+	t.tagOutput.addFlags(cmd)
+}
+
+func (a *app) tag(ask tagAsk, args []string) error {
+	if ask.out == "" && ask.printer == "" {
+		return usage("where shall the tags go? add --out tags.pdf or --print PRINTER")
+	}
+	var printed desk.Printed
+	var lines []string
+	err := a.reading(func(d *desk.Desk) error {
+		job, err := a.tagJob(d, ask, args)
+		if err != nil {
+			return err
+		}
+		if printed, err = d.PrintTags(job); err == nil && ask.again {
+			lines = d.SayPrints(printed)
+		}
+		return err
+	})
 	if err != nil {
 		return err
 	}
-	for _, n := range printed.Notices {
+	printed.Notices = append(printed.Notices, desk.CountPrints(a.options(), printed)...)
+	for _, line := range lines {
+		a.voice.say("%s", line)
+	}
+	return a.cameOut(printed)
+}
+
+// tagJob gathers which pieces' tags are meant.
+func (a *app) tagJob(d *desk.Desk, ask tagAsk, args []string) (desk.TagJob, error) {
+	texts, err := a.textsFrom(ask.from, args)
+	if err != nil {
+		return desk.TagJob{}, err
+	}
+	var pieces []inventory.Number
+	for _, text := range texts {
+		n, err := inventory.ScannedNumber(text)
+		if err != nil {
+			return desk.TagJob{}, err
+		}
+		pieces = append(pieces, n)
+	}
+	if len(pieces) == 0 {
+		if !ask.again {
+			return desk.TagJob{}, usage("whose tags? name the pieces: steeltally tag R1-1-27")
+		}
+		last, err := d.LastPrinted()
+		if err != nil {
+			return desk.TagJob{}, err
+		}
+		pieces, ask.template = last.Pieces, orElse(ask.template, last.Template)
+	}
+	job := ask.job(pieces, ask.template)
+	job.Again, job.Progress = ask.again, a.progress("tags")
+	return job, nil
+}
+
+func orElse(word, otherwise string) string {
+	if word == "" {
+		return otherwise
+	}
+	return word
+}
+
+// cameOut tells what came out, and where.
+func (a *app) cameOut(p desk.Printed) error {
+	for _, n := range p.Notices {
 		a.voice.notice(n)
 	}
 	if a.json {
-		return a.voice.object(map[string]any{"file": printed.File, "tags": printed.Tags, "pages": printed.Pages, "notices": printed.Notices})
+		return a.voice.object(printedObject(p))
 	}
-	a.voice.say("%s on %s in %s; print at actual size", count(printed.Tags, "tag"), count(printed.Pages, "page"), printed.File)
+	if p.Printer != "" {
+		a.voice.say("%s on %s sent to %s, job %s", count(p.Tags, "tag"), count(p.Pages, "page"), p.Printer, p.Job)
+		return nil
+	}
+	a.voice.say("%s on %s in %s; print at actual size", count(p.Tags, "tag"), count(p.Pages, "page"), p.File)
 	return nil
+}
+
+func printedObject(p desk.Printed) map[string]any {
+	object := map[string]any{"tags": p.Tags, "pages": p.Pages, "printed": p.Each, "notices": p.Notices}
+	if p.Printer != "" {
+		object["printer"], object["job"] = p.Printer, p.Job
+	} else {
+		object["file"] = p.File
+	}
+	return object
 }

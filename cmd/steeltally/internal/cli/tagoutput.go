@@ -13,6 +13,7 @@ import (
 // tagOutput says where tags shall come out.
 type tagOutput struct {
 	out      string
+	printer  string
 	sheet    string
 	dpi      int
 	start    int
@@ -21,17 +22,19 @@ type tagOutput struct {
 
 func (o *tagOutput) addFlags(cmd *cobra.Command) {
 	flags := cmd.Flags()
-	flags.StringVar(&o.out, "out", "", "the PDF to write the tags to")
-	flags.StringVar(&o.sheet, "sheet", "", "sheet or roll, such as roll-70x35 or a4-3x8; the smallest roll unless told")
-	flags.IntVar(&o.dpi, "dpi", int(desk.DefaultDPI), "the printer's dots per inch, such as 203, 300 or 600")
-	flags.IntVar(&o.start, "start", 1, "first free label of a part-used sheet")
+	flags.StringVar(&o.out, "out", "", "the PDF (or PNG, to look at) to write the tags to")
+	flags.StringVar(&o.printer, "print", "", "the printer that they go to; steeltally printer list shows them")
+	flags.StringVar(&o.sheet, "sheet", "", "sheet or roll, such as roll-70x35 or a4-3x8; the printer's, or the smallest roll, unless told")
+	flags.IntVar(&o.dpi, "dpi", 0, "dots per inch, such as 203, 300 or 600; the printer's, or 203, unless told")
+	flags.IntVar(&o.start, "start", 0, "first free label of a part-used sheet; remembered from then on")
 	flags.BoolVar(&o.cutMarks, "cut-marks", false, "marks to cut along")
+	cmd.MarkFlagsMutuallyExclusive("out", "print")
 }
 
 func (o tagOutput) job(pieces []inventory.Number, template string) desk.TagJob {
 	return desk.TagJob{
 		Pieces: pieces, Template: template, Sheet: o.sheet, DPI: geometry.DPI(o.dpi),
-		Start: o.start, CutMarks: o.cutMarks, Out: o.out,
+		Start: o.start, CutMarks: o.cutMarks, Out: o.out, Printer: o.printer,
 	}
 }
 
@@ -41,7 +44,7 @@ func (a *app) tagsAfter(d *desk.Desk, out tagOutput, retired []inventory.Number)
 	if len(retired) == 0 {
 		return desk.Printed{}, nil
 	}
-	if out.out == "" {
+	if out.out == "" && out.printer == "" {
 		var short []string
 		for _, n := range retired {
 			short = append(short, n.Short())

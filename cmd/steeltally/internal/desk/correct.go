@@ -153,7 +153,7 @@ const recentEntries = 200
 // lastActionOf is the last action among events: those noted together with the last.
 func lastActionOf(events []inventory.Event) []inventory.Event {
 	last := len(events) - 1
-	for last >= 0 && isCorrection(&events[last]) {
+	for last >= 0 && isAside(&events[last]) {
 		last--
 	}
 	if last < 0 {
@@ -166,9 +166,14 @@ func lastActionOf(events []inventory.Event) []inventory.Event {
 	return events[first : last+1]
 }
 
-func isCorrection(e *inventory.Event) bool {
-	_, ok := e.Body.(*inventory.Correction)
-	return ok
+// isAside tells whether an event is no action of its own that a person would take back:
+// a correction, or that tags came out.
+func isAside(e *inventory.Event) bool {
+	switch e.Body.(type) {
+	case *inventory.Correction, *inventory.Printed:
+		return true
+	}
+	return false
 }
 
 // sameAction tells whether b belongs to the action that a is part of.

@@ -15,11 +15,12 @@ const Program = "steeltally"
 
 // Options say which book is worked on, by whom, and at what time.
 type Options struct {
-	Book   string           // the book's folder
-	Who    string           // who writes it down
-	At     string           // the time it happened, as typed; empty is now
-	Ticket string           // the caller's own key, so that a retry is recorded once
-	Now    func() time.Time // the clock
+	Book    string           // the book's folder
+	Who     string           // who writes it down
+	At      string           // the time it happened, as typed; empty is now
+	Ticket  string           // the caller's own key, so that a retry is recorded once
+	Now     func() time.Time // the clock
+	Machine string           // the file with this machine's printers and part-used sheets; empty: none
 }
 
 // Desk is an open book with a person before it.

@@ -5,6 +5,7 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/book"
+	"steeltally/labels/spool"
 )
 
 // Failure is the sort of thing that went wrong.
@@ -50,10 +51,11 @@ func HintOf(err error) string {
 		bad       *inventory.BadValue
 		ambiguous *inventory.Ambiguous
 		print     *PrintError
+		queue     *spool.Refused
 	)
 	switch {
 	case errors.As(err, &print):
-		return "what was done is recorded; print again with " + print.Reprint
+		return printHint(print)
 	case errors.As(err, &refusal):
 		return refusal.Hint
 	case errors.As(err, &bad):
@@ -62,8 +64,20 @@ func HintOf(err error) string {
 		return "say which one by number, such as " + ambiguous.Members[0].Player.Short()
 	case isA[*book.DamageError](err):
 		return "nothing was changed; keep the folder as it is and look with steeltally verify"
+	case errors.As(err, &queue):
+		return queue.Remedy()
 	case isA[*book.AbsentError](err):
 		return "make one with steeltally init, or name another folder with --book"
 	}
 	return ""
+}
+
+// printHint says what to do about the printer, and how to get the tags then.
+func printHint(print *PrintError) string {
+	hint := "what was done is recorded; print again with " + print.Reprint
+	var queue *spool.Refused
+	if errors.As(print.Cause, &queue) {
+		return queue.Remedy() + "; then: " + print.Reprint
+	}
+	return hint
 }

@@ -1,0 +1,12 @@
+package cli
+
+import (
+	"bufio"
+	"fmt"
+)
+
+// ask writes a question; the answer is typed behind it.
+func (v *voice) ask(format string, args ...any) { fmt.Fprintf(v.err, format, args...) }
+
+// answers reads the lines that a person types.
+func (a *app) answers() *bufio.Scanner { return bufio.NewScanner(a.world.Stdin) }

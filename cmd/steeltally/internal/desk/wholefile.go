@@ -1,0 +1,24 @@
+package desk
+
+import (
+	"errors"
+	"io"
+	"os"
+	"path/filepath"
+)
+
+// writeWhole writes a file beside its place and moves it there when it is whole.
+func writeWhole(path string, write func(io.Writer) error) error {
+	file, err := os.CreateTemp(filepath.Dir(path), ".steeltally-*")
+	if err != nil {
+		return err
+	}
+	defer os.Remove(file.Name()) // gone once it is renamed
+	if err = write(file); err == nil {
+		err = file.Sync()
+	}
+	if err = errors.Join(err, file.Close()); err != nil {
+		return err
+	}
+	return os.Rename(file.Name(), path)
+}
