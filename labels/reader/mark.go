@@ -19,15 +19,14 @@ import (
 // The frame around a symbol is a bright line on a dark one, and its label dark on
 // bright, so that they show on any picture, and without colour.
 const (
-	lineShare   = 1.0 / 250 // of the picture's longer side: the width of the bright line
-	labelShare  = 1.0 / 45  // of the picture's longer side: the height of a label
+	lineShare   = 1.0 / 700 // of the picture's longer side: the width of the bright line
+	labelShare  = 1.0 / 90  // of the picture's longer side: the height of a label
 	leastLine   = 2.0       // pixels
 	leastLabel  = 12.0      // pixels
 	darkToLight = 2.0       // width of the dark line for that of the bright one
 )
 
-// Mark draws a frame around each symbol and its label in the middle of it, into a
-// copy. A nil label numbers them from 1, in the order given.
+// Mark draws a frame around each symbol and its label above it, into a copy. A nil label numbers them from 1, in the order given; an empty text is no label.
 func Mark(img image.Image, found []Found, label func(i int) string) (*image.RGBA, error) {
 	bounds := img.Bounds()
 	copied := image.NewRGBA(image.Rect(0, 0, bounds.Dx(), bounds.Dy()))
@@ -43,7 +42,7 @@ func Mark(img image.Image, found []Found, label func(i int) string) (*image.RGBA
 	marker := marker{picture: copied, face: face, line: max(leastLine, longer*lineShare)}
 	for i, f := range found {
 		marker.frame(f.Outline)
-		marker.label(f.Outline.Center(), label(i))
+		marker.label(f.Outline, label(i))
 	}
 	return copied, nil
 }
@@ -108,15 +107,22 @@ func (m marker) fill(corners []picture.Point, c color.Color) {
 	r.Draw(m.picture, box, image.NewUniform(c), image.Point{})
 }
 
-// label writes a text on a bright plate around a point.
-func (m marker) label(center picture.Point, text string) {
-	width := font.MeasureString(m.face, text).Ceil()
-	height := m.face.Metrics().CapHeight.Ceil()
+// label writes a text on a bright plate above a symbol, or as near as the picture
+// has room for it.
+func (m marker) label(outline picture.Quad, text string) {
+	if text == "" {
+		return
+	}
+	width, height := font.MeasureString(m.face, text).Ceil(), m.face.Metrics().CapHeight.Ceil()
 	pad := height / 2
-	x, y := int(center.X)-width/2, int(center.Y)-height/2
-	plate := image.Rect(x-pad, y-pad, x+width+pad, y+height+pad)
+	top := min(outline[0].Y, outline[1].Y, outline[2].Y, outline[3].Y) - m.line
+	x := int(outline.Center().X) - width/2 - pad
+	y := int(top) - height - 2*pad
+	x = max(0, min(x, m.picture.Rect.Dx()-width-2*pad))
+	y = max(0, min(y, m.picture.Rect.Dy()-height-2*pad))
+	plate := image.Rect(x, y, x+width+2*pad, y+height+2*pad)
 	draw.Draw(m.picture, plate.Inset(-2), image.Black, image.Point{}, draw.Src)
 	draw.Draw(m.picture, plate, image.White, image.Point{}, draw.Src)
-	d := font.Drawer{Dst: m.picture, Src: image.Black, Face: m.face, Dot: fixed.P(x, y+height)}
+	d := font.Drawer{Dst: m.picture, Src: image.Black, Face: m.face, Dot: fixed.P(x+pad, y+pad+height)}
 	d.DrawString(text)
 }
