@@ -19,14 +19,17 @@ type Player struct {
 	Pairs    []Number          `json:"pairs,omitempty"`
 	Sets     []Lettered        `json:"sets,omitempty"`
 	Used     Timeline[Number]  `json:"used,omitempty"`   // sets, each at its first use
+	Done     Timeline[Number]  `json:"done,omitempty"`   // sets of which a runner came off for good
 	Grinds   Timeline[Number]  `json:"grinds,omitempty"` // sets, the latest grinds only
 	Refusals Timeline[Refused] `json:"refusals,omitempty"`
 }
 
-// Lettered is a set with its letter.
+// Lettered is a set with its letter and its runners.
 type Lettered struct {
 	Set    Number `json:"set"`
 	Letter string `json:"letter"`
+	Left   Number `json:"left"`
+	Right  Number `json:"right"`
 }
 
 // Specs are how a player's steel shall be. What is nil or empty was never said.
@@ -59,11 +62,11 @@ func (p *Player) Apply(e *Event) {
 			p.Pairs = append(p.Pairs, b.Pair)
 		}
 	case *SetMade:
-		if lettered := (Lettered{b.Set, b.Letter}); b.Player == p.Number && !slices.Contains(p.Sets, lettered) {
-			p.Sets = append(p.Sets, lettered)
-		}
+		p.match(b)
 	case *PutIn:
 		p.use(e, b.Set)
+	case *TakenOut:
+		p.finish(e, b)
 	case *Ground:
 		p.Grinds.add(e, b.Set)
 		if len(p.Grinds) > keptGrinds {
@@ -77,6 +80,30 @@ func (p *Player) Apply(e *Event) {
 		}
 	default:
 		p.Marks.apply(p.Number, e)
+	}
+}
+
+// match notes a set; one whose sides were swapped keeps its place.
+func (p *Player) match(b *SetMade) {
+	if b.Player != p.Number {
+		return
+	}
+	for i, known := range p.Sets {
+		if known.Set == b.Set && known.Letter == b.Letter {
+			p.Sets[i].Left, p.Sets[i].Right = b.Left, b.Right
+			return
+		}
+	}
+	p.Sets = append(p.Sets, Lettered{b.Set, b.Letter, b.Left, b.Right})
+}
+
+// finish notes a set that is done with.
+func (p *Player) finish(e *Event, b *TakenOut) {
+	for _, removal := range b.Each {
+		if removal.Retired && b.Set != 0 {
+			p.Done.add(e, b.Set)
+			return
+		}
 	}
 }
 
