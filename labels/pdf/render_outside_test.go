@@ -13,11 +13,14 @@ import (
 	"steeltally/geometry"
 )
 
-// raster is a rendered page: true is black.
+// raster is a rendered page: 0 is black, 255 white.
 type raster struct {
 	width, height int
-	black         []bool
+	level         []byte
 }
+
+// black tells whether a dot is darker than half.
+func (r raster) black(i int) bool { return r.level[i] < 128 }
 
 // renderer is an independent program that makes dots of a PDF.
 type renderer struct {
@@ -63,7 +66,7 @@ func render(t *testing.T, r renderer, file []byte, dpi geometry.DPI) raster {
 	return raster{}
 }
 
-// readNetpbm reads a binary PBM or PGM; grey darker than half is black.
+// readNetpbm reads a binary PBM or PGM.
 func readNetpbm(t *testing.T, file []byte) raster {
 	t.Helper()
 	var kind string
@@ -71,20 +74,19 @@ func readNetpbm(t *testing.T, file []byte) raster {
 	if _, err := fmt.Sscan(string(file[:min(len(file), 40)]), &kind, &r.width, &r.height); err != nil {
 		t.Fatalf("netpbm header: %v", err)
 	}
-	r.black = make([]bool, r.width*r.height)
+	r.level = make([]byte, r.width*r.height)
 	switch kind {
 	case "P4":
 		stride := (r.width + 7) / 8
 		body := file[len(file)-stride*r.height:]
-		for i := range r.black {
+		for i := range r.level {
 			x, y := i%r.width, i/r.width
-			r.black[i] = body[y*stride+x/8]&(0x80>>(x%8)) != 0
+			if body[y*stride+x/8]&(0x80>>(x%8)) == 0 {
+				r.level[i] = 255
+			}
 		}
 	case "P5":
-		body := file[len(file)-r.width*r.height:]
-		for i := range r.black {
-			r.black[i] = body[i] < 128
-		}
+		copy(r.level, file[len(file)-r.width*r.height:])
 	default:
 		t.Fatalf("%q is not a picture that this test reads", kind)
 	}
