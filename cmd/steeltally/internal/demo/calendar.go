@@ -1,9 +1,6 @@
 package demo
 
-import (
-	"fmt"
-	"time"
-)
+import "time"
 
 // calendar says when the club's seasons are.
 type calendar struct {
@@ -79,17 +76,6 @@ func (c calendar) back(from time.Time, seasons float64) time.Time {
 // share is how much of the season has gone at a time.
 func (s season) share(at time.Time) float64 {
 	return float64(at.Sub(s.camp)) / float64(s.over.Sub(s.camp))
-}
-
-// on tells whether a time lies in the season.
-func (s season) on(at time.Time) bool { return !at.Before(s.camp) && at.Before(s.over) }
-
-// name is the season as people say it: "2025/26", or the year where it lies in one.
-func (s season) name() string {
-	if s.over.Year() == s.camp.Year() {
-		return s.camp.Format("2006")
-	}
-	return fmt.Sprintf("%s/%s", s.camp.Format("2006"), s.over.Format("06"))
 }
 
 func (c calendar) midnight(year int, month time.Month, day int) time.Time {

@@ -5,16 +5,18 @@ import (
 	"time"
 )
 
-// beginCamp posts the season, signs the newcomers, gives everybody boots, and lets some
-// try out who wear numbers that others wear.
-func (c *club) beginCamp(s season) {
-	if !s.camp.Before(c.opening) {
-		c.agenda.add(clock(s.camp, 6, 0), func() { c.post(s) })
-	}
+// campPrepares is how many days before the camp the staff get ready for it.
+const campPrepares = 4
+
+// prepareCamp posts the season, signs the newcomers, gives everybody boots, and takes
+// in some who try out in numbers that others wear.
+func (c *club) prepareCamp(s season) {
+	day := s.camp.AddDate(0, 0, -campPrepares)
 	c.farm = nil
-	c.agenda.add(clock(s.camp, 6, 30), c.fill)
+	c.agenda.add(clock(day, 7, 0), func() { c.post(s) })
+	c.agenda.add(clock(day, 8, 0), c.fill)
 	for _, p := range slices.Clone(c.players) {
-		c.agenda.add(clock(s.camp, 7, 0), func() {
+		c.agenda.add(clock(day.AddDate(0, 0, 1), 7, 0), func() {
 			if !p.gone && p.spare != nil {
 				c.newBoots(p)
 				c.putOn(p)
@@ -22,7 +24,7 @@ func (c *club) beginCamp(s season) {
 		})
 	}
 	for range campTryouts {
-		c.agenda.add(clock(s.camp, 8, 30), c.tryOut)
+		c.agenda.add(clock(day.AddDate(0, 0, 2), 9, 0), c.tryOut)
 	}
 }
 

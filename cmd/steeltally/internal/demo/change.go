@@ -150,7 +150,7 @@ func (c *club) exchange(p *player) {
 		c.enter(inventory.TakeOut{Player: p.number, Pair: boots.number, Reason: "rotate"})
 		boots.on = nil
 	}
-	c.pass(3 * time.Minute)
+	c.pass(time.Minute)
 	c.fit(p.first, rested)
 	c.fit(p.spare, worn)
 }

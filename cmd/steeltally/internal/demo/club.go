@@ -63,9 +63,9 @@ func (c *club) day(midnight time.Time) {
 	c.writer = oneOf(c.chance, staff()...)
 	c.agenda.add(clock(midnight.AddDate(0, 0, 1), 0, 5), func() { c.day(midnight.AddDate(0, 0, 1)) })
 	season := c.calendar.current(midnight)
-	switch {
-	case midnight.Equal(season.camp):
-		c.beginCamp(season)
+	switch next := c.calendar.after(season); {
+	case midnight.Equal(next.camp.AddDate(0, 0, -campPrepares)):
+		c.prepareCamp(next)
 	case midnight.Equal(season.league):
 		c.endCamp()
 	case midnight.Equal(season.over.AddDate(0, 0, 20)):

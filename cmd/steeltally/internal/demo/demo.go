@@ -72,8 +72,8 @@ func newClub(o Options) (*club, error) {
 	}
 	c.end = c.calendar.dayOf(o.End)
 	c.opening = c.calendar.back(c.end, seasonsFor(o.Events))
-	if c.opening.Equal(c.calendar.current(c.opening).camp) {
-		c.opening = c.opening.AddDate(0, 0, -1)
+	if next := c.calendar.after(c.calendar.current(c.opening)); next.camp.Sub(c.opening) < 10*24*time.Hour {
+		c.opening = next.camp.AddDate(0, 0, -10) // so that the camp can be prepared
 	}
 	c.skaters = skatersTruth().NewClub(c.chance.Rand)
 	c.keepers = keepersTruth().NewClub(c.chance.Rand)

@@ -12,10 +12,9 @@ func (c *club) risk(p *player, start time.Time, length time.Duration, found stri
 	if p.first.on == nil {
 		return
 	}
-	at := start.Add(c.chance.within(0, length))
 	plan := func(probability float64, run func()) {
 		if c.chance.happens(probability) {
-			c.agenda.add(at, func() {
+			c.agenda.add(start.Add(c.chance.within(0, length)), func() {
 				if p.here(c.now()) && p.first.on != nil {
 					run()
 				}
@@ -25,7 +24,7 @@ func (c *club) risk(p *player, start time.Time, length time.Duration, found stri
 	plan(c.steelRisk(p), func() { c.breakSteel(p, found) })
 	plan(c.holderRisk(p), func() { c.crackHolder(p, found) })
 	plan(looseRisk, func() { c.loosen(p, found) })
-	plan(c.steelOf(p).DamageShare, func() { c.nick(p, homeWheel) })
+	plan(c.steelOf(p).DamageShare, func() { c.nick(p) })
 	plan(hurtShare, func() { c.hurt(p) })
 }
 
@@ -61,8 +60,8 @@ func (c *club) breakSteel(p *player, found string) {
 	mode := oneOf(c.chance, "break", "break", "crack", "bend", "chip", "chip")
 	c.enter(c.damageOf(s.of(side).number, mode, found))
 	if mode == "chip" && c.chance.happens(mendedChips) {
-		c.pass(2 * time.Minute)
-		c.nick(p, homeWheel)
+		c.pass(leastPause)
+		c.grindOut(p)
 		c.enter(inventory.Inspect{Piece: s.of(side).number, Sound: true, Note: "chip ground out"})
 		return
 	}

@@ -86,11 +86,9 @@ func (c *club) afternoons(midnight time.Time, today []*session) {
 		return
 	}
 	c.agenda.add(clock(midnight, 12, 30), c.measureSome)
-	c.agenda.add(clock(midnight, 15, 30), func() {
-		for _, p := range c.here() {
-			c.stockUp(p)
-		}
-	})
+	for i, p := range c.here() {
+		c.agenda.add(clock(midnight, 12, 45).Add(time.Duration(i)*4*time.Minute), func() { c.stockUp(p) })
+	}
 	c.agenda.add(clock(midnight, 16, 0), c.mendRoster)
 	switch midnight.Weekday() {
 	case time.Monday:

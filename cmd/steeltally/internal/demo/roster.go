@@ -56,8 +56,9 @@ func (c *club) leave(p *player) {
 	}
 }
 
-// summer is the time at which contracts end.
+// summer is the time at which contracts end and the oldest loose steel is given away.
 func (c *club) summer() {
+	c.stock.loose = c.stock.loose[max(0, len(c.stock.loose)-looseKept):]
 	skaters := slices.DeleteFunc(slices.Clone(c.players), (*player).goalkeeper)
 	for _, p := range shuffled(c.chance, skaters)[:min(summerLeaves, len(skaters))] {
 		c.leaveLater(p)
@@ -67,6 +68,9 @@ func (c *club) summer() {
 		c.leaveLater(oneOf(c.chance, keepers...))
 	}
 }
+
+// looseKept is how many used runners without a set are kept over a summer.
+const looseKept = 60
 
 func (c *club) leaveLater(p *player) {
 	c.later(c.chance.within(9*time.Hour, 10*24*time.Hour), func() {

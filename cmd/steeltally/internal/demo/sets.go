@@ -35,16 +35,16 @@ func (c *club) matchAt(then inventory.When, p *player, left, right *runner) *set
 func (c *club) prepare(p *player) *set {
 	left, right := c.steelFor(p)
 	s := c.match(p, left, right)
-	c.pass(4 * time.Minute)
+	c.pass(40 * time.Second)
 	c.profile(s)
 	if !c.chance.happens(unground) {
-		c.pass(5 * time.Minute)
+		c.pass(80 * time.Second)
 		c.groundInHand(s)
 		if c.chance.happens(newMeasured) {
 			c.measureSet(s)
 		}
 	}
-	c.pass(time.Minute)
+	c.pass(20 * time.Second)
 	return s
 }
 
@@ -131,7 +131,7 @@ func (p *player) unshelve(s *set) {
 
 // stockUp makes the sets ready that a player lacks.
 func (c *club) stockUp(p *player) {
-	for len(p.shelf) < p.wants() && c.err == nil {
+	for !p.gone && len(p.shelf) < p.wants() && c.err == nil {
 		c.shelve(c.prepare(p))
 	}
 }

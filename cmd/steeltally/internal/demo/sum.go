@@ -13,7 +13,7 @@ func (c *club) sum(b *book.Book) (Summary, error) {
 	err := b.Read(func(v inventory.View) error {
 		v.Each(inventory.KindRunner, func(_ inventory.Number, e inventory.Entity) bool {
 			// A stock-in that was taken back leaves a number without a piece.
-			if r, ok := e.(*inventory.Runner); ok && r.Model != "" {
+			if r, ok := e.(*inventory.Runner); ok && r.Entered() {
 				summary.Runners++
 				if r.StateAt(c.end) == inventory.Removed {
 					summary.Removed++

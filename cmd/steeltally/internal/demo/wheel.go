@@ -70,6 +70,7 @@ func (c *club) oneMore(p *player, s *set, side inventory.Side, wheel string) {
 		left, right = 0, 1
 	}
 	c.takeOff(p.first.on, left, right)
+	p.lastVisit = c.now()
 	c.note(p, c.enter(deed))
 }
 
@@ -103,20 +104,28 @@ func (c *club) grindTogether(players []*player) {
 	}
 }
 
-// nick is work to grind damage out: more passes, more of them on the side that has it.
-func (c *club) nick(p *player, wheel string) {
-	if !p.here(c.now()) || p.first.on == nil {
+// nick is work to grind damage out.
+func (c *club) nick(p *player) {
+	if free := p.lastVisit.Add(leastPause); c.now().Before(free) {
+		c.agenda.add(free, func() { c.nick(p) })
 		return
 	}
-	c.settle(p)
+	if p.here(c.now()) && p.first.on != nil {
+		c.settle(p)
+		c.grindOut(p)
+	}
+}
+
+// grindOut takes more passes than usual, and more of them on the side with the damage.
+func (c *club) grindOut(p *player) {
 	p.lastVisit = c.now()
-	truth := c.steelOf(p)
-	worse := c.chance.between(truth.DamagePasses[0], truth.DamagePasses[1])
+	steel := c.steelOf(p)
+	worse := c.chance.between(steel.DamagePasses[0], steel.DamagePasses[1])
 	left, right := worse, max(2, worse-c.chance.between(0, 8))
 	if c.chance.happens(.5) {
 		left, right = right, left
 	}
 	c.takeOff(p.first.on, left, right)
 	c.sharpened(p.first)
-	c.enter(inventory.Grind{Player: p.number, Work: "nick", Passes: passes(left, right), Machine: wheel})
+	c.enter(inventory.Grind{Player: p.number, Work: "nick", Passes: passes(left, right), Machine: homeWheel})
 }
