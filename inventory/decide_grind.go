@@ -222,6 +222,9 @@ type GrindMany struct {
 // Decide is all of them or none.
 func (d GrindMany) Decide(v View, m Moment) (Outcome, error) {
 	var out Outcome
+	if len(d.Players) == 0 {
+		return out, badValue("such as steeltally grind 4 7 11", "no player was named")
+	}
 	for i, player := range d.Players {
 		one := d.Each
 		one.Player = player

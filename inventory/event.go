@@ -141,6 +141,9 @@ func (e *Event) UnmarshalJSON(data []byte) error {
 	if j.Writer == "" || j.Sequence == 0 || j.Kind == "" {
 		return fmt.Errorf("an event without writer, sequence or kind")
 	}
+	if year := j.Noted.UTC().Year(); year < 0 || year > 9999 {
+		return fmt.Errorf("an event noted in the year %d", year)
+	}
 	*e = Event{
 		Key: Key{j.Writer, j.Sequence}, Logical: j.Logical, Happened: j.Happened, Noted: j.Noted,
 		Who: j.Who, Ticket: j.Ticket, More: j.More,

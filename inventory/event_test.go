@@ -30,6 +30,9 @@ func TestEventsThatAreNone(t *testing.T) {
 		``, `{}`, `[]`, `{"writer":"a1","seq":1}`, `{"writer":"a1","kind":"grind","body":{}}`, `{"seq":1,"kind":"grind","body":{}}`,
 		`{"writer":"a1","seq":1,"logical":1,"happened":"yesterday","noted":"2025-11-01T00:00:00Z","kind":"grind","body":{}}`,
 		`{"writer":"a1","seq":1,"logical":1,"happened":"unknown","noted":"2025-11-01T00:00:00Z","kind":"grind","body":{}} x`,
+		`{"writer":"a1","seq":1,"logical":1,"happened":"9999-12-31T23:00:00-02:00","noted":"2025-11-01T00:00:00Z","kind":"grind","body":{}}`,
+		`{"writer":"a1","seq":1,"logical":1,"happened":"0000-01-01T00:00:00+02:00","noted":"2025-11-01T00:00:00Z","kind":"grind","body":{}}`,
+		`{"writer":"a1","seq":1,"logical":1,"happened":"unknown","noted":"9999-12-31T23:00:00-02:00","kind":"grind","body":{}}`,
 	} {
 		var e Event
 		if err := e.UnmarshalJSON([]byte(text)); err == nil {

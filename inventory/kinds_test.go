@@ -11,15 +11,13 @@ import (
 	"testing"
 )
 
-// kindsInSource finds the types of the package that say in a constant word what kind of
-// body they are.
-func kindsInSource(t *testing.T) map[string]string {
+// eachDeclaration goes through the package's source without its tests.
+func eachDeclaration(t *testing.T, do func(ast.Decl)) {
 	t.Helper()
 	names, err := filepath.Glob("*.go")
 	if err != nil {
 		t.Fatal(err)
 	}
-	types := map[string]string{}
 	for _, name := range names {
 		if strings.HasSuffix(name, "_test.go") {
 			continue
@@ -29,11 +27,21 @@ func kindsInSource(t *testing.T) map[string]string {
 			t.Fatal(err)
 		}
 		for _, declared := range file.Decls {
-			if kind, receiver := kindMethod(declared); kind != "" {
-				types[kind] = receiver
-			}
+			do(declared)
 		}
 	}
+}
+
+// kindsInSource finds the types of the package that say in a constant word what kind of
+// body they are.
+func kindsInSource(t *testing.T) map[string]string {
+	t.Helper()
+	types := map[string]string{}
+	eachDeclaration(t, func(declared ast.Decl) {
+		if kind, receiver := kindMethod(declared); kind != "" {
+			types[kind] = receiver
+		}
+	})
 	return types
 }
 

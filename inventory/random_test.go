@@ -16,12 +16,13 @@ import (
 type chance struct {
 	*rand.Rand
 	kinds []string // of bodies, as the source has them
+	past  []*Event // what a deed can be about
 }
 
 func newChance(t *testing.T, seed uint64) chance {
 	t.Helper()
 	kinds := slices.Sorted(maps.Keys(kindsInSource(t)))
-	return chance{rand.New(rand.NewPCG(seed, 17)), kinds}
+	return chance{Rand: rand.New(rand.NewPCG(seed, 17)), kinds: kinds}
 }
 
 // number is one of a few numbers, so that events meet; now and then none.
@@ -117,6 +118,10 @@ func (c chance) fillOwn(v reflect.Value) bool {
 		v.Set(reflect.ValueOf(c.cut()))
 	case Profile:
 		v.Set(reflect.ValueOf(Profile{3352.8, geometry.Millimetre(900 + c.IntN(5000))}))
+	case Event:
+		v.Set(reflect.ValueOf(*c.past[c.IntN(len(c.past))]))
+	case Kind:
+		v.SetUint(uint64(c.number().Kind()))
 	case Side:
 		v.SetString(string([]Side{Left, Right, Left, Right, ""}[c.IntN(5)]))
 	case Ref:

@@ -73,6 +73,7 @@ type Move struct {
 	Reason   string   `json:"reason,omitempty"`
 	Retired  bool     `json:"retired,omitempty"`
 	LastGame string   `json:"last_game,omitempty"`
+	Along    bool     `json:"along,omitempty"` // it was in the holder that was riveted on or off
 }
 
 // Apply folds one event.
@@ -91,7 +92,7 @@ func (r *Runner) Apply(e *Event) {
 	case *TakenOut:
 		r.takeOut(e, b)
 	case *Riveted:
-		r.Moves.add(e, Move{Kind: WentIn, Holder: b.Holder, Pair: onBoot(b), Player: b.Player, Set: b.Set, Side: b.Side})
+		r.Moves.add(e, Move{Kind: WentIn, Holder: b.Holder, Pair: onBoot(b), Player: b.Player, Set: b.Set, Side: b.Side, Along: true})
 	case *Ground:
 		r.grind(e, b)
 	case *Measured:

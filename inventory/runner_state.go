@@ -150,12 +150,21 @@ func moveClash(held, after Move) string {
 		return "it was taken off twice"
 	case after.Kind == WentOut && !in:
 		return "it was taken off, but nothing says that it was on"
-	case after.Kind != WentIn || !in:
+	case after.Kind != WentIn:
 		return ""
-	case held.Holder != after.Holder:
-		return "it went into a holder while it was in another"
-	case (held.Pair == 0) == (after.Pair == 0):
-		return "it was put on twice"
+	case in != after.Along:
+		return moveTwice(after)
+	case in && held.Holder != after.Holder:
+		return "it came along with a holder while it was in another"
+	case in && (held.Pair == 0) == (after.Pair == 0):
+		return "it came along with its holder twice"
 	}
 	return ""
+}
+
+func moveTwice(after Move) string {
+	if after.Along {
+		return "it came along with a holder, but nothing says that it was in it"
+	}
+	return "it was put on twice"
 }

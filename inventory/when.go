@@ -57,7 +57,7 @@ func (w *When) UnmarshalText(text []byte) error {
 		return nil
 	}
 	from, until, vague := strings.Cut(string(text), "/")
-	start, err := time.Parse(time.RFC3339, from)
+	start, err := parseInstant(from)
 	if err != nil {
 		return fmt.Errorf("%q is not a time: %w", text, err)
 	}
@@ -65,12 +65,21 @@ func (w *When) UnmarshalText(text []byte) error {
 		*w = At(start)
 		return nil
 	}
-	end, err := time.Parse(time.RFC3339, until)
+	end, err := parseInstant(until)
 	if err != nil || end.Before(start) {
 		return fmt.Errorf("%q is not an interval of time", text)
 	}
 	*w = Between(start, end)
 	return nil
+}
+
+// parseInstant reads RFC 3339; a year that can't be written in UTC again is none.
+func parseInstant(text string) (time.Time, error) {
+	t, err := time.Parse(time.RFC3339, text)
+	if year := t.UTC().Year(); err == nil && (year < 0 || year > 9999) {
+		err = fmt.Errorf("the year %d has no four digits", year)
+	}
+	return t, err
 }
 
 // Say writes the time as a person in the zone would: "28 Nov 2025 09:00", or as
