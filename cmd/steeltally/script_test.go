@@ -23,7 +23,7 @@ var fixedNow = time.Date(2025, 11, 26, 9, 0, 0, 0, time.UTC)
 // TestMain lets the scripts run the program as "steeltally". Its clock stands still at
 // STEELTALLY_TEST_NOW, so that what it prints can be written down.
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"steeltally": runForScript})
+	testscript.Main(m, map[string]func(){"steeltally": runForScript, "lp": lpForScript, "lpstat": lpstatForScript})
 }
 
 func runForScript() {

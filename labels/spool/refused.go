@@ -45,15 +45,15 @@ func (r *Refused) Error() string {
 func (r *Refused) Remedy() string {
 	switch r.Cause {
 	case NoCUPS:
-		return "install or start CUPS, or write a file with --out and print it from elsewhere"
+		return "install or start CUPS, or write a file with --out"
 	case NoQueue:
-		return "lpstat -e lists the queues there are; name one with steeltally printer add"
+		return "name one that lpstat -e lists: steeltally printer add"
 	case Stopped:
-		return "look at paper, cover and cable, then: cupsenable " + r.Queue
+		return "look at paper, cover and cable; cupsenable " + r.Queue
 	case Refusing:
-		return "let it take jobs again: cupsaccept " + r.Queue
+		return "cupsaccept " + r.Queue
 	}
-	return "lpstat -p " + r.Queue + " says how the printer is"
+	return "lpstat -p " + r.Queue + " says how it is"
 }
 
 // refusedBy makes an error of what one of CUPS's commands said as it failed.

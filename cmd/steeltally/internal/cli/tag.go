@@ -117,7 +117,11 @@ func (a *app) cameOut(p desk.Printed) error {
 		a.voice.say("%s on %s sent to %s, job %s", count(p.Tags, "tag"), count(p.Pages, "page"), p.Printer, p.Job)
 		return nil
 	}
-	a.voice.say("%s on %s in %s; print at actual size", count(p.Tags, "tag"), count(p.Pages, "page"), p.File)
+	size := "; print at actual size"
+	if p.Picture() {
+		size = ", to look at"
+	}
+	a.voice.say("%s on %s in %s%s", count(p.Tags, "tag"), count(p.Pages, "page"), p.File, size)
 	return nil
 }
 

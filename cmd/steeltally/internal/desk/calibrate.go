@@ -39,7 +39,7 @@ func PrintCalibration(o Options, name, out string) (CalibrationPage, error) {
 	}
 	job := spool.Job{Queue: printer.Queue, Title: "steeltally calibration", Width: sheet.Width, Height: sheet.Height}
 	if came.Job, err = (spool.Spooler{}).Submit(context.Background(), job, &file); err != nil {
-		return came, &PrintError{err, "steeltally printer calibrate " + name}
+		return came, &PrintError{Cause: err, Reprint: "steeltally printer calibrate " + name}
 	}
 	return came, nil
 }

@@ -72,12 +72,15 @@ func HintOf(err error) string {
 	return ""
 }
 
-// printHint says what to do about the printer, and how to get the tags then.
+// printHint says what stands, what to do about the printer, and how to get the tags.
 func printHint(print *PrintError) string {
-	hint := "what was done is recorded; print again with " + print.Reprint
+	hint := ""
+	if print.Recorded {
+		hint = "what was done is recorded; "
+	}
 	var queue *spool.Refused
 	if errors.As(print.Cause, &queue) {
-		return queue.Remedy() + "; then: " + print.Reprint
+		return hint + queue.Remedy() + "; then: " + print.Reprint
 	}
-	return hint
+	return hint + "print again with " + print.Reprint
 }

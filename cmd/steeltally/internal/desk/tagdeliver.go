@@ -47,7 +47,7 @@ func (w *tagWork) toPrinter(o Options, pages []labels.Page) error {
 	job := spool.Job{Queue: w.printer.Queue, Title: "steeltally tags", Width: sheet.Width, Height: sheet.Height}
 	number, err := spool.Spooler{}.Submit(context.Background(), job, &file)
 	if err != nil {
-		return &PrintError{err, w.job.command()}
+		return &PrintError{Cause: err, Reprint: w.asked.command()}
 	}
 	w.printed.Printer, w.printed.Job = w.printer.Name, number
 	return nil
@@ -89,6 +89,9 @@ func (w *tagWork) rememberStarts(machine string) {
 		w.tell("say it next time with --start", "where the sheet goes on could not be remembered: "+err.Error())
 	}
 }
+
+// Picture tells whether the tags came out as a picture to look at.
+func (p Printed) Picture() bool { return isPicture(p.File) }
 
 // isPicture tells whether a file is to be a picture, not a document.
 func isPicture(file string) bool { return strings.EqualFold(filepath.Ext(file), ".png") }

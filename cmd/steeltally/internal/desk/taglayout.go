@@ -14,7 +14,8 @@ import (
 
 // tagWork is a job being carried out.
 type tagWork struct {
-	job     TagJob
+	asked   TagJob // as it was given
+	job     TagJob // with what the printer says
 	library templates.Library
 	machine spool.Settings
 	printer *spool.Printer // nil: the tags go to a file
@@ -40,7 +41,7 @@ func (o Options) library() templates.Library {
 
 // tagWork finds the printer and what it has loaded.
 func (d *Desk) tagWork(job TagJob) (*tagWork, error) {
-	w := &tagWork{job: job, library: d.options.library()}
+	w := &tagWork{asked: job, job: job, library: d.options.library()}
 	if job.Out != "" && job.Printer != "" {
 		return nil, &inventory.BadValue{Reason: "tags go to a file or to a printer", Hint: "leave --out or --print out"}
 	}

@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"errors"
 	"strconv"
 	"strings"
 
@@ -46,10 +47,11 @@ type PrintedTag struct {
 	blank      bool             // no piece has the number yet
 }
 
-// PrintError says that tags did not come out although the record stands.
+// PrintError says that tags did not come out; what was recorded before stands.
 type PrintError struct {
-	Cause   error
-	Reprint string // the command that tries again
+	Cause    error
+	Reprint  string // the command that tries again
+	Recorded bool   // something was
 }
 
 func (e *PrintError) Error() string { return "the tags did not come out: " + e.Cause.Error() }
@@ -73,10 +75,11 @@ func (d *Desk) PrintTags(job TagJob) (Printed, error) {
 func (d *Desk) PrintAfter(job TagJob) (Printed, error) {
 	printed, err := d.PrintTags(job)
 	if err != nil {
-		if !isA[*PrintError](err) {
-			err = &PrintError{err, job.command()}
+		var print *PrintError
+		if errors.As(err, &print) {
+			err = print.Cause
 		}
-		return printed, err
+		return printed, &PrintError{err, job.command(), true}
 	}
 	if err := d.notePrints(printed); err != nil {
 		printed.Notices = append(printed.Notices, uncounted(err))
