@@ -64,5 +64,5 @@ func newBodyOfTags(kind string) Body {
 	case "container":
 		return &ContainerNoted{}
 	}
-	return nil
+	return newBodyOfTravel(kind)
 }

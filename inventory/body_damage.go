@@ -19,8 +19,15 @@ type Damaged struct {
 // Kind is the word in the record.
 func (*Damaged) Kind() string { return "damage" }
 
-// Touches names the piece, the pair that it was on, and the player.
-func (b *Damaged) Touches() []Ref { return numbered(b.Piece, b.Pair, b.Player) }
+// Touches names the piece, the pair that it was on, the player, and the shelf where a
+// piece lies no more once nobody may skate on it.
+func (b *Damaged) Touches() []Ref {
+	refs := numbered(b.Piece, b.Pair, b.Player)
+	if b.Unsafe {
+		refs = append(refs, shelvesOf(b.Piece)...)
+	}
+	return refs
+}
 
 // Inspected is a look at bolts, rivets and the piece itself.
 type Inspected struct {

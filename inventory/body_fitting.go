@@ -16,7 +16,7 @@ func (b *Riveted) Kind() string { return "rivet" }
 
 // Touches names everything that hangs together.
 func (b *Riveted) Touches() []Ref {
-	return numbered(b.Holder, b.Pair, b.Runner, b.Set, b.Player)
+	return append(numbered(b.Holder, b.Pair, b.Runner, b.Set, b.Player), ShelfRef(KindHolder))
 }
 
 // Fit is one runner in one holder.

@@ -36,9 +36,10 @@ type StockedIn struct {
 // Kind is the word in the record.
 func (*StockedIn) Kind() string { return "stockin" }
 
-// Touches names the pieces and their model.
+// Touches names the pieces, their model and the shelf that they lie on.
 func (b *StockedIn) Touches() []Ref {
 	refs := append(numbered(b.Pieces...), ModelRef(b.Model))
+	refs = append(refs, shelvesOf(b.Pieces...)...)
 	for _, n := range b.Pieces {
 		refs = append(refs, counterOf(n))
 	}
@@ -73,10 +74,11 @@ type SetMade struct {
 // Kind is the word in the record.
 func (*SetMade) Kind() string { return "set" }
 
-// Touches names the set, its player, its runners and the sets that it breaks.
+// Touches names the set, its player, its runners, the sets that it breaks and the shelf
+// that the runners lay on.
 func (b *SetMade) Touches() []Ref {
 	refs := numbered(append([]Number{b.Set, b.Player, b.Left, b.Right}, b.Breaks...)...)
-	return append(refs, counterOf(b.Set))
+	return append(refs, counterOf(b.Set), ShelfRef(KindRunner))
 }
 
 // Place is where a piece lies, in the club's own words.

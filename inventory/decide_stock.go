@@ -193,7 +193,7 @@ func checkRole(v View, player *Player, role string, m Moment) error {
 	if err := oneOf("role", role, roles); err != nil {
 		return badValue("", "%v", err)
 	}
-	if pair, err := PairInRole(v, player, role, m.at()); err == nil {
+	if pair, err := PairInRole(v, player, role, m.at()); err == nil && role != RoleKept {
 		return refuse("give that one another role first: steeltally pair role "+pair.Number.Short()+" third",
 			"%s's %s pair is %s", player.Name, role, pair.Number.Short())
 	}

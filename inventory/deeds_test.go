@@ -13,6 +13,8 @@ func allDeeds() []Deed {
 		GiveRole{}, Grind{}, GrindMany{}, Inspect{}, KeepAll{}, KnowFromTags{}, MakeSet{}, MeasureSteel{}, NoteContainer{},
 		NotePrints{}, NoteSpecs{}, OtherPlayer{}, OtherSet{}, PutAt{}, PutSetIn{}, RefuseChange{}, ReportDamage{},
 		ReserveBlank{}, RivetOff{}, RivetOn{}, StockIn{}, SwapSides{}, TakeOut{}, TakeRunnerOut{}, Undo{},
+		NoteTry{}, NoteSkated{}, NotePitch{}, SetRules{}, HandOver{}, TakeBack{}, NoteAnswer{}, Scrap{}, CallEmergency{},
+		EndEmergency{}, CloseEmergency{}, AddTrip{}, ChangeRoster{}, Pack{}, CountTrunks{}, NoteKit{}, CallUp{}, Promote{}, Trade{},
 	}
 }
 

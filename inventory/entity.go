@@ -4,7 +4,7 @@ import "strings"
 
 // FoldVersion changes whenever Apply comes to another state from the same events, so
 // that a book knows that its stored states are old.
-const FoldVersion = 3
+const FoldVersion = 4
 
 // Entity is the folded state of one thing. It marshals to JSON and back without loss.
 type Entity interface {
@@ -25,6 +25,9 @@ func NewEntity(ref Ref) Entity {
 		return &Schedule{}
 	case strings.HasPrefix(text, givenPrefix):
 		return &Given{Ref: ref}
+	}
+	if state := newEntityOfTravel(ref); state != nil {
+		return state
 	}
 	switch n := ref.Number(); n.Kind() {
 	case KindRunner:

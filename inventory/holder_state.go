@@ -8,7 +8,7 @@ func (h *Holder) StateAt(at time.Time) State {
 	switch {
 	case len(boots) > 0 && boots[len(boots)-1].Value.Pair != 0:
 		return On
-	case len(boots) > 0 || h.KnownTag() != nil:
+	case h.ScrappedAt(at) || len(boots) > 0 || h.KnownTag() != nil:
 		return Removed
 	}
 	return InStock

@@ -14,6 +14,10 @@ type Marks struct {
 	Foreign   []Key             `json:"foreign,omitempty"` // events that this version can't read, or not wholly
 	Settled   []Key             `json:"settled,omitempty"` // events that a correction says are right
 	Prints    []Print           `json:"prints,omitempty"`  // tags that came out
+
+	Custodies  Timeline[Custody]   `json:"custodies,omitempty"` // who has it; none: the club
+	Scraps     Timeline[string]    `json:"scrapped,omitempty"`
+	Suspicions Timeline[Suspicion] `json:"suspicions,omitempty"`
 }
 
 // Look is one inspection of a piece.
@@ -47,7 +51,7 @@ func (m *Marks) apply(self Number, e *Event) bool {
 	case *Foreign:
 		m.Foreign = append(m.Foreign, e.Key)
 	default:
-		return false
+		return m.applyTravel(self, e)
 	}
 	return true
 }
@@ -59,7 +63,7 @@ func (m *Marks) Place(at time.Time) Place {
 }
 
 // OpenDamages lists the damages that stand at an instant: those that nobody may skate
-// on for good, the others until the piece was found sound.
+// on for good, the others until the piece was found sound, as what only may have broken.
 func (m *Marks) OpenDamages(at time.Time) []Damaged {
 	var open []Damaged
 	for _, damage := range m.Damages.Until(at) {
@@ -67,7 +71,7 @@ func (m *Marks) OpenDamages(at time.Time) []Damaged {
 			open = append(open, damage.Value)
 		}
 	}
-	return open
+	return append(open, m.suspected(at)...)
 }
 
 func (m *Marks) foundSoundSince(damage Dated[Damaged], at time.Time) bool {
@@ -89,9 +93,10 @@ func isSince(when When, event Key, since When, sinceEvent Key) bool {
 	return event.Writer == sinceEvent.Writer && event.Sequence > sinceEvent.Sequence
 }
 
-// DoNotSkate tells whether a damage at an instant forbids use.
+// DoNotSkate tells whether a damage at an instant forbids use, or that something may
+// have broken.
 func (m *Marks) DoNotSkate(at time.Time) bool {
-	return slices.ContainsFunc(m.Damages.Until(at), func(d Dated[Damaged]) bool { return d.Value.Unsafe })
+	return m.damagedForGood(at) || len(m.suspected(at)) > 0
 }
 
 func (m *Marks) settled(a, b Key) bool {

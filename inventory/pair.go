@@ -6,6 +6,7 @@ import "time"
 type Pair struct {
 	Number Number `json:"number"`
 	Marks
+	PairTravel
 	Event  Key              `json:"event"`
 	Twice  *Key             `json:"twice,omitempty"` // another player's pair under the same number
 	Player Number           `json:"player"`
@@ -39,7 +40,7 @@ func (p *Pair) Apply(e *Event) {
 			p.Boot(side).Runners.addWhere(e, Seat{Taken: fit.Runner}, seatFollows)
 		}
 	default:
-		p.Marks.apply(p.Number, e)
+		_ = p.PairTravel.apply(e) || p.Marks.apply(p.Number, e)
 	}
 }
 

@@ -11,6 +11,7 @@ import (
 type Player struct {
 	Number Number `json:"number"`
 	Marks
+	PlayerTravel
 	Name     string            `json:"name"`
 	Position string            `json:"position"`
 	Gone     bool              `json:"gone,omitempty"`
@@ -79,7 +80,7 @@ func (p *Player) Apply(e *Event) {
 			wears(&p.Sweaters, e, b.Sweater)
 		}
 	default:
-		p.Marks.apply(p.Number, e)
+		_ = p.PlayerTravel.apply(e) || p.Marks.apply(p.Number, e)
 	}
 }
 

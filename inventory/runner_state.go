@@ -19,6 +19,9 @@ const (
 
 // StateAt is where the runner is in its life at an instant.
 func (r *Runner) StateAt(at time.Time) State {
+	if r.ScrappedAt(at) {
+		return Removed
+	}
 	moves := r.Moves.Until(at)
 	if len(moves) == 0 {
 		if _, used := r.earlier(at); used {

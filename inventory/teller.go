@@ -76,7 +76,7 @@ func (t Teller) lineOfTags(e *Event) string {
 	case *ContainerNoted:
 		return fmt.Sprintf("%s %s is %s", b.Container.Kind(), b.Container.Short(), b.Name)
 	}
-	return "an entry of a newer program: " + clip(e.Body.Kind())
+	return t.lineOfTravel(e)
 }
 
 func (t Teller) ground(b *Ground) string {

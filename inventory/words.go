@@ -27,7 +27,7 @@ const (
 // source); a word once in use stays readable for ever.
 var (
 	positions = []string{"goalkeeper", "defence", "forward"}
-	roles     = []string{"first", "spare", "third"}
+	roles     = []string{"first", "spare", "third", RoleKept}
 	reasons   = []string{"low", "broken", "cracked", "bent", "chipped", "rotate", "hollow", "trial", "recall", "other"}
 	works     = []string{workGrind, workNewHollow, workProfile, workNick, workHone}
 	modes     = []string{"crack", "break", "bend", "chip", "loose-rivet", "loose-bolt", "rust", "wear", "other"}

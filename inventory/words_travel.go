@@ -1,0 +1,78 @@
+package inventory
+
+import "slices"
+
+const (
+	custodyClub     = "club"
+	custodyMaker    = "maker"
+	custodyTraded   = "traded"
+	decisionSettled = "settled"
+	legOut          = "out"
+	legBack         = "back"
+
+	custodyRepairer = "repairer"
+)
+
+// What a pair is to its player. A player has one pair in each role, and as many kept
+// ones as there are: those travel no more.
+const (
+	RoleFirst = "first"
+	RoleSpare = "spare"
+	RoleThird = "third"
+	RoleKept  = "kept"
+)
+
+// How a player gets back on the ice.
+const (
+	RemedySpare    = "spare"
+	RemedySteel    = "steel"
+	RemedyHolder   = "holder"
+	RemedyBorrowed = "borrowed"
+	RemedyMended   = "mended"
+	RemedyNothing  = "nothing"
+	RemedyOut      = "out"
+)
+
+// The words that the record takes; a word once in use stays readable for ever.
+var (
+	custodies = []string{custodyClub, "player", "national", "farm", "loan", custodyRepairer, custodyMaker, custodyTraded}
+	decisions = []string{"open", "replace", "credit", "repair", "refuse", decisionSettled}
+	remedies  = []string{RemedySpare, RemedySteel, RemedyHolder, RemedyBorrowed, RemedyMended, RemedyNothing, RemedyOut}
+	unknowns  = []string{"family", "size", "hollow", "profile", "pitch", "steel"}
+)
+
+// Custodies lists who can have a piece; club is back at home.
+func Custodies() []string { return slices.Clone(custodies) }
+
+// Decisions lists what a maker can answer; settled is that it was received.
+func Decisions() []string { return slices.Clone(decisions) }
+
+// Remedies lists how a player gets back on the ice: on his spare pair, on other steel,
+// on another holder, on borrowed ones, after mending, without anything broken; or out
+// for the day.
+func Remedies() []string { return slices.Clone(remedies) }
+
+// Unknowns lists what a player who is called up can be asked.
+func Unknowns() []string { return slices.Clone(unknowns) }
+
+// temporary tells whether what was done leaves the thing itself to be mended.
+func temporary(remedy string) bool { return remedy == RemedySpare || remedy == RemedyBorrowed }
+
+// sayCustody says who has a piece.
+func sayCustody(word string) string {
+	switch word {
+	case custodyClub:
+		return "with the club"
+	case "player":
+		return "at the player's home"
+	case "national":
+		return "with the national team"
+	case "farm":
+		return "with the farm club"
+	case "loan":
+		return "lent"
+	case custodyTraded:
+		return "gone with the player"
+	}
+	return "with the " + word
+}
