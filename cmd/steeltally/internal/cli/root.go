@@ -100,9 +100,9 @@ func (a *app) addVerbs(root *cobra.Command) {
 		a.scanVerb(), a.grindVerb(), a.changeVerb(), a.inVerb(), a.outVerb(), a.measureVerb(),
 		a.damageVerb(), a.inspectVerb(), a.putVerb(), a.undoVerb(),
 		a.playerVerb(), a.specsVerb(), a.pairVerb(), a.setVerb(), a.modelVerb(), a.stockinVerb(), a.rivetVerb(), a.gameVerb(),
-		a.tagVerb(), a.historyVerb(),
+		a.tagVerb(), a.readVerb(), a.historyVerb(),
 		a.calcVerb(),
-		a.initVerb(), a.printerVerb(), a.verifyVerb(), a.exportVerb(), a.demoVerb(),
+		a.initVerb(), a.printerVerb(), a.verifyVerb(), a.rebuildVerb(), a.exportVerb(), a.demoVerb(),
 	)
 }
 

@@ -12,7 +12,7 @@ func stateObject(h desk.History) map[string]any {
 		return runnerObject(s, h)
 	case *inventory.Holder:
 		return map[string]any{"piece": map[string]any{
-			"number": s.Number, "kind": s.Number.Kind().String(), "side": s.Side, "state": holderState(s, h),
+			"number": s.Number, "kind": s.Number.Kind().String(), "side": s.SideOf(), "state": s.StateAt(h.At),
 			"model": s.Model, "size_mm": s.Size, "lot": s.Lot, "place": s.Place(h.At).String(),
 			"pair": s.BootAt(h.At).Pair, "runner": s.RunnerAt(h.At), "do_not_skate": s.DoNotSkate(h.At),
 		}}
@@ -47,14 +47,4 @@ func runnerObject(r *inventory.Runner, h desk.History) map[string]any {
 			"height_new_mm": wear.HeightNew, "height_final_mm": wear.HeightFinal, "height_last_mm": wear.HeightLast,
 		},
 	}
-}
-
-func holderState(h *inventory.Holder, history desk.History) inventory.State {
-	switch {
-	case h.BootAt(history.At).Pair != 0:
-		return inventory.On
-	case len(h.Boots) > 0:
-		return inventory.Removed
-	}
-	return inventory.InStock
 }

@@ -2,6 +2,7 @@ package desk
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
 	"steeltally/inventory"
@@ -25,6 +26,9 @@ func (d *Desk) Card(text string) (Card, error) {
 	err := d.ask(func(v inventory.View, at time.Time) error {
 		var err error
 		card, err = d.card(v, text, at)
+		if stale := staleTag(v, text, at); stale != "" {
+			card.Lines = append([]string{stale}, card.Lines...)
+		}
 		return err
 	})
 	if len(card.Lines) > mostCardLines-1 {
@@ -42,6 +46,8 @@ func (d *Desk) card(v inventory.View, text string, at time.Time) (Card, error) {
 			return d.holderCard(v, n, at)
 		case inventory.KindSet:
 			return d.setCard(v, n, at)
+		case inventory.KindTrunk, inventory.KindBin:
+			return containerCard(v, n, at)
 		}
 	}
 	target, err := resolve(v, text, at)
@@ -78,9 +84,9 @@ func (d *Desk) playerCard(v inventory.View, target Target, at time.Time) (Card, 
 // heading names a player as people call him: "17 Ansgar Lindqvarn".
 func (d *Desk) heading(player *inventory.Player, at time.Time) string {
 	if sweater := player.Sweater(at); sweater != 0 {
-		return fmt.Sprintf("%d %s", sweater, player.Name)
+		return strings.TrimSpace(fmt.Sprintf("%d %s", sweater, player.Name))
 	}
-	return player.Name
+	return orElse(player.Name, player.Number.Short())
 }
 
 // warnings are what is wrong with what is on a pair: first what nobody may skate on.
@@ -196,7 +202,7 @@ func (d *Desk) runnerCard(v inventory.View, n inventory.Number, at time.Time) (C
 		return Card{}, err
 	}
 	wear := runner.WearAt(at)
-	card := Card{Number: n, Title: fmt.Sprintf("runner %s, %s %d %s", n.Short(), runner.Model, runner.Size, runner.SideAt(at))}
+	card := Card{Number: n, Title: describe(n, runner.Model, runner.Size, runner.SideAt(at))}
 	set, err := inventory.FindSet(v, runner.SetAt(at))
 	if err == nil {
 		card.Player = set.Player
@@ -221,7 +227,7 @@ func (d *Desk) runnerCard(v inventory.View, n inventory.Number, at time.Time) (C
 func (d *Desk) whose(v inventory.View, runner *inventory.Runner, set *inventory.Set, at time.Time) string {
 	state := string(runner.StateAt(at))
 	if set == nil {
-		return state
+		return state + d.ofOld(v, runner, at)
 	}
 	player, err := inventory.PlayerOf(v, set.Player)
 	if err != nil {
@@ -235,7 +241,7 @@ func (d *Desk) holderCard(v inventory.View, n inventory.Number, at time.Time) (C
 	if err != nil {
 		return Card{}, err
 	}
-	card := Card{Number: n, Title: fmt.Sprintf("holder %s, %s %d %s", n.Short(), holder.Model, holder.Size, holder.Side)}
+	card := Card{Number: n, Title: describe(n, holder.Model, holder.Size, holder.SideOf())}
 	for _, damage := range holder.OpenDamages(at) {
 		card.Lines = append(card.Lines, sayDamage(n, damage))
 	}

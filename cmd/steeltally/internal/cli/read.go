@@ -1,0 +1,99 @@
+package cli
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"steeltally/cmd/steeltally/internal/desk"
+)
+
+func (a *app) readVerb() *cobra.Command {
+	var mark string
+	cmd := &cobra.Command{
+		Use: "read PICTURE…", Short: "find the tags in photographs", GroupID: groupAsk,
+		Long: `Find all tags in photographs or scans: of a bench full of tags, a bin tipped out, a
+trunk. Says for each tag its number, what it says, and where it lies.
+
+A photograph does when each module of a symbol is at least 4 pixels wide, sharp and
+not glaring: about 24 tie-on tags on a picture of 12 megapixels.`,
+		Example: "  steeltally read bench.jpg\n  steeltally read bench.jpg --mark found.png",
+		Args:    cobra.MinimumNArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if mark != "" && len(args) > 1 {
+				return usage("--mark goes with one picture at a time")
+			}
+			seen := readResult{Tags: []desk.SeenTag{}, Others: []desk.OtherSymbol{}, Unread: []unread{}}
+			var failed error
+			for _, file := range args {
+				photograph, err := desk.ReadPhotograph(cmd.Context(), file)
+				if err == nil && mark != "" {
+					err = photograph.Mark(mark)
+				}
+				if err != nil {
+					failed = err
+					seen.Unread = append(seen.Unread, unread{file, err.Error()})
+					continue
+				}
+				seen.add(photograph)
+			}
+			if len(seen.Unread) == len(args) {
+				return failed
+			}
+			return a.saySeen(seen, mark)
+		},
+	}
+	cmd.Flags().StringVar(&mark, "mark", "", "draw what was found into a copy of the picture, a PNG")
+	return cmd
+}
+
+// readResult is what was found in all pictures.
+type readResult struct {
+	Tags   []desk.SeenTag     `json:"tags"`
+	Others []desk.OtherSymbol `json:"others"`
+	Unread []unread           `json:"unread"`
+	files  int
+}
+
+// unread is a picture that can't be read.
+type unread struct {
+	File  string `json:"file"`
+	Error string `json:"error"`
+}
+
+func (r *readResult) add(p desk.Photograph) {
+	r.Tags, r.Others = append(r.Tags, p.Tags...), append(r.Others, p.Others...)
+	r.files++
+}
+
+func (a *app) saySeen(seen readResult, mark string) error {
+	var failed error
+	if len(seen.Unread) > 0 {
+		failed = &toldError{fmt.Errorf("%s could not be read", count(len(seen.Unread), "picture"))}
+	}
+	if a.json {
+		if err := a.voice.object(seen); err != nil {
+			return err
+		}
+		return failed
+	}
+	var rows [][]string
+	for _, tag := range seen.Tags {
+		at := tag.Corners[0]
+		rows = append(rows, []string{tag.Number.Short(), tag.Number.Kind().String(), fmt.Sprintf("%d,%d", at[0], at[1]), tag.File, tag.Text})
+	}
+	if len(rows) > 0 {
+		a.voice.table([]string{"number", "kind", "at", "picture", "says"}, rows)
+	}
+	a.voice.say("%s in %s", count(len(seen.Tags), "tag"), count(seen.files, "picture"))
+	for _, other := range seen.Others {
+		a.voice.say("not one of ours: %s in %s", other.Text, other.File)
+	}
+	if mark != "" {
+		a.voice.say("they are framed in %s", mark)
+	}
+	for _, u := range seen.Unread {
+		a.voice.say("not read: %s", u.Error)
+	}
+	return failed
+}

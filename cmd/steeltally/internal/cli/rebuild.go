@@ -1,0 +1,105 @@
+package cli
+
+import (
+	"context"
+
+	"github.com/spf13/cobra"
+
+	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/inventory"
+)
+
+func (a *app) rebuildVerb() *cobra.Command {
+	var files []string
+	var into string
+	club := inventory.FoundClub{}
+	cmd := &cobra.Command{
+		Use: "rebuild --from-tags FILE --into BOOK", Short: "get a book back: removed steel from its tags", GroupID: groupBook,
+		Long: `Get removed runners and holders back from their tie-on tags, where the book is lost or
+old. Scan the bin into a text file, one tag a line, or take pictures of it: every tag
+says itself whose steel it was, when and why it came off, its heights, grinds and passes.
+
+The book is made where there is none, and added to where there is one. What it knows
+better it keeps; a stale tag, a number alone and what was misread are refused, each
+with the reason.`,
+		Example: "  steeltally rebuild --from-tags bin.txt --into book2\n" +
+			"  steeltally rebuild --from-tags shelf1.jpg --from-tags shelf2.jpg --into book2",
+		Args: cobra.NoArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			scans, err := a.scansFrom(cmd.Context(), files)
+			if err != nil {
+				return err
+			}
+			options := a.options()
+			options.Book = into
+			result, err := desk.RebuildFromTags(options, club, scans)
+			if err != nil {
+				return err
+			}
+			return a.sayRebuild(result)
+		},
+	}
+	flags := cmd.Flags()
+	flags.StringArrayVar(&files, "from-tags", nil, "scans, one a line, or a picture; - is standard input; can be given several times")
+	flags.StringVar(&into, "into", "", "the book's folder")
+	flags.StringVar(&club.Name, "club", "Club known from its tags", "of a new book: the club's name")
+	flags.StringVar(&club.Zone, "zone", "UTC", "of a new book: the club's time zone")
+	flags.IntVar(&club.Station, "station", -1, "of a new book: this place's digit; that of most tags unless told")
+	cmd.MarkFlagRequired("from-tags")
+	cmd.MarkFlagRequired("into")
+	flags.Lookup("station").DefValue = ""
+	return cmd
+}
+
+// scansFrom gathers the scans of files and pictures.
+func (a *app) scansFrom(ctx context.Context, files []string) ([]string, error) {
+	var scans []string
+	for _, file := range files {
+		more, err := a.scansOf(ctx, file)
+		if err != nil {
+			return nil, err
+		}
+		scans = append(scans, more...)
+	}
+	return scans, nil
+}
+
+func (a *app) scansOf(ctx context.Context, file string) ([]string, error) {
+	if file == "-" {
+		return desk.ScanLines(a.world.Stdin, "the standard input")
+	}
+	return desk.Scans(ctx, file)
+}
+
+// mostRefused is how many refused scans are listed for a person.
+const mostRefused = 20
+
+func (a *app) sayRebuild(r desk.TagRebuild) error {
+	if a.json {
+		return a.voice.object(r)
+	}
+	if r.Made {
+		a.voice.say("a new book is in %s", r.Book)
+	}
+	a.voice.say("%s brought back from tags; %s scanned more than once; %s refused",
+		count(r.Rebuilt, "removed piece"), count(r.Duplicates, "tag"), count(len(r.Refused), "scan"))
+	for i, refused := range r.Refused {
+		if i == mostRefused {
+			a.voice.say("  … and %d more: --json lists them all", len(r.Refused)-mostRefused)
+			break
+		}
+		a.voice.say("  %s: %s (%s)", nameOf(refused), refused.Reason, refused.Hint)
+	}
+	for _, n := range r.Notices {
+		a.voice.notice(n)
+	}
+	return nil
+}
+
+// nameOf is what a refused scan is called: its piece, or what stands in it.
+func nameOf(refused inventory.RefusedTag) string {
+	if refused.Number != 0 {
+		return refused.Number.Short()
+	}
+	return refused.Scan
+}

@@ -1,0 +1,80 @@
+package desk
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"steeltally/inventory"
+)
+
+// describe names a runner or holder with what is known of it: "runner R1-1-77, Skua R
+// 280 left".
+func describe(n inventory.Number, model string, size int, side inventory.Side) string {
+	about := strings.Join(strings.Fields(fmt.Sprint(model, " ", saySize(size), " ", side)), " ")
+	if about == "" {
+		return fmt.Sprintf("%s %s", n.Kind(), n.Short())
+	}
+	return fmt.Sprintf("%s %s, %s", n.Kind(), n.Short(), about)
+}
+
+// ofOld says of a runner that is in no set where its record comes from and whose it
+// was, where only a tag or a marker pen tells.
+func (d *Desk) ofOld(v inventory.View, runner *inventory.Runner, at time.Time) string {
+	said := ""
+	switch {
+	case runner.KnownTag() != nil:
+		said = ", known from its tag"
+	case runner.Found != nil:
+		said = fmt.Sprintf(", marked %q", runner.Found.Text)
+	default:
+		return ""
+	}
+	for _, stint := range runner.Stints(at) {
+		if player, err := inventory.PlayerOf(v, stint.Player); err == nil {
+			return said + ", was on " + d.heading(player, at)
+		}
+	}
+	return said
+}
+
+// staleTag says of a scanned tag that describes itself that it is not the piece's
+// present one. A number alone can't tell.
+func staleTag(v inventory.View, text string, at time.Time) string {
+	tally, err := inventory.ParseTally(strings.TrimSpace(text))
+	if err != nil {
+		return ""
+	}
+	var state inventory.State
+	switch s := v.Entity(inventory.RefOf(tally.Piece)).(type) {
+	case *inventory.Runner:
+		state = s.StateAt(at)
+	case *inventory.Holder:
+		state = s.StateAt(at)
+	default:
+		return ""
+	}
+	if generation := generationOf(v, tally.Piece, at); tally.Generation < generation || state != inventory.Removed {
+		return "STALE TAG: the piece was put back in use since; throw this tag away"
+	}
+	return ""
+}
+
+// containerCard is what lies in a trunk or bin.
+func containerCard(v inventory.View, n inventory.Number, at time.Time) (Card, error) {
+	container, err := inventory.FindContainer(v, n)
+	if err != nil {
+		return Card{}, err
+	}
+	card := Card{Number: n, Title: fmt.Sprintf("%s %s: %s", n.Kind(), n.Short(), container.Name)}
+	for _, held := range contentsOf(v, container.Name, at) {
+		card.Lines = append(card.Lines, held.String())
+	}
+	if len(card.Lines) == 0 {
+		card.Lines = []string{"nothing lies in it"}
+	}
+	if place := container.Place(at); place.Name != "" {
+		card.Lines = append(card.Lines, "at "+place.String())
+	}
+	return card, nil
+}
