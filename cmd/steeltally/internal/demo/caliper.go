@@ -2,6 +2,7 @@ package demo
 
 import (
 	"slices"
+	"time"
 
 	"steeltally/geometry"
 	"steeltally/inventory"
@@ -41,6 +42,29 @@ func (c *club) undoSlip(s *set, reference inventory.Reference) {
 		}
 		c.enter(inventory.Undo{Events: []inventory.Event{s.entries[at]}, Words: "misread"})
 	}
+}
+
+// settleDoubts says a word on heights that were kept as read some days ago: right, where
+// the one before was too low, or misread.
+func (c *club) settleDoubts() {
+	for _, e := range slices.Clone(c.doubts) {
+		if c.now().Sub(e.Noted) < 24*time.Hour || c.chance.happens(.5) {
+			continue
+		}
+		if c.isMisread(e.Body.(*inventory.Measured)) {
+			c.enter(inventory.Undo{Events: []inventory.Event{e}, Words: "misread"})
+		} else {
+			c.enter(inventory.KeepAll{Events: []inventory.Event{e}, Words: "the height is right"})
+		}
+	}
+}
+
+// isMisread tells whether a height was far above what the steel has by now.
+func (c *club) isMisread(b *inventory.Measured) bool {
+	return slices.ContainsFunc(b.Heights, func(h inventory.Height) bool {
+		r := c.runners[h.Runner]
+		return h.AsRead && r != nil && *h.Middle > r.steel.Height+3*caliperSlack
+	})
 }
 
 // heights reads both sides of a set, the middle or all three places.

@@ -106,7 +106,7 @@ func (c *club) drawUse(p *player) {
 		return
 	}
 	appetite := c.appetite()
-	p.practice, p.game = practiceVisits*appetite, gameVisits*appetite
+	p.practice, p.game = practiceVisits*appetite, min(gameVisits*appetite, mostInGame)
 }
 
 // appetite is how often a skater comes to the wheel against the mean. It is dealt from

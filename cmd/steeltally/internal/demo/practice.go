@@ -89,6 +89,7 @@ func (c *club) afternoons(midnight time.Time, today []*session) {
 	for i, p := range c.here() {
 		c.agenda.add(clock(midnight, 12, 45).Add(time.Duration(i)*4*time.Minute), func() { c.stockUp(p) })
 	}
+	c.agenda.add(clock(midnight, 12, 25), c.settleDoubts)
 	c.agenda.add(clock(midnight, 16, 0), c.mendRoster)
 	switch midnight.Weekday() {
 	case time.Monday:

@@ -21,6 +21,7 @@ type scribe struct {
 	err     error
 	sets    map[inventory.Number]*set // in use
 	runners map[inventory.Number]*runner
+	doubts  []inventory.Event // heights that were kept as read and wait for a word
 }
 
 func newScribe() *scribe {
@@ -125,6 +126,9 @@ func (s *scribe) log(n inventory.Number, e inventory.Event) {
 }
 
 func (s *scribe) readings(e inventory.Event, b *inventory.Measured) {
+	if slices.ContainsFunc(b.Heights, func(h inventory.Height) bool { return h.AsRead }) {
+		s.doubts = append(s.doubts, e)
+	}
 	for _, height := range b.Heights {
 		if r := s.runners[height.Runner]; r != nil && height.Middle != nil {
 			r.readings = append(r.readings, reading{e.Key, b.Reference, *height.Middle})
@@ -134,6 +138,9 @@ func (s *scribe) readings(e inventory.Event, b *inventory.Measured) {
 
 // strike takes out what a correction voids.
 func (s *scribe) strike(b *inventory.Correction) {
+	s.doubts = slices.DeleteFunc(s.doubts, func(e inventory.Event) bool {
+		return slices.Contains(b.Voids, e.Key) || slices.Contains(b.Keeps, e.Key)
+	})
 	for _, n := range b.About {
 		if r := s.runners[n]; r != nil {
 			r.readings = slices.DeleteFunc(r.readings, func(r reading) bool { return slices.Contains(b.Voids, r.key) })

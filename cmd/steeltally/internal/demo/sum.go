@@ -40,6 +40,20 @@ func (c *club) truth() Truth {
 	for n, r := range c.runners {
 		t.Runners[n] = RunnerTruth{r.steel, r.player, r.unlogged}
 	}
+	t.Open = append(t.Open, c.doubted()...)
 	slices.Sort(t.Open)
 	return t
+}
+
+// doubted lists the runners with a height that was kept as read.
+func (s *scribe) doubted() numbers {
+	var doubted numbers
+	for _, e := range s.doubts {
+		for _, height := range e.Body.(*inventory.Measured).Heights {
+			if height.AsRead {
+				doubted = append(doubted, height.Runner)
+			}
+		}
+	}
+	return doubted
 }

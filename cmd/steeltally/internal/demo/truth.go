@@ -39,14 +39,15 @@ const (
 
 // How much is ground: visits to the wheel on first-pair steel.
 const (
-	practiceVisits  = 1.9 // a skater's mean for a practice
-	gameVisits      = 4.4 // and for a game
+	practiceVisits  = 2.0 // a skater's mean for a practice
+	gameVisits      = 4.6 // and for a game
 	skateShare      = .65 // of a practice's, in the morning of a game
 	keeperPractice  = .85 // a goalkeeper's
 	keeperGame      = 1.4
-	appetiteSpread  = .33 // of the visits between players, log scale
-	mostAppetite    = 2.0
-	leastAppetite   = .55
+	appetiteSpread  = .40 // of the visits between players, log scale
+	mostAppetite    = 2.3
+	leastAppetite   = .5
+	mostInGame      = 8.0 // visits, even of the heaviest user
 	honeShare       = .10 // of visits that are for a hone, no passes
 	restingVisits   = .1  // how often the spare's steel is ground between two tries
 	togetherShare   = .25 // of practices whose first grinds are one entry for all
