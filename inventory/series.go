@@ -51,7 +51,7 @@ func (s Series) Last() *Worn {
 // A reading whose time is vague is left out. A work whose time is vague counts at its
 // start, but no reading within that time knows the passes before or after it.
 func (r *Runner) Series(reference Reference, at time.Time) Series {
-	b := seriesBuilder{series: Series{Reference: reference}, fromNew: true}
+	b := seriesBuilder{series: Series{Reference: reference}, fromNew: r.Recorded()}
 	works, readings := r.Works.Until(at), r.Readings.Until(at)
 	for len(works) > 0 || len(readings) > 0 {
 		if len(readings) == 0 || len(works) > 0 && !works[0].When.Start.After(readings[0].When.Start) {

@@ -20,18 +20,19 @@ const (
 // mayImport says for each room which other rooms it may import; rooms below a named
 // one share its line unless they have their own. The deepest name that fits counts.
 var mayImport = map[string][]string{
-	module + "/geometry":         {},
-	module + "/templates":        {module + "/geometry"},
-	module + "/labels":           {module + "/labels", module + "/templates", module + "/geometry"},
-	module + "/inventory":        {module + "/geometry"},
-	module + "/inventory/book":   {module + "/inventory", module + "/inventory/book", module + "/geometry"},
-	module + "/inventory/wear":   {module + "/inventory/wear", module + "/geometry"},
-	module + "/inventory/travel": {module + "/inventory", module + "/geometry"},
-	rooms + "desk":               {module},
-	rooms + "demo":               {module},
-	rooms + "cli":                {rooms + "desk", rooms + "demo", rooms + "station", module + "/inventory", module + "/geometry"},
-	rooms + "station":            {rooms + "desk", module + "/inventory", module + "/geometry"},
-	program:                      {module},
+	module + "/geometry":          {},
+	module + "/templates":         {module + "/geometry"},
+	module + "/labels":            {module + "/labels", module + "/templates", module + "/geometry"},
+	module + "/inventory":         {module + "/geometry"},
+	module + "/inventory/book":    {module + "/inventory", module + "/inventory/book", module + "/geometry"},
+	module + "/inventory/wear":    {module + "/inventory/wear", module + "/geometry"},
+	module + "/inventory/travel":  {module + "/inventory", module + "/geometry"},
+	module + "/inventory/outlook": {module + "/inventory", module + "/inventory/wear", module + "/geometry"},
+	rooms + "desk":                {module},
+	rooms + "demo":                {module},
+	rooms + "cli":                 {rooms + "desk", rooms + "demo", rooms + "station", module + "/inventory", module + "/geometry"},
+	rooms + "station":             {rooms + "desk", module + "/inventory", module + "/geometry"},
+	program:                       {module},
 }
 
 // listed is what the go command says of a package.

@@ -53,8 +53,8 @@ func asObject(result any) (map[string]any, error) {
 	object := map[string]any{}
 	err = json.Unmarshal(text, &object)
 	for name, value := range object {
-		if value == -0.0 {
-			object[name] = 0.0 // a program need not show a zero below zero
+		if value == 0.0 { // or -0
+			object[name] = 0.0
 		}
 	}
 	return object, err

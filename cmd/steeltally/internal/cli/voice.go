@@ -119,15 +119,23 @@ func doneObject(d desk.Done, extra map[string]any) map[string]any {
 	return object
 }
 
-// table writes rows in columns for a person.
+// table writes headed rows in columns for a person.
 func (v *voice) table(head []string, rows [][]string) {
-	widths := make([]int, len(head))
-	for _, row := range append([][]string{head}, rows...) {
+	v.rows(append([][]string{head}, rows...))
+}
+
+// rows writes rows in columns for a person.
+func (v *voice) rows(rows [][]string) {
+	var widths []int
+	for _, row := range rows {
 		for i, cell := range row {
+			if i == len(widths) {
+				widths = append(widths, 0)
+			}
 			widths[i] = max(widths[i], len([]rune(cell)))
 		}
 	}
-	for _, row := range append([][]string{head}, rows...) {
+	for _, row := range rows {
 		var line strings.Builder
 		for i, cell := range row {
 			line.WriteString(cell + strings.Repeat(" ", widths[i]-len([]rune(cell))+2))

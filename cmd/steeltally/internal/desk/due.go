@@ -1,0 +1,146 @@
+package desk
+
+import (
+	"time"
+
+	"steeltally/inventory"
+	"steeltally/inventory/outlook"
+)
+
+// What is said of a set that is on; see package outlook.
+type (
+	Due      = outlook.Due
+	Standing = outlook.Standing
+)
+
+// The standings, the most urgent first.
+const (
+	DoNotSkate   = outlook.DoNotSkate
+	DueNow       = outlook.DueNow
+	ComingUp     = outlook.ComingUp
+	NeedsMeasure = outlook.NeedsMeasure
+	NeedsMore    = outlook.NeedsMore
+	SaidNo       = outlook.SaidNo
+)
+
+// DueList is what is due, the most urgent first.
+type DueList struct {
+	At      time.Time
+	Until   time.Time // the schedule's last day; zero where nothing is to come
+	Players []Due     // of the sets on first pairs
+	Others  []Due     // and on other pairs
+	Checked int       // forecasts that were looked back on
+	Held    int       // and held
+}
+
+// lookedBack is over how many past forecasts it is told how many held.
+const lookedBack = 60
+
+// DueAsked says of whom, and how far, it is asked what is due.
+type DueAsked struct {
+	Players []string  // nobody: everybody
+	Until   string    // only those who may be due by then; empty: all
+	Planned []float64 // passes on each day from today, instead of the schedule's
+}
+
+// Due tells which steel is due and when.
+func (d *Desk) Due(asked DueAsked) (DueList, error) {
+	at := d.Instant()
+	list := DueList{At: at}
+	only, until, err := d.dueAsked(asked, at)
+	if err != nil {
+		return list, err
+	}
+	o, err := d.look(at)
+	if err != nil {
+		return list, err
+	}
+	looked := make(chan error)
+	go func() {
+		check, err := o.LookBack(lookedBack)
+		list.Checked, list.Held = check.Checked, check.Held
+		looked <- err
+	}()
+	first, others, err := o.Due(only...)
+	if lookErr := <-looked; err == nil {
+		err = lookErr
+	}
+	if err != nil {
+		return list, err
+	}
+	list.Until, list.Players, list.Others = o.Until(), first, others
+	if len(asked.Planned) > 0 {
+		if err := list.plan(o, asked.Planned); err != nil {
+			return list, err
+		}
+	}
+	list.keepUntil(until)
+	return list, nil
+}
+
+func (d *Desk) dueAsked(asked DueAsked, at time.Time) (only []inventory.Number, until time.Time, err error) {
+	if asked.Until != "" {
+		if until, err = d.dayTyped(asked.Until); err != nil {
+			return nil, until, err
+		}
+	}
+	err = d.book.Read(func(v inventory.View) error {
+		for _, text := range asked.Players {
+			n, err := resolvePlayer(v, text, at)
+			if err != nil {
+				return err
+			}
+			only = append(only, n)
+		}
+		return nil
+	})
+	return only, until, err
+}
+
+// dayTyped is the first instant after a day as typed.
+func (d *Desk) dayTyped(text string) (time.Time, error) {
+	when, err := inventory.ParseWhen(text, d.zone)
+	if err != nil || when.Unknown() {
+		return time.Time{}, &inventory.BadValue{Reason: text + " is not a day", Hint: "write it as 2025-12-24"}
+	}
+	if when.Exact() {
+		return when.Start, nil
+	}
+	return when.End, nil
+}
+
+// plan takes planned passes in place of the schedule's.
+func (l *DueList) plan(o *outlook.Outlook, passes []float64) error {
+	for _, list := range [][]Due{l.Players, l.Others} {
+		for i := range list {
+			planned, err := o.Planned(list[i], passes)
+			if err != nil {
+				return &inventory.BadValue{Reason: err.Error(), Hint: "such as --planned 15,10,10,15"}
+			}
+			list[i] = planned
+		}
+	}
+	return nil
+}
+
+// keepUntil leaves out who will surely last until a time.
+func (l *DueList) keepUntil(until time.Time) {
+	if until.IsZero() {
+		return
+	}
+	l.Players, l.Others = outlook.MayBeDue(l.Players, until), outlook.MayBeDue(l.Others, until)
+}
+
+// RefuseChange records that a player would not change.
+func (d *Desk) RefuseChange(player, pair, until, answer string) (Done, error) {
+	review, err := inventory.ParseWhen(until, d.zone)
+	if err != nil {
+		return Done{}, &inventory.BadValue{Reason: err.Error()}
+	}
+	return d.act(func(v inventory.View, m inventory.Moment) (inventory.Deed, error) {
+		deed := inventory.RefuseChange{Answer: answer, Review: review}
+		var err error
+		deed.Player, deed.Pair, err = d.playerAndPair(v, player, pair)
+		return deed, err
+	})
+}

@@ -1,0 +1,88 @@
+package outlook
+
+import (
+	"errors"
+	"time"
+
+	"steeltally/inventory"
+	"steeltally/inventory/wear"
+)
+
+// foretellDates carries the passes left through the schedule, and says when to measure.
+func (o *Outlook) foretellDates(d *Due, m *Member) error {
+	since := 0
+	for _, side := range d.Sides {
+		since = max(since, side.since)
+	}
+	d.Measure = Measure{InPasses: wear.NextHeight(float64(since), d.Passes.Middle), Since: since}
+	if !d.Basis.GivesDate() {
+		d.CannotSay, d.ToDo = "nothing is known of this player's wear yet; this is the club's usual range", "measure after about 60 passes"
+		return nil
+	}
+	days, err := o.days(m, d.Pair)
+	switch {
+	case errors.Is(err, wear.ErrNoSchedule):
+		d.CannotSay, d.ToDo = "no date: no sessions are in the schedule", "steeltally game add"
+		return nil
+	case errors.Is(err, wear.ErrNoSessions):
+		d.CannotSay, d.ToDo = "no date: too few sessions are logged to turn passes into days", "log each grind; steeltally game add"
+		return nil
+	case err != nil:
+		return err
+	}
+	d.days = days
+	o.tellDates(d)
+	return nil
+}
+
+// days are the passes that the schedule will take of what is on a pair.
+func (o *Outlook) days(m *Member, pair inventory.Number) ([]wear.Day, error) {
+	if len(o.calendar.sessions) == 0 {
+		return nil, wear.ErrNoSchedule
+	}
+	costs, err := o.costs(m, pair)
+	if err != nil {
+		return nil, err
+	}
+	return wear.Schedule(o.calendar.sessions, costs)
+}
+
+func (o *Outlook) tellDates(d *Due) {
+	low, middle, high := len(d.days), len(d.days), len(d.days)
+	for i, day := range d.days {
+		chance := d.forecast.DueByDay(day)
+		if chance >= lowChance {
+			low = min(low, i)
+		}
+		if chance >= middleChance {
+			middle = min(middle, i)
+		}
+		if chance >= highChance {
+			high = i
+			break
+		}
+	}
+	d.Dates = &Range[time.Time]{o.calendar.within(low), o.calendar.within(middle), o.calendar.within(high)}
+	d.Sessions = &Range[int]{o.calendar.sessionsUntil(low), o.calendar.sessionsUntil(middle), o.calendar.sessionsUntil(high)}
+	if on, ok := o.calendar.firstDay(d.Measure.InPasses, d.days); ok {
+		d.Measure.On = on
+	}
+}
+
+// Planned is the due sets with the passes of the days to come set by hand: so many on
+// each day from today.
+func (o *Outlook) Planned(d Due, passes []float64) (Due, error) {
+	days, err := wear.PlannedPasses(passes)
+	if err != nil || d.Passes == nil {
+		return d, err
+	}
+	planned := *o
+	planned.calendar = calendar{today: o.calendar.today, sessions: make([][]int, len(passes))}
+	for i := range planned.calendar.sessions {
+		planned.calendar.sessions[i] = []int{practice: 1, game: 0}
+	}
+	d.days, d.Until = days, planned.calendar.last()
+	d.CannotSay, d.ToDo = "", ""
+	planned.tellDates(&d)
+	return d, nil
+}
