@@ -125,18 +125,11 @@ type unsyncedFile struct{ *os.File }
 
 func (unsyncedFile) Sync() error { return nil }
 
-// syncAll waits until a folder and every file in it are on disk.
+// syncAll waits until a folder and everything in it are on disk.
 func syncAll(dir string) error {
-	inside, err := os.ReadDir(dir)
-	if err != nil {
-		return err
-	}
-	for _, file := range inside {
-		if err := syncPath(filepath.Join(dir, file.Name())); err != nil {
-			return err
-		}
-	}
-	return syncPath(dir)
+	return filepath.WalkDir(dir, func(path string, _ fs.DirEntry, err error) error {
+		return errors.Join(err, syncPath(path))
+	})
 }
 
 func syncPath(path string) error {

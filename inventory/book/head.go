@@ -19,13 +19,14 @@ type head struct {
 	Writer   inventory.Writer `json:"writer"`  // who writes here
 	Machine  string           `json:"machine"` // where the writer writes
 	Events   uint64           `json:"events"`
-	Last     order            `json:"last"`         // of all events the last in fold order
-	Folded   order            `json:"folded"`       // up to here the stored states and trails go
-	Journal  int64            `json:"journal"`      // how many bytes of the journal are in here
-	LastLine int64            `json:"last_line"`    // where the last line of these begins
-	Lines    tally            `json:"lines_tally"`  // of the lines
-	Others   tally            `json:"others_tally"` // of everything else but the head
-	Writers  []writerID       `json:"writers"`      // in the order in which they were first seen
+	Last     order            `json:"last"`           // of all events the last in fold order
+	Folded   order            `json:"folded"`         // up to here the stored states and trails go
+	Journal  int64            `json:"journal"`        // how many bytes of the journal are in here
+	LastLine int64            `json:"last_line"`      // where the last line of these begins
+	Lines    tally            `json:"lines_tally"`    // of the lines
+	Others   tally            `json:"others_tally"`   // of everything else but the head
+	Writers  []writerID       `json:"writers"`        // in the order in which they were first seen
+	Gaps     []gap            `json:"gaps,omitempty"` // events that were lost, and of which that is known
 }
 
 func headKey() []byte { return []byte(bookBucket) }

@@ -73,18 +73,20 @@ func (b *Book) All(visit func(e inventory.Event, line []byte) error) error {
 // Export writes the whole journal in fold order, its lines byte for byte: the same
 // events give the same bytes, however they came together.
 func (b *Book) Export(w io.Writer) error {
+	return b.reading(func(r *reading) error { return r.export(w) })
+}
+
+func (r *reading) export(w io.Writer) error {
 	out := bufio.NewWriterSize(w, 1<<16)
-	err := b.reading(func(r *reading) error {
-		return r.buckets[eventsBucket].ForEach(func(at, kept []byte) error {
-			line := unslim(at, kept)
-			if _, place, err := captionOf(line); err != nil || !bytes.Equal(place[:], at) {
-				return &DamageError{dbName, "an event is not as it was written"}
-			}
-			if _, err := out.Write(line); err != nil {
-				return err
-			}
-			return out.WriteByte('\n')
-		})
+	err := r.buckets[eventsBucket].ForEach(func(at, kept []byte) error {
+		line := unslim(at, kept)
+		if _, place, err := captionOf(line); err != nil || !bytes.Equal(place[:], at) {
+			return &DamageError{dbName, "an event is not as it was written"}
+		}
+		if _, err := out.Write(line); err != nil {
+			return err
+		}
+		return out.WriteByte('\n')
 	})
 	if err != nil {
 		return err

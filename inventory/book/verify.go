@@ -61,6 +61,9 @@ func (r *Report) compare(dir string) error {
 		return skipMissing(err)
 	}
 	r.Events = text.events
+	if text.met {
+		r.Events = text.whole
+	}
 	return nil
 }
 

@@ -6,16 +6,16 @@ import (
 	"io"
 	"os"
 	"path/filepath"
-
-	"steeltally/inventory"
+	"slices"
 )
 
 // journalSurvey is what was found in the journal, line by line.
 type journalSurvey struct {
 	head   *head // of book.db; nil where it is lost
 	events uint64
+	whole  uint64 // those in whole actions
 	lines  tally
-	last   map[inventory.Writer]caption
+	seen   map[writerID]*spans
 	blind  bool // a line was lost, so that gaps say nothing new
 	met    bool // the place was passed that book.db goes up to
 	open   bool // amid an action
@@ -24,7 +24,7 @@ type journalSurvey struct {
 
 // surveyJournal reads the whole journal.
 func surveyJournal(dir string, h *head, r *Report) (*journalSurvey, error) {
-	s := &journalSurvey{head: h, last: map[inventory.Writer]caption{}, report: r}
+	s := &journalSurvey{head: h, seen: map[writerID]*spans{}, report: r}
 	f, err := os.Open(filepath.Join(dir, journalName))
 	if err != nil {
 		return s, err
@@ -34,14 +34,14 @@ func surveyJournal(dir string, h *head, r *Report) (*journalSurvey, error) {
 	for number := 1; ; number++ {
 		line, ended, err := lines.next()
 		if errors.Is(err, io.EOF) {
-			s.close()
+			s.end()
 			return s, nil
 		}
 		if err != nil {
 			return s, err
 		}
 		if !s.take(number, line, ended) {
-			s.close()
+			s.end()
 			return s, nil
 		}
 		s.meet(lines.at)
@@ -60,14 +60,18 @@ func (s *journalSurvey) take(number int, line []byte, ended bool) bool {
 		s.blind = true
 		return true
 	}
-	before := s.last[c.Writer]
-	if !s.blind && (c.Sequence != before.Sequence+1 || c.Logical <= before.Logical) {
-		s.report.problem(journalName, "line %d, event %v, does not follow event %d of its writer", number, at.packedKey().key(), before.Sequence)
+	writer := at.packedKey().writerID()
+	if s.seen[writer] == nil {
+		s.seen[writer] = &spans{}
 	}
-	s.last[c.Writer] = c
+	if !s.seen[writer].add(c.Sequence) {
+		s.report.problem(journalName, "line %d, event %v, is there twice", number, at.packedKey().key())
+	}
 	s.events++
 	s.lines += fingerprint(line)
-	s.open = c.More > 0
+	if s.open = c.More > 0; !s.open {
+		s.whole = s.events
+	}
 	return true
 }
 
@@ -83,14 +87,14 @@ func (s *journalSurvey) meet(at int64) {
 	if s.head == nil || at != s.head.Journal {
 		return
 	}
-	s.met = true
+	s.met, s.open, s.whole = true, false, s.events
 	if s.events != s.head.Events || s.lines != s.head.Lines {
 		s.report.problem(journalName, "its %d events up to here are not the %d that %s has", s.events, s.head.Events, dbName)
 	}
 }
 
-// close says how the journal ends.
-func (s *journalSurvey) close() {
+// end says how the journal ends.
+func (s *journalSurvey) end() {
 	switch {
 	case s.head == nil:
 	case !s.met:
@@ -98,7 +102,12 @@ func (s *journalSurvey) close() {
 	case s.open:
 		s.report.Notes = append(s.report.Notes, "an action at the journal's end was cut off before it counted; the next opening for writing takes it off")
 	}
-	if s.met && s.events > s.head.Events {
+	for writer, seen := range s.seen {
+		if s.head != nil && !s.blind && !slices.Equal(seen.holes(), s.head.gapsOf(writer)) {
+			s.report.problem(journalName, "events of writer %x are missing that are not known to be lost", writer)
+		}
+	}
+	if s.met && s.whole > s.head.Events {
 		s.report.Notes = append(s.report.Notes, "the journal has events that "+dbName+" takes in at the next opening")
 	}
 }

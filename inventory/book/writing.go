@@ -69,7 +69,7 @@ func (w *writing) add(e *inventory.Event, line []byte) error {
 	if err != nil {
 		return err
 	}
-	if err := w.checkNext(at); err != nil {
+	if err := w.place(at); err != nil {
 		return err
 	}
 	if err := w.store(at, line); err != nil {
@@ -95,27 +95,31 @@ func (e *gapError) Error() string {
 	return fmt.Sprintf("event %v follows event %d of its writer: there is a gap, or it came twice", e.Key, e.Last)
 }
 
-func (w *writing) checkNext(at order) error {
-	key := at.packedKey().key()
-	last, err := w.lastSequence(key.Writer)
+// place tells whether an event is the next of its writer, or fills a known gap.
+func (w *writing) place(at order) error {
+	key := at.packedKey()
+	last, err := w.lastSequence(key.writer())
 	if err != nil {
 		return err
 	}
-	if key.Sequence != last+1 {
-		return &gapError{key, last}
+	gap := w.head.gapAt(key)
+	switch {
+	case gap >= 0:
+		w.head.fill(gap, key.sequence())
+	case key.sequence() != last+1:
+		return &gapError{key.key(), last}
 	}
-	if last == 0 {
-		return nil
+	return w.checkFree(at)
+}
+
+// checkFree tells whether no other event has an event's logical time and writer,
+// which name it in the trails.
+func (w *writing) checkFree(at order) error {
+	found, _ := w.buckets[eventsBucket].Cursor().Seek(at[:16])
+	if bytes.HasPrefix(found, at[:16]) {
+		return lineError(fmt.Sprintf("event %v has the logical time of another of its writer", at.packedKey().key()))
 	}
-	packed, err := packKey(inventory.Key{Writer: key.Writer, Sequence: last})
-	if err != nil {
-		return err
-	}
-	before, found, err := w.find(packed)
-	if err == nil && (!found || before.logical() >= at.logical()) {
-		err = lineError(fmt.Sprintf("event %v has a logical time that is not after its writer's last", key))
-	}
-	return err
+	return nil
 }
 
 func (w *writing) store(at order, line []byte) error {

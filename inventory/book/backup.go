@@ -1,0 +1,199 @@
+package book
+
+import (
+	"archive/zip"
+	"encoding/json"
+	"errors"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+)
+
+// A backup is one zip file: the journal in fold order, everything else that is in the
+// folder, and last what must be in it.
+
+const manifestName = "manifest.json"
+
+// manifest says what a backup must have.
+type manifest struct {
+	Format int   `json:"format"`
+	Events int   `json:"events"`
+	Lines  tally `json:"lines_tally"`
+	Gaps   []gap `json:"gaps,omitempty"`
+}
+
+// Backup writes the book to one file, and puts that in its place only when it is on
+// disk and was read again; until then an older backup there stays. It can be taken
+// while others record.
+func (b *Book) Backup(path string) (events uint64, err error) {
+	f, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+".making-")
+	if err != nil {
+		return 0, err
+	}
+	defer func() { // gone after it was moved
+		if removed := os.Remove(f.Name()); !errors.Is(removed, fs.ErrNotExist) {
+			err = errors.Join(err, removed)
+		}
+	}()
+	if err := errors.Join(b.writeBackup(f), f.Sync(), f.Close()); err != nil {
+		return 0, err
+	}
+	said, err := checkBackup(f.Name())
+	if err != nil {
+		return 0, err
+	}
+	if err := os.Rename(f.Name(), path); err != nil {
+		return 0, err
+	}
+	return uint64(said.Events), syncPath(filepath.Dir(path))
+}
+
+func (b *Book) writeBackup(f io.Writer) error {
+	pack := zip.NewWriter(f)
+	var said manifest
+	err := b.reading(func(r *reading) error {
+		said = manifest{format, int(r.head.Events), r.head.Lines, r.head.Gaps}
+		out, err := pack.Create(journalName)
+		if err != nil {
+			return err
+		}
+		return r.export(out)
+	})
+	if err != nil {
+		return err
+	}
+	if err := packOthers(pack, b.dir); err != nil {
+		return err
+	}
+	out, err := pack.Create(manifestName)
+	if err != nil {
+		return err
+	}
+	return errors.Join(json.NewEncoder(out).Encode(said), pack.Close())
+}
+
+// others lists the files of a book's folder that are no part of the record itself.
+func others(dir string) ([]string, error) {
+	var names []string
+	err := fs.WalkDir(os.DirFS(dir), ".", func(name string, entry fs.DirEntry, err error) error {
+		own := slices.Contains([]string{journalName, dbName, lockName}, name)
+		if err == nil && entry.Type().IsRegular() && !own {
+			names = append(names, name)
+		}
+		return err
+	})
+	return names, err
+}
+
+func packOthers(pack *zip.Writer, dir string) error {
+	names, err := others(dir)
+	if err != nil {
+		return err
+	}
+	for _, name := range names {
+		f, err := os.Open(filepath.Join(dir, filepath.FromSlash(name)))
+		if err != nil {
+			return err
+		}
+		out, err := pack.Create(name)
+		if err == nil {
+			_, err = io.Copy(out, f)
+		}
+		if err := errors.Join(err, f.Close()); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// BackupError says that a file is not a whole backup.
+type BackupError struct{ What string }
+
+func (e *BackupError) Error() string {
+	return "this is not a whole backup: " + e.What + "; take another one, or copy it again"
+}
+
+// checkBackup reads a whole backup.
+func checkBackup(path string) (manifest, error) {
+	pack, err := zip.OpenReader(path)
+	if err != nil {
+		return manifest{}, &BackupError{err.Error()}
+	}
+	defer pack.Close()
+	said, err := readManifest(pack)
+	if err != nil {
+		return said, err
+	}
+	for _, packed := range pack.File {
+		if packed.Name == journalName {
+			err = said.check(packed)
+		} else {
+			err = drain(packed, func(r io.Reader) error {
+				_, err := io.Copy(io.Discard, r)
+				return err
+			})
+		}
+		if err != nil {
+			return said, &BackupError{packed.Name + ": " + err.Error()}
+		}
+	}
+	return said, nil
+}
+
+func readManifest(pack *zip.ReadCloser) (said manifest, err error) {
+	for _, packed := range pack.File {
+		if packed.Name == manifestName {
+			err = drain(packed, func(r io.Reader) error { return json.NewDecoder(r).Decode(&said) })
+		}
+	}
+	switch {
+	case err != nil:
+		return said, &BackupError{err.Error()}
+	case said.Format > format:
+		return said, &NewerError{said.Format}
+	case said.Format < 1:
+		return said, &BackupError{"it has no " + manifestName}
+	}
+	return said, nil
+}
+
+// drain runs something over one packed file, and checks its checksum at the end.
+func drain(packed *zip.File, run func(io.Reader) error) error {
+	in, err := packed.Open()
+	if err != nil {
+		return err
+	}
+	err = run(in)
+	if err == nil {
+		_, err = io.Copy(io.Discard, in)
+	}
+	return errors.Join(err, in.Close())
+}
+
+// check holds the packed journal against what must be in it.
+func (m manifest) check(packed *zip.File) error {
+	count, sum := 0, tally(0)
+	err := drain(packed, func(r io.Reader) error {
+		lines := linesOf(r, 0)
+		for {
+			line, _, err := lines.next()
+			if errors.Is(err, io.EOF) {
+				return nil
+			}
+			if err == nil {
+				err = checkLine(line)
+			}
+			if err != nil {
+				return err
+			}
+			count++
+			sum += fingerprint(line)
+		}
+	})
+	if err == nil && (count != m.Events || sum != m.Lines) {
+		err = errors.New("its events are not those that were packed")
+	}
+	return err
+}

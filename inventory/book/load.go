@@ -1,0 +1,107 @@
+package book
+
+import (
+	"fmt"
+
+	"steeltally/inventory"
+)
+
+// enter takes in an event without folding it; refoldAll has to follow.
+func (w *writing) enter(e *inventory.Event, line []byte) error {
+	at, err := orderOf(e)
+	if err != nil {
+		return err
+	}
+	if err := w.store(at, line); err != nil {
+		return err
+	}
+	w.head.Fold = 0
+	if at.after(w.head.Last) {
+		w.head.Last = at
+	}
+	w.head.Folded = w.head.Last
+	return w.index(e, at)
+}
+
+// allowGap notes that the events between a writer's last and one that follows are lost.
+func (w *writing) allowGap(at order) error {
+	key := at.packedKey()
+	last, err := w.lastSequence(key.writer())
+	if err != nil {
+		return err
+	}
+	if key.sequence() <= last {
+		return &gapError{key.key(), last}
+	}
+	if key.sequence() > last+1 {
+		w.head.Gaps = append(w.head.Gaps, gap{key.writerID(), span{last + 1, key.sequence() - 1}})
+	}
+	return nil
+}
+
+// Rebuilt is what a rebuild brought back.
+type Rebuilt struct {
+	Events   uint64   `json:"events"`
+	Lost     []string `json:"lost"`      // stretches of events that are nowhere intact
+	SetAside int      `json:"set_aside"` // lines that contradict others, see set-aside.jsonl
+	BadLines int      `json:"bad_lines"` // lines of the journal that are not as they were written
+}
+
+// loader loads what a salvage found into a new book.
+type loader struct {
+	book   *Book
+	from   *salvage
+	next   int
+	report *Rebuilt
+}
+
+func (l *loader) all() error {
+	for l.next < len(l.from.found) {
+		if err := l.book.changing(l.batch); err != nil {
+			return err
+		}
+	}
+	if err := l.book.refoldAll(); err != nil {
+		return err
+	}
+	at, err := l.book.headNow()
+	if err != nil {
+		return err
+	}
+	if l.report.Events = at.Events; at.Events == 0 {
+		return fmt.Errorf("not one event is intact in there: look for a backup, or scan the tags")
+	}
+	for _, g := range at.Gaps {
+		l.report.Lost = append(l.report.Lost, g.String())
+	}
+	return nil
+}
+
+// batch loads the next few thousand lines.
+func (l *loader) batch(w *writing) error {
+	for ; l.next < len(l.from.found) && w.added < batchEvents; l.next++ {
+		line, err := l.from.line(l.from.found[l.next])
+		if err != nil {
+			return err
+		}
+		e, err := decodeLine(line)
+		if err != nil {
+			return err
+		}
+		if err := l.take(w, e, line); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (l *loader) take(w *writing, e *inventory.Event, line []byte) error {
+	at := l.from.found[l.next].at
+	if w.allowGap(at) != nil || w.checkFree(at) != nil {
+		l.report.SetAside++
+		return l.book.setAside("its key or its logical time is another event's", line)
+	}
+	w.lines = append(append(w.lines, line...), '\n')
+	w.lastLine = len(line) + 1
+	return w.enter(e, line)
+}

@@ -1,0 +1,134 @@
+package book
+
+import (
+	"archive/zip"
+	"errors"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+)
+
+// Rebuild makes a book at into from what is intact of a book's folder, or from a
+// backup, or from a file of lines such as export writes. It changes nothing at from.
+// The path into must not exist, or be an empty folder. The new book has a new writer.
+func Rebuild(into, from, program string) (Rebuilt, error) {
+	report := Rebuilt{Lost: []string{}}
+	info, err := os.Stat(from)
+	if err != nil {
+		return report, err
+	}
+	if info.IsDir() {
+		return report, rebuildFromDir(into, from, program, &report)
+	}
+	return report, found(into, nil, func(b *Book) error {
+		s, err := b.unpack(from)
+		return loadAll(b, s, err, &report)
+	})
+}
+
+func rebuildFromDir(into, from, program string, report *Rebuilt) (err error) {
+	l, err := takeLock(from, program, true)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, l.release()) }()
+	return found(into, nil, func(b *Book) error {
+		if err := copyOthers(b.dir, from); err != nil {
+			return err
+		}
+		s, err := salvageDir(from)
+		return loadAll(b, s, err, report)
+	})
+}
+
+func loadAll(b *Book, s *salvage, err error, report *Rebuilt) error {
+	if err == nil {
+		report.BadLines = s.badLines
+		l := loader{book: b, from: s, report: report}
+		err = l.all()
+	}
+	return errors.Join(err, s.close())
+}
+
+func copyOthers(into, from string) error {
+	names, err := others(from)
+	if err != nil {
+		return err
+	}
+	for _, name := range names {
+		f, err := os.Open(filepath.Join(from, filepath.FromSlash(name)))
+		if err != nil {
+			return err
+		}
+		if err := errors.Join(placeFile(into, name, f), f.Close()); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// placeFile writes one file of a book's folder; a name that leads out of it is refused.
+func placeFile(dir, name string, data io.Reader) error {
+	if !filepath.IsLocal(filepath.FromSlash(name)) {
+		return &BackupError{"it names a file outside of the book: " + name}
+	}
+	path := filepath.Join(dir, filepath.FromSlash(name))
+	if err := os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
+		return err
+	}
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
+	if err != nil {
+		return err
+	}
+	_, err = io.Copy(f, data)
+	return errors.Join(err, f.Sync(), f.Close())
+}
+
+// unpack makes a backup's lines ready to be loaded; any other file is read as lines.
+func (b *Book) unpack(path string) (*salvage, error) {
+	_, err := checkBackup(path)
+	var broken *BackupError
+	if errors.As(err, &broken) && !isZip(path) {
+		return salvageFile(path)
+	}
+	if err != nil {
+		return &salvage{}, err
+	}
+	pack, err := zip.OpenReader(path)
+	if err != nil {
+		return &salvage{}, err
+	}
+	defer pack.Close()
+	return b.unpackAll(pack)
+}
+
+const unpackedName = "journal.unpacked"
+
+func (b *Book) unpackAll(pack *zip.ReadCloser) (*salvage, error) {
+	for _, packed := range pack.File {
+		name := packed.Name
+		switch {
+		case name == journalName:
+			name = unpackedName
+		case name == manifestName, strings.HasSuffix(name, "/"), name == dbName, name == lockName:
+			continue
+		}
+		if err := drain(packed, func(r io.Reader) error { return placeFile(b.dir, name, r) }); err != nil {
+			return &salvage{}, err
+		}
+	}
+	s, err := salvageFile(filepath.Join(b.dir, unpackedName))
+	return s, errors.Join(err, os.Remove(filepath.Join(b.dir, unpackedName)))
+}
+
+func isZip(path string) bool {
+	f, err := os.Open(path)
+	if err != nil {
+		return false
+	}
+	defer f.Close()
+	start := make([]byte, 4)
+	_, err = io.ReadFull(f, start)
+	return err == nil && string(start) == "PK\x03\x04"
+}

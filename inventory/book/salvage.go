@@ -1,0 +1,227 @@
+package book
+
+import (
+	"bytes"
+	"cmp"
+	"encoding/binary"
+	"errors"
+	"io"
+	"math"
+	"os"
+	"path/filepath"
+	"slices"
+)
+
+// intact is a line that was found as it was written, and where. A million of them
+// take fifty megabytes; the lines themselves stay on the disk.
+type intact struct {
+	at     order
+	sum    uint32
+	length uint32
+	offset int64
+	inDB   bool
+}
+
+// salvage gathers what is intact in files that may be damaged anywhere.
+type salvage struct {
+	text, db *os.File // either can be nil
+	found    []intact
+	badLines int
+}
+
+func (s *salvage) close() error {
+	var errs []error
+	for _, f := range []*os.File{s.text, s.db} {
+		if f != nil {
+			errs = append(errs, f.Close())
+		}
+	}
+	return errors.Join(errs...)
+}
+
+// salvageDir looks at both files of a book.
+func salvageDir(dir string) (s *salvage, err error) {
+	s = &salvage{}
+	if s.text, err = openIfThere(filepath.Join(dir, journalName)); err != nil {
+		return s, err
+	}
+	if s.db, err = openIfThere(filepath.Join(dir, dbName)); err != nil {
+		return s, err
+	}
+	if s.db != nil {
+		if err := s.readDB(); err != nil {
+			return s, err
+		}
+	}
+	if s.text != nil {
+		err = s.readText(trustedJoint(dir))
+	}
+	s.sort()
+	return s, err
+}
+
+// salvageFile looks at one file of lines.
+func salvageFile(path string) (s *salvage, err error) {
+	s = &salvage{}
+	if s.text, err = os.Open(path); err != nil {
+		return s, err
+	}
+	err = s.readText(math.MaxInt64)
+	s.sort()
+	return s, err
+}
+
+// trustedJoint is the place in the journal up to which a whole book.db goes; where
+// book.db is not whole, everything counts.
+func trustedJoint(dir string) int64 {
+	var r Report
+	db, err := surveyDB(dir, &r)
+	if err != nil || db.head == nil || len(r.Problems) > 0 {
+		return math.MaxInt64
+	}
+	return db.head.Journal
+}
+
+func openIfThere(path string) (*os.File, error) {
+	f, err := os.Open(path)
+	return f, skipMissing(err)
+}
+
+// readText finds the intact lines of a text. Where book.db is whole and says that it
+// goes up to some place of the journal, an action after it that is not whole never
+// counted and is left out.
+func (s *salvage) readText(upTo int64) error {
+	whole := len(s.found)
+	lines := linesOf(s.text, 0)
+	for {
+		start := lines.at
+		line, ended, err := lines.next()
+		if errors.Is(err, io.EOF) {
+			s.found = slices.Delete(s.found, whole, len(s.found))
+			return nil
+		}
+		if err != nil {
+			return err
+		}
+		c, at, err := captionOf(line)
+		if err != nil {
+			s.badLines++
+			s.readPieces(line, start)
+			continue
+		}
+		s.found = append(s.found, intact{at, lineSum(line), uint32(len(line)), start, false})
+		if (c.More == 0 && ended) || start < upTo {
+			whole = len(s.found)
+		}
+	}
+}
+
+// lineSum is the checksum that a checked line carries.
+func lineSum(line []byte) uint32 { return checksum(line[:len(line)-checksumTail]) }
+
+// readPieces finds events inside of a damaged line: two of them, where only the line's
+// end between them was lost.
+func (s *salvage) readPieces(line []byte, start int64) {
+	const begin = `{"writer":"`
+	for at := 0; ; at++ {
+		step := bytes.Index(line[at:], []byte(begin))
+		if step < 0 {
+			return
+		}
+		at += step
+		for end := at; ; {
+			step := bytes.Index(line[end:], []byte(checksumName))
+			if step < 0 || end+step+checksumTail > len(line) {
+				break
+			}
+			end += step + checksumTail
+			if _, place, err := captionOf(line[at:end]); err == nil {
+				s.found = append(s.found, intact{place, lineSum(line[at:end]), uint32(end - at), start + int64(at), false})
+			}
+		}
+	}
+}
+
+// readDB finds the events anywhere in a bbolt file, used or not, whatever the pages
+// around them say: an entry of a leaf is known by the length of its key.
+func (s *salvage) readDB() error {
+	const chunk = 1 << 20
+	mark := binary.LittleEndian.AppendUint32(nil, orderBytes)
+	window := make([]byte, chunk+pageElementBytes)
+	for base := int64(0); ; base += chunk {
+		n, err := s.db.ReadAt(window, base)
+		if err != nil && !errors.Is(err, io.EOF) {
+			return err
+		}
+		for at := pageElementBytes / 2; at < n; at++ {
+			step := bytes.Index(window[at:n], mark)
+			if step < 0 {
+				break
+			}
+			at += step
+			if element := at - pageElementBytes/2; element < chunk && element+pageElementBytes <= n {
+				s.readElement(window[element:element+pageElementBytes], base+int64(element))
+			}
+		}
+		if n < len(window) {
+			return nil
+		}
+	}
+}
+
+// readElement takes what may be the entry of an event.
+func (s *salvage) readElement(element []byte, at int64) {
+	flags, start := binary.LittleEndian.Uint32(element), binary.LittleEndian.Uint32(element[4:])
+	length := binary.LittleEndian.Uint32(element[12:])
+	if flags != 0 || length == 0 || length > longestLine {
+		return
+	}
+	found := intact{offset: at + int64(start), length: orderBytes + length, inDB: true}
+	line, err := s.line(found)
+	if err != nil {
+		return
+	}
+	_, place, err := captionOf(line)
+	if err != nil || place != found.keyIn(s) {
+		return
+	}
+	found.at, found.sum = place, lineSum(line)
+	s.found = append(s.found, found)
+}
+
+// keyIn reads the key that an entry of book.db has.
+func (i intact) keyIn(s *salvage) (at order) {
+	if _, err := s.db.ReadAt(at[:], i.offset); err != nil {
+		return order{}
+	}
+	return at
+}
+
+// line reads a line again.
+func (s *salvage) line(i intact) ([]byte, error) {
+	data := make([]byte, i.length)
+	if !i.inDB {
+		_, err := s.text.ReadAt(data, i.offset)
+		return data, err
+	}
+	if _, err := s.db.ReadAt(data, i.offset); err != nil {
+		return nil, err
+	}
+	return unslim(data[:orderBytes], data[orderBytes:]), nil
+}
+
+// sort puts what was found in fold order, each line once; of the same line the
+// journal's comes first.
+func (s *salvage) sort() {
+	slices.SortFunc(s.found, func(a, b intact) int {
+		return cmp.Or(bytes.Compare(a.at[:], b.at[:]), cmp.Compare(boolToInt(a.inDB), boolToInt(b.inDB)))
+	})
+	s.found = slices.CompactFunc(s.found, func(a, b intact) bool { return a.at == b.at && a.sum == b.sum })
+}
+
+func boolToInt(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}
