@@ -125,7 +125,7 @@ func (d Inspect) Decide(v View, m Moment) (Outcome, error) {
 		body.Pieces = append(body.Pieces, piecesOn(pair, m.at())...)
 	}
 	for _, n := range body.Pieces {
-		if d.Sound && marksOf(v, n).damagedForGood(m.at()) {
+		if d.Sound && marksOf(v, n).DamagedForGood(m.at()) {
 			return out, refuse("if that was a mistake, undo it: steeltally history "+n.Short(), "%s has a damage that no look closes: do not skate on it", n.Short())
 		}
 	}

@@ -202,7 +202,7 @@ func (d EndEmergency) settle(v View, m Moment, crisis Dated[Crisis], out *Outcom
 func (d EndEmergency) clear(v View, m Moment, crisis Dated[Crisis], broken []Number, out *Outcome) {
 	body := &Inspected{Sound: true, Note: "after the emergency"}
 	for _, n := range crisis.Value.Suspects {
-		if (len(broken) == 0 || n != broken[0]) && !marksOf(v, n).damagedForGood(m.at()) {
+		if (len(broken) == 0 || n != broken[0]) && !marksOf(v, n).DamagedForGood(m.at()) {
 			body.Pieces = append(body.Pieces, n)
 		}
 	}

@@ -96,7 +96,7 @@ func isSince(when When, event Key, since When, sinceEvent Key) bool {
 // DoNotSkate tells whether a damage at an instant forbids use, or that something may
 // have broken.
 func (m *Marks) DoNotSkate(at time.Time) bool {
-	return m.damagedForGood(at) || len(m.suspected(at)) > 0
+	return m.DamagedForGood(at) || len(m.suspected(at)) > 0
 }
 
 func (m *Marks) settled(a, b Key) bool {

@@ -97,8 +97,8 @@ func (m *Marks) suspected(at time.Time) []Damaged {
 	return open
 }
 
-// damagedForGood tells whether a damage that no look can close forbids use.
-func (m *Marks) damagedForGood(at time.Time) bool {
+// DamagedForGood tells whether a damage that no look can close forbids use.
+func (m *Marks) DamagedForGood(at time.Time) bool {
 	return m.ScrappedAt(at) || slices.ContainsFunc(m.Damages.Until(at), func(d Dated[Damaged]) bool { return d.Value.Unsafe })
 }
 

@@ -1,0 +1,27 @@
+package inventory
+
+import "time"
+
+// Fits says why a runner does not go into a holder, or nothing where it does as far as
+// is known; sure tells whether what is declared was enough to tell.
+func Fits(v View, runner, holder *Stock) (why string, sure bool) { return misfit(v, runner, holder) }
+
+// FamilyOf is the holder family of a piece's model; empty where nobody declared it.
+func FamilyOf(v View, s *Stock) string { return fitOf(v, s).family }
+
+// PiecesOn lists the holders and runners on a pair at an instant, left first.
+func PiecesOn(pair *Pair, at time.Time) []Number { return piecesOn(pair, at) }
+
+// Sides lists the sides in the order in which people name them.
+func Sides() []Side { return []Side{Left, Right} }
+
+// LastPair is the pair that a loose holder was on last, and whether it was on one.
+func LastPair(holder *Holder, at time.Time) (Number, bool) {
+	boots := holder.Boots.Until(at)
+	for i := len(boots) - 1; i >= 0; i-- {
+		if pair := boots[i].Value.Pair; pair != 0 {
+			return pair, true
+		}
+	}
+	return 0, false
+}

@@ -1,0 +1,49 @@
+package travel
+
+import (
+	"slices"
+
+	"steeltally/inventory"
+)
+
+// pairs lists the player's other pairs that are whole and have steel in them.
+func (s *search) pairs() []Option {
+	var options []Option
+	for _, role := range []string{inventory.RoleSpare, inventory.RoleThird, inventory.RoleFirst} {
+		pair, err := inventory.PairInRole(s.v, s.player, role, s.at)
+		if err != nil || pair.Number == s.breakage.Pair.Number {
+			continue
+		}
+		if option, ok := s.pair(pair, role); ok {
+			options = append(options, option)
+		}
+	}
+	return options
+}
+
+// pair is one pair as a way back onto the ice.
+func (s *search) pair(pair *inventory.Pair, role string) (Option, bool) {
+	c := newCheck(s.v, s.player, pair, s.at)
+	left, right := pair.SeatAt(inventory.Left, s.at).Runner, pair.SeatAt(inventory.Right, s.at).Runner
+	if left == 0 || right == 0 || !s.usable(c.pieces()...) {
+		return Option{}, false
+	}
+	option := Option{Way: ByPair, What: role + " pair", Place: pair.Place(s.at), Seconds: pairSeconds, Numbers: []inventory.Number{pair.Number}}
+	if role == inventory.RoleSpare {
+		report := SparePair(s.v, s.player, s.at)
+		option.lackCauses(slices.DeleteFunc(report.Causes, func(c Cause) bool { return c.Fix == FixPlace || c.Fix == FixHeight }))
+		if report.Declined {
+			option.Lacks = append(option.Lacks, "he would rather not")
+		}
+	}
+	for _, side := range inventory.Sides() {
+		here, there := heightOf(s.v, pair.SeatAt(side, s.at).Runner, s.at).Height, heightOf(s.v, s.breakage.Pair.SeatAt(side, s.at).Runner, s.at).Height
+		if here != nil && there != nil {
+			difference := *here - *there
+			option.Felt.Put(side, &difference)
+		}
+	}
+	option.lackPlace()
+	option.lackHeight()
+	return option, true
+}

@@ -1,0 +1,157 @@
+package travel
+
+import (
+	"time"
+
+	"steeltally/geometry"
+	"steeltally/inventory"
+)
+
+// Pair is what is known of one pair's readiness.
+type Pair struct {
+	Number inventory.Number
+	Role   string
+	State  State
+	Causes []Cause // the first one first
+	Place  inventory.Place
+	Compared
+}
+
+// Compared is what a pair was compared by.
+type Compared struct {
+	Set      string // letter of what is on
+	Specs    inventory.Specs
+	Ground   Ground
+	Heights  inventory.Both[Height]
+	Against  inventory.Both[Height] // the first pair's
+	Pitch    *geometry.Millimetre   // nil: nobody said
+	Tried    inventory.When         // unknown: never
+	Looked   inventory.When         // at both holders; unknown: never
+	Skated   inventory.When         // unknown: never, as far as is known
+	Declined bool
+}
+
+// Cause is what to mend first; the zero Cause where nothing is.
+func (p *Pair) Cause() Cause {
+	if len(p.Causes) == 0 {
+		return Cause{}
+	}
+	return p.Causes[0]
+}
+
+// Minutes is what all causes take together.
+func (p *Pair) Minutes() int {
+	minutes := 0
+	for _, cause := range p.Causes {
+		minutes += cause.Minutes
+	}
+	return minutes
+}
+
+// check is one pair being looked at.
+type check struct {
+	causes
+	v      inventory.View
+	player *inventory.Player
+	pair   *inventory.Pair
+	at     time.Time
+}
+
+func newCheck(v inventory.View, player *inventory.Player, pair *inventory.Pair, at time.Time) *check {
+	return &check{causes{rules: RulesOf(v, player.Number, at)}, v, player, pair, at}
+}
+
+// report begins what is told of the pair.
+func (c *check) report() Pair {
+	return Pair{
+		Number: c.pair.Number, Role: c.pair.Role(c.at), State: Ready, Place: c.pair.Place(c.at),
+		Compared: Compared{Specs: c.player.SpecsAt(c.at)},
+	}
+}
+
+// damages adds what is broken or may be, anywhere in the pair.
+func (c *check) damages() {
+	for _, n := range c.pieces() {
+		for _, damage := range inventory.MarksOf(c.v, n).OpenDamages(c.at) {
+			c.damage(n, damage)
+		}
+	}
+}
+
+// pieces lists the pair with everything on it.
+func (c *check) pieces() []inventory.Number {
+	pieces := append([]inventory.Number{c.pair.Number}, inventory.PiecesOn(c.pair, c.at)...)
+	for _, side := range inventory.Sides() {
+		if set := c.pair.SeatAt(side, c.at).Set; set != 0 {
+			pieces = append(pieces, set)
+		}
+	}
+	return pieces
+}
+
+func (c *check) damage(n inventory.Number, damage inventory.Damaged) {
+	what, hint := n.Short()+", "+damage.Mode, "steeltally inspect "+n.Short()
+	if damage.Zone != "" {
+		what += " " + damage.Zone
+	}
+	switch {
+	case damage.Unsafe && n.Kind() == inventory.KindHolder:
+		c.add(FixHolder, n, "steeltally rivet off "+n.Short(), "DO NOT SKATE: %s", what)
+	case damage.Unsafe && n.Kind() == inventory.KindRunner:
+		c.add(FixSteel, n, "steeltally out "+n.Short()+" --reason broken", "DO NOT SKATE: %s", what)
+	case damage.Unsafe:
+		c.add(FixHolder, n, "steeltally history "+n.Short(), "DO NOT SKATE: %s", what)
+	default:
+		c.add(FixDamage, n, hint, "open: %s", what)
+	}
+}
+
+// elsewhere is who has the pair or a piece of it, where that is not the club.
+func (c *check) elsewhere() (inventory.Custody, bool) {
+	for _, n := range c.pieces() {
+		if custody := inventory.MarksOf(c.v, n).CustodyAt(c.at); !custody.Ours() {
+			return custody, true
+		}
+	}
+	return inventory.Custody{}, false
+}
+
+// fitted adds holders and steel that are not there, and gives the set that is on.
+func (c *check) fitted() *inventory.Set {
+	for _, side := range inventory.Sides() {
+		if c.pair.HolderAt(side, c.at) == 0 {
+			c.add(FixHolder, 0, "steeltally rivet on HOLDER --pair "+c.pair.Number.Short(), "no %s holder", side)
+		}
+	}
+	left, right := c.pair.SeatAt(inventory.Left, c.at), c.pair.SeatAt(inventory.Right, c.at)
+	hint := "steeltally in " + c.player.Number.Short() + " SET --pair " + c.pair.Number.Short()
+	switch {
+	case left.Runner == 0 && right.Runner == 0:
+		c.add(FixSteel, 0, hint, "no steel in it")
+	case left.Runner == 0:
+		c.add(FixSteel, 0, hint, "no steel in the left holder")
+	case right.Runner == 0:
+		c.add(FixSteel, 0, hint, "no steel in the right holder")
+	case left.Set != right.Set:
+		c.add(FixSteel, 0, hint, "left and right are of different sets")
+	default:
+		set, err := inventory.FindSet(c.v, left.Set)
+		if err == nil {
+			return set
+		}
+		c.add(FixSteel, 0, hint, "its runners are in no set")
+	}
+	return nil
+}
+
+// done puts the causes in order and says what comes of them.
+func (c *check) done(p Pair) Pair {
+	p.Causes = c.sorted()
+	switch {
+	case len(p.Causes) > 0:
+		p.State = Fixable
+	case p.Declined:
+		p.State = Declined
+	}
+	return p
+}

@@ -1,0 +1,91 @@
+package travel
+
+import (
+	"cmp"
+	"slices"
+	"time"
+
+	"steeltally/inventory"
+)
+
+// Player is one player's steel for the road.
+type Player struct {
+	Number     inventory.Number
+	Sweater    int // 0: none
+	Name       string
+	Goalkeeper bool
+	CalledUp   bool
+	First      Pair
+	Spare      Pair
+	Sets       []Set
+}
+
+// State is what counts for the road: the spare pair's.
+func (p *Player) State() State { return p.Spare.State }
+
+// Of tells of one player's first pair, spare pair and ready sets.
+func Of(v inventory.View, player *inventory.Player, at time.Time) Player {
+	_, called := player.CalledUpAt(at)
+	return Player{
+		Number: player.Number, Sweater: player.Sweater(at), Name: player.Name, Goalkeeper: player.Goalkeeper(),
+		CalledUp: called, First: FirstPair(v, player, at), Spare: SparePair(v, player, at), Sets: ReadySets(v, player, at),
+	}
+}
+
+// Squad tells of all players of the club in sweater order. Who has left is history.
+func Squad(v inventory.View, at time.Time) []Player {
+	var squad []Player
+	for _, member := range inventory.ClubOf(v).Players {
+		player, err := inventory.PlayerOf(v, member.Player)
+		if err != nil || player.Gone || player.Name == "" {
+			continue
+		}
+		squad = append(squad, Of(v, player, at))
+	}
+	slices.SortStableFunc(squad, func(a, b Player) int { return cmp.Compare(a.Sweater, b.Sweater) })
+	return squad
+}
+
+// WorstFirst sorts players by what is missing, then by how long it takes to mend.
+func WorstFirst(squad []Player) {
+	rank := func(p Player) int { return slices.Index([]State{Missing, Fixable, Declined, Ready}, p.State()) }
+	slices.SortStableFunc(squad, func(a, b Player) int {
+		return cmp.Or(cmp.Compare(rank(a), rank(b)), -cmp.Compare(a.Spare.Minutes(), b.Spare.Minutes()))
+	})
+}
+
+// FirstPair tells what is wrong with the pair that a player skates on every day.
+func FirstPair(v inventory.View, player *inventory.Player, at time.Time) Pair {
+	pair, err := inventory.PairInRole(v, player, inventory.RoleFirst, at)
+	if err != nil {
+		return Pair{Role: inventory.RoleFirst, State: Missing, Causes: []Cause{{
+			What: "no first pair", Hint: "steeltally pair add " + player.Number.Short() + " --role first",
+		}}}
+	}
+	c := newCheck(v, player, pair, at)
+	report := c.report()
+	if custody, away := c.elsewhere(); away {
+		report.State = Missing
+		report.Causes = []Cause{{What: custody.String(), Hint: "steeltally custody back " + pair.Number.Short(), About: pair.Number}}
+		return report
+	}
+	c.damages()
+	if set := c.fitted(); set != nil {
+		report.Set = set.Letter
+		report.Ground = compareSteel(&c.causes, player, set, at)
+		c.ends(&report)
+	}
+	return c.done(report)
+}
+
+// ends adds steel that is at its change height.
+func (c *check) ends(report *Pair) {
+	for _, side := range inventory.Sides() {
+		n := c.pair.SeatAt(side, c.at).Runner
+		height := heightOf(c.v, n, c.at)
+		report.Heights.Put(side, &height)
+		if change := report.Specs.ChangeHeight; change != nil && height.Height != nil && *height.Height <= *change {
+			c.add(FixHeight, n, "steeltally change "+c.player.Number.Short()+" SET --reason low", "low: %s %s, to be changed at %s", side, height.Height, change)
+		}
+	}
+}

@@ -1,0 +1,95 @@
+package travel
+
+import (
+	"time"
+
+	"steeltally/geometry"
+	"steeltally/inventory"
+)
+
+// Height is what is known of how high a runner is.
+type Height struct {
+	Height *geometry.Millimetre // nil: nobody knows
+	Taken  inventory.When       // unknown where it is the height at stock-in
+	Since  int                  // known passes since then
+}
+
+// heightOf is a runner's last height by an instant, or else its height when new.
+func heightOf(v inventory.View, n inventory.Number, at time.Time) Height {
+	runner, err := inventory.FindRunner(v, n)
+	if err != nil {
+		return Height{}
+	}
+	wear := runner.WearAt(at)
+	if wear.HeightLast == nil {
+		return Height{Height: wear.HeightNew, Since: wear.Passes}
+	}
+	readings := runner.Readings.Until(at)
+	height := Height{Height: wear.HeightLast, Since: runner.Series(wear.LastReference, at).Since}
+	if len(readings) > 0 {
+		height.Taken = readings[len(readings)-1].When
+	}
+	return height
+}
+
+// Ground is how a set was last ground.
+type Ground struct {
+	When    inventory.When
+	Hollow  *inventory.Cut    // nil: nobody knows
+	Profile inventory.Profile // nil: nobody said
+	Never   bool
+}
+
+// groundOf is how a set was last ground by an instant. What it was ground to is what
+// was said then, else the player's specs of that time. A set has its profile from its
+// last profiling, else from when it was made.
+func groundOf(player *inventory.Player, set *inventory.Set, at time.Time) Ground {
+	ground := Ground{Never: true}
+	profiled := set.Since
+	for _, work := range set.Works.Until(at) {
+		switch work.Value.Kind {
+		case "grind", "new-hollow":
+			ground.Never, ground.When, ground.Hollow = false, work.When, work.Value.Hollow
+		case "profile":
+			profiled = work.When
+		}
+	}
+	ground.Profile = player.SpecsAt(profiled.Start).Profile
+	return ground
+}
+
+// compareSteel adds what is wrong with a set's hollow and profile against the player's
+// specs.
+func compareSteel(c *causes, player *inventory.Player, set *inventory.Set, at time.Time) Ground {
+	specs, ground := player.SpecsAt(at), groundOf(player, set, at)
+	who := set.Number.Short()
+	switch {
+	case specs.Hollow == nil || ground.Never:
+	case ground.Hollow == nil:
+		c.add(FixHollow, set.Number, "steeltally grind "+who, "hollow not known, should be %s", specs.Hollow)
+	case !sameCut(*ground.Hollow, *specs.Hollow):
+		c.add(FixHollow, set.Number, "steeltally grind "+who+" --work new-hollow --hollow "+flagCut(*specs.Hollow),
+			"hollow %s against %s", ground.Hollow, specs.Hollow)
+	}
+	if specs.Profile != nil && ground.Profile != nil && !specs.Profile.Equal(ground.Profile) {
+		c.add(FixProfile, set.Number, "steeltally grind "+who+" --work profile --unknown", "profile %s against %s", ground.Profile, specs.Profile)
+	}
+	return ground
+}
+
+// sameCut tells whether two cuts are the same to 0.05 mm of radius or width, finer than
+// any wheel is dressed.
+func sameCut(a, b inventory.Cut) bool {
+	return near(a.Radius, b.Radius, 0.05) && near(a.FlatWidth, b.FlatWidth, 0.05) && near(a.EdgeHeight, b.EdgeHeight, 0.002)
+}
+
+func near(a, b, within geometry.Millimetre) bool { return max(a, b)-min(a, b) <= within }
+
+// flagCut is a cut as a command line takes it.
+func flagCut(cut inventory.Cut) string {
+	text, _ := cut.MarshalText()
+	if cut.FlatWidth > 0 {
+		return `"` + string(text) + `"`
+	}
+	return string(text)
+}

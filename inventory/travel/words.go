@@ -1,0 +1,28 @@
+package travel
+
+import (
+	"fmt"
+	"strings"
+
+	"steeltally/inventory"
+)
+
+// sameWord tells whether two words are the same to a person.
+func sameWord(a, b string) bool { return strings.EqualFold(strings.TrimSpace(a), strings.TrimSpace(b)) }
+
+// listed writes words one after the other.
+func listed(words []string) string { return strings.Join(words, ", ") }
+
+const mostNamed = 5
+
+// pieces names a few pieces, or the first and how many there are.
+func pieces(numbers []inventory.Number) string {
+	if len(numbers) > mostNamed {
+		return fmt.Sprintf("%d pieces (%s, …)", len(numbers), numbers[0].Short())
+	}
+	words := make([]string, len(numbers))
+	for i, n := range numbers {
+		words[i] = n.Short()
+	}
+	return strings.Join(words, ", ")
+}

@@ -1,0 +1,46 @@
+package travel
+
+import (
+	"fmt"
+	"slices"
+
+	"steeltally/inventory"
+)
+
+// flagged is a state that knows what the record is unsure of about it.
+type flagged interface{ Flags() []inventory.Flag }
+
+// flags adds what the record is unsure of, each pair of entries once: two entries that
+// contradict each other are flagged on every piece that they name.
+func (w *worklist) flags() {
+	w.conflicts(inventory.ClubOf(w.v).Flags())
+	kinds := []inventory.Kind{
+		inventory.KindPair, inventory.KindHolder, inventory.KindRunner, inventory.KindSet,
+		inventory.KindPlayer, inventory.KindTrunk, inventory.KindBin,
+	}
+	for _, kind := range kinds {
+		w.v.Each(kind, func(_ inventory.Number, state inventory.Entity) bool {
+			if state, ok := state.(flagged); ok {
+				w.conflicts(state.Flags())
+			}
+			return true
+		})
+	}
+}
+
+func (w *worklist) conflicts(flags []inventory.Flag) {
+	for _, flag := range flags {
+		if slices.ContainsFunc(w.items, func(i Item) bool { return i.Sort == WorkConflict && slices.Equal(i.Keys, flag.Keys) }) {
+			continue
+		}
+		item := Item{Sort: WorkConflict, About: flag.About, What: flag.What, Keys: flag.Keys}
+		if flag.About != 0 {
+			item.What = flag.About.Short() + ": " + flag.What
+			item.Hint = "steeltally history " + flag.About.Short()
+		}
+		if len(flag.Keys) == 2 {
+			item.Hint = fmt.Sprintf("steeltally undo %s or %s; are both right: steeltally undo %s %s --both-right", flag.Keys[0], flag.Keys[1], flag.Keys[0], flag.Keys[1])
+		}
+		w.add(item)
+	}
+}
