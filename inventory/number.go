@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+	"unicode"
 )
 
 // Number is a piece number: the ten digits K S NNNNNN CC (kind, station, running
@@ -137,14 +138,22 @@ type NotANumber struct{ Text, Reason string }
 
 func (e *NotANumber) Error() string { return fmt.Sprintf("%q: %s", clip(e.Text), e.Reason) }
 
-// clip keeps a foreign barcode of a thousand characters from filling the screen.
+// clip keeps a foreign barcode of a thousand characters from filling the screen, and
+// one of control characters from steering it.
 func clip(text string) string {
 	const most = 40
-	runes := []rune(text)
+	runes := []rune(strings.Map(printable, text))
 	if len(runes) <= most {
-		return text
+		return string(runes)
 	}
 	return string(runes[:most]) + "…"
+}
+
+func printable(r rune) rune {
+	if unicode.IsPrint(r) {
+		return r
+	}
+	return '·'
 }
 
 // ParseNumber reads a long form (1000042744) or a short form (R0-427-44, any case,

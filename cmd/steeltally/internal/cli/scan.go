@@ -1,9 +1,7 @@
 package cli
 
 import (
-	"bufio"
 	"fmt"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -34,7 +32,7 @@ The scanned action cards do the same. A grind of the same steel within 60 s asks
 				return usage("scan talks to a person, about now: leave --json and --at out")
 			}
 			return a.withDesk(func(d *desk.Desk) error {
-				loop := &scanLoop{app: a, desk: d, input: bufio.NewScanner(a.world.Stdin), grinding: grinding}
+				loop := &scanLoop{app: a, desk: d, input: newLines(a.world.Stdin), grinding: grinding}
 				return loop.run()
 			})
 		},
@@ -47,7 +45,7 @@ The scanned action cards do the same. A grind of the same steel within 60 s asks
 type scanLoop struct {
 	app      *app
 	desk     *desk.Desk
-	input    *bufio.Scanner
+	input    *lines
 	grinding bool
 	card     desk.Card // what was scanned last
 	text     string    // the line that is acted on
@@ -61,8 +59,8 @@ func (l *scanLoop) next() bool {
 		l.kept = false
 		return true
 	}
-	read := l.input.Scan()
-	l.text = strings.TrimSpace(l.input.Text())
+	read := l.input.next()
+	l.text = l.input.text
 	return read
 }
 
@@ -80,7 +78,7 @@ func (l *scanLoop) run() error {
 			l.prompt()
 		}
 	}
-	if err := l.input.Err(); err != nil {
+	if err := l.input.err; err != nil {
 		return fmt.Errorf("the scanner's line can't be read: %w", err)
 	}
 	return l.end()

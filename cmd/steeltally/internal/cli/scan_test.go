@@ -110,3 +110,16 @@ func TestActionCardsWorkWithGlovesOn(t *testing.T) {
 	said := p.run("scan")
 	mustSay(t, said, "from now on each scan logs", "grind on set A", "taken back: 17 Lindqvarn: grind", "not logged today: 17")
 }
+
+func TestJunkNeverEndsTheLoop(t *testing.T) {
+	p := newPerson(t)
+	p.script = strings.Repeat("9", 3_000_000) + "\n\x00\xff\xfe\x1b[2J\n4006381333931\nLind\n\nq"
+	said := p.run("scan")
+	mustSay(t, said, "ours have ten", "17 Lindqvarn: grind on set A", "everybody with steel on was logged today")
+	if strings.ContainsAny(said, "\x00\xff\x1b") {
+		t.Errorf("control characters reached the terminal: %q", said)
+	}
+	if len(said) > 4000 {
+		t.Errorf("%d letters were said", len(said))
+	}
+}
