@@ -142,14 +142,14 @@ func (e *NotANumber) Error() string { return fmt.Sprintf("%q: %s", clip(e.Text),
 // one of control characters from steering it.
 func clip(text string) string {
 	const most = 40
-	runes := []rune(strings.Map(printable, text))
+	runes := []rune(strings.Map(plainRune, text))
 	if len(runes) <= most {
 		return string(runes)
 	}
 	return string(runes[:most]) + "…"
 }
 
-func printable(r rune) rune {
+func plainRune(r rune) rune {
 	if unicode.IsPrint(r) {
 		return r
 	}
