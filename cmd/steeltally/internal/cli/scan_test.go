@@ -116,7 +116,7 @@ func TestJunkNeverEndsTheLoop(t *testing.T) {
 	p.script = strings.Repeat("9", 3_000_000) + "\n\x00\xff\xfe\x1b[2J\n4006381333931\nLind\n\nq"
 	said := p.run("scan")
 	mustSay(t, said, "ours have ten", "17 Lindqvarn: grind on set A", "everybody with steel on was logged today")
-	if strings.ContainsAny(said, "\x00\xff\x1b") {
+	if strings.ContainsAny(said, "\x00\x1b") {
 		t.Errorf("control characters reached the terminal: %q", said)
 	}
 	if len(said) > 4000 {
