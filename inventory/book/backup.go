@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 )
 
 // A backup is one zip file: the journal in fold order, everything else that is in the
@@ -78,11 +79,15 @@ func (b *Book) writeBackup(f io.Writer) error {
 func others(dir string) ([]string, error) {
 	var names []string
 	err := fs.WalkDir(os.DirFS(dir), ".", func(name string, entry fs.DirEntry, err error) error {
-		own := slices.Contains([]string{journalName, dbName, lockName}, name)
-		if err == nil && entry.Type().IsRegular() && !own {
+		switch {
+		case err != nil:
+			return err
+		case name != "." && strings.HasPrefix(name, ".") && entry.IsDir():
+			return fs.SkipDir // left by something that was cut off
+		case entry.Type().IsRegular() && !slices.Contains([]string{journalName, dbName, lockName}, name):
 			names = append(names, name)
 		}
-		return err
+		return nil
 	})
 	return names, err
 }

@@ -24,8 +24,9 @@ type Options struct {
 
 // faults lets a test put failing parts in the place of the real ones.
 type faults struct {
-	journal func(file) file
-	commit  func(commit func() error) error
+	unsynced bool
+	journal  func(file) file
+	commit   func(commit func() error) error
 }
 
 // Book is an open book. Its methods can be called from several goroutines.
@@ -39,8 +40,10 @@ type Book struct {
 
 	recents atomic.Pointer[recentsKept]
 
+	broken atomic.Pointer[error] // why nothing more can be done before it is opened again
+	whole  sync.RWMutex          // held for writing while states are not to be looked at
+
 	mutex  sync.Mutex // held while recording
-	broken error      // why nothing more can be done before it is opened again
 	packer packer
 	held   map[inventory.Ref]inventory.Entity // states at hand for the next transaction
 }
@@ -49,10 +52,10 @@ type Book struct {
 func (b *Book) Close() error {
 	b.mutex.Lock()
 	defer b.mutex.Unlock()
-	if errors.Is(b.broken, errClosed) {
+	if errors.Is(b.usable(), errClosed) {
 		return nil
 	}
-	b.broken = errClosed
+	b.broken.Store(&errClosed)
 	return b.release()
 }
 
@@ -90,6 +93,13 @@ func (b *Book) reading(run func(*reading) error) error {
 	if err := b.usable(); err != nil {
 		return err
 	}
+	b.whole.RLock()
+	defer b.whole.RUnlock()
+	return b.readingNow(run)
+}
+
+// readingNow is reading for who keeps others out already.
+func (b *Book) readingNow(run func(*reading) error) error {
 	var r *reading
 	calling := func() bool { return r != nil && r.calling }
 	return guarded(calling, func() error {
@@ -106,9 +116,10 @@ func (b *Book) reading(run func(*reading) error) error {
 }
 
 func (b *Book) usable() error {
-	b.mutex.Lock()
-	defer b.mutex.Unlock()
-	return b.broken
+	if broken := b.broken.Load(); broken != nil {
+		return *broken
+	}
+	return nil
 }
 
 // inPlace tells whether the book's files are still the ones that were opened.

@@ -61,7 +61,7 @@ func (b *Book) finish(at head, behind tail) error {
 }
 
 func (b *Book) headNow() (h head, err error) {
-	err = b.reading(func(r *reading) error {
+	err = b.readingNow(func(r *reading) error {
 		h = r.head
 		return nil
 	})
@@ -87,7 +87,7 @@ func (b *Book) checkJoint(at head) error {
 	if err != nil || !ended {
 		return &DamageError{journalName, fmt.Sprintf("its last line is not as it was written: %v", err)}
 	}
-	return b.reading(func(r *reading) error {
+	return b.readingNow(func(r *reading) error {
 		if !bytes.Equal(r.line(place), line) {
 			return &DamageError{journalName, "its last line is not what " + dbName + " has"}
 		}

@@ -1,6 +1,8 @@
 package book
 
-import "errors"
+import (
+	"errors"
+)
 
 // Age makes a book look as if another version of the fold had made its states, with
 // states that cannot be right.
@@ -23,3 +25,18 @@ func Age(dir string) error {
 	})
 	return errors.Join(err, b.Close())
 }
+
+// Unsynced are options for tests that make thousands of books and lose no power.
+func Unsynced() Options {
+	return Options{faults: &faults{unsynced: true, journal: func(f file) file {
+		return unsyncedFile{f.(syncedFile).File}
+	}}}
+}
+
+// Faulty are options with the parts of a book that a test makes fail.
+func Faulty(journal func(File) File, commit func(func() error) error) Options {
+	return Options{faults: &faults{journal: func(f file) file { return journal(f) }, commit: commit}}
+}
+
+// File is what the journal needs of a file.
+type File = file

@@ -103,6 +103,10 @@ type Counts struct {
 
 // Counts tells who writes here and how much there is.
 func (b *Book) Counts() (Counts, error) {
-	at, err := b.headNow()
-	return Counts{at.Writer, at.Events, at.Journal}, err
+	var counts Counts
+	err := b.reading(func(r *reading) error {
+		counts = Counts{r.head.Writer, r.head.Events, r.head.Journal}
+		return nil
+	})
+	return counts, err
 }

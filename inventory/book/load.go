@@ -2,6 +2,7 @@ package book
 
 import (
 	"fmt"
+	"slices"
 
 	"steeltally/inventory"
 )
@@ -27,16 +28,10 @@ func (w *writing) enter(e *inventory.Event, line []byte) error {
 func (w *writing) allowGap(at order) error {
 	key := at.packedKey()
 	last, err := w.lastSequence(key.writer())
-	if err != nil {
-		return err
+	if err == nil && key.sequence() > last+1 {
+		w.head.Gaps = append(slices.Clone(w.head.Gaps), gap{key.writerID(), span{last + 1, key.sequence() - 1}})
 	}
-	if key.sequence() <= last {
-		return &gapError{key.key(), last}
-	}
-	if key.sequence() > last+1 {
-		w.head.Gaps = append(w.head.Gaps, gap{key.writerID(), span{last + 1, key.sequence() - 1}})
-	}
-	return nil
+	return err
 }
 
 // Rebuilt is what a rebuild brought back.
@@ -97,7 +92,13 @@ func (l *loader) batch(w *writing) error {
 
 func (l *loader) take(w *writing, e *inventory.Event, line []byte) error {
 	at := l.from.found[l.next].at
-	if w.allowGap(at) != nil || w.checkFree(at) != nil {
+	free := w.checkFree(at) == nil
+	if free {
+		if err := w.allowGap(at); err != nil {
+			return err
+		}
+	}
+	if !free || w.place(at) != nil {
 		l.report.SetAside++
 		return l.book.setAside("its key or its logical time is another event's", line)
 	}

@@ -57,6 +57,7 @@ func (b *Book) open() (err error) {
 	if b.db, err = openDB(b.dir, b.options.ReadOnly); err != nil {
 		return err
 	}
+	b.db.NoSync = b.options.faults != nil && b.options.faults.unsynced
 	return b.catchUp(pages.both)
 }
 
@@ -64,8 +65,8 @@ func (b *Book) openFiles() (err error) {
 	if b.journal, err = openJournal(b.dir, b.options.ReadOnly); err != nil {
 		return err
 	}
-	if b.options.faults != nil && b.options.faults.journal != nil {
-		b.journal.file = b.options.faults.journal(b.journal.file)
+	if faults := b.options.faults; faults != nil && faults.journal != nil {
+		b.journal.file = faults.journal(b.journal.file)
 	}
 	return nil
 }
@@ -112,6 +113,13 @@ func statFiles(dir string) (map[string]os.FileInfo, error) {
 	return files, damage
 }
 
+// mapBytes is how much of book.db is mapped at once. While it is larger than the file,
+// a long look at the book, such as a backup, does not hold up who records.
+const mapBytes = 1 << 30
+
+// growBytes is by how much book.db grows at once.
+const growBytes = 1 << 18
+
 // dbPatience is short because our own lock is held: only a stranger can have the file.
 const dbPatience = 50 * time.Millisecond
 
@@ -119,10 +127,14 @@ func openDB(dir string, readOnly bool) (db *bbolt.DB, err error) {
 	err = guarded(neverCalling, func() (err error) {
 		db, err = bbolt.Open(filepath.Join(dir, dbName), 0o600, &bbolt.Options{
 			ReadOnly: readOnly, Timeout: dbPatience, FreelistType: bbolt.FreelistMapType, NoStatistics: true,
+			InitialMmapSize: mapBytes,
 			OpenFile: func(path string, flag int, mode os.FileMode) (*os.File, error) {
 				return os.OpenFile(path, flag&^os.O_CREATE, mode)
 			},
 		})
+		if err == nil {
+			db.AllocSize = growBytes
+		}
 		return err
 	})
 	switch {

@@ -122,6 +122,25 @@ func (b *Book) unpackAll(pack *zip.ReadCloser) (*salvage, error) {
 	return s, errors.Join(err, os.Remove(filepath.Join(b.dir, unpackedName)))
 }
 
+// unpackJournal makes the lines of a backup ready to be read in a folder.
+func unpackJournal(path, folder string) (*salvage, error) {
+	pack, err := zip.OpenReader(path)
+	if err != nil {
+		return &salvage{}, &BackupError{err.Error()}
+	}
+	defer pack.Close()
+	for _, packed := range pack.File {
+		if packed.Name != journalName {
+			continue
+		}
+		err := drain(packed, func(r io.Reader) error { return placeFile(folder, unpackedName, r) })
+		if err != nil {
+			return &salvage{}, err
+		}
+	}
+	return salvageFile(filepath.Join(folder, unpackedName))
+}
+
 func isZip(path string) bool {
 	f, err := os.Open(path)
 	if err != nil {

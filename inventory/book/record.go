@@ -65,10 +65,10 @@ func (b *Book) changing(run func(*writing) error) error {
 }
 
 func (b *Book) writable() error {
-	switch {
-	case b.broken != nil:
-		return b.broken
-	case b.options.ReadOnly:
+	if err := b.usable(); err != nil {
+		return err
+	}
+	if b.options.ReadOnly {
 		return errReadOnly
 	}
 	return b.inPlace()
@@ -77,8 +77,8 @@ func (b *Book) writable() error {
 // discard lets go of a transaction, whether or not it was committed.
 func (b *Book) discard(tx *bbolt.Tx) {
 	err := guarded(neverCalling, tx.Rollback)
-	if err != nil && !errors.Is(err, bolterrors.ErrTxClosed) && b.broken == nil {
-		b.broken = err
+	if err != nil && !errors.Is(err, bolterrors.ErrTxClosed) {
+		b.broken.CompareAndSwap(nil, &err)
 	}
 }
 
@@ -97,8 +97,9 @@ func (b *Book) commit(w *writing) error {
 		err = b.commitDB(w.tx)
 	}
 	if err != nil {
-		b.broken = &UnknownError{err}
-		return b.broken
+		err = &UnknownError{err}
+		b.broken.Store(&err)
+		return err
 	}
 	b.keep(w)
 	return nil

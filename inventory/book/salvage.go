@@ -20,6 +20,7 @@ type intact struct {
 	length uint32
 	offset int64
 	inDB   bool
+	more   bool // an event of the same action follows
 }
 
 // salvage gathers what is intact in files that may be damaged anywhere.
@@ -27,6 +28,7 @@ type salvage struct {
 	text, db *os.File // either can be nil
 	found    []intact
 	badLines int
+	unended  bool // the last line of the text has no end
 }
 
 func (s *salvage) close() error {
@@ -103,13 +105,14 @@ func (s *salvage) readText(upTo int64) error {
 		if err != nil {
 			return err
 		}
+		s.unended = !ended
 		c, at, err := captionOf(line)
 		if err != nil {
 			s.badLines++
 			s.readPieces(line, start)
 			continue
 		}
-		s.found = append(s.found, intact{at, lineSum(line), uint32(len(line)), start, false})
+		s.found = append(s.found, intact{at, lineSum(line), uint32(len(line)), start, false, c.More > 0})
 		if (c.More == 0 && ended) || start < upTo {
 			whole = len(s.found)
 		}
@@ -135,8 +138,8 @@ func (s *salvage) readPieces(line []byte, start int64) {
 				break
 			}
 			end += step + checksumTail
-			if _, place, err := captionOf(line[at:end]); err == nil {
-				s.found = append(s.found, intact{place, lineSum(line[at:end]), uint32(end - at), start + int64(at), false})
+			if c, place, err := captionOf(line[at:end]); err == nil {
+				s.found = append(s.found, intact{place, lineSum(line[at:end]), uint32(end - at), start + int64(at), false, c.More > 0})
 			}
 		}
 	}
@@ -181,11 +184,11 @@ func (s *salvage) readElement(element []byte, at int64) {
 	if err != nil {
 		return
 	}
-	_, place, err := captionOf(line)
+	c, place, err := captionOf(line)
 	if err != nil || place != found.keyIn(s) {
 		return
 	}
-	found.at, found.sum = place, lineSum(line)
+	found.at, found.sum, found.more = place, lineSum(line), c.More > 0
 	s.found = append(s.found, found)
 }
 

@@ -95,18 +95,22 @@ func (e *gapError) Error() string {
 	return fmt.Sprintf("event %v follows event %d of its writer: there is a gap, or it came twice", e.Key, e.Last)
 }
 
-// place tells whether an event is the next of its writer, or fills a known gap.
+// place tells whether an event is the next of its writer, or fills a known gap, or
+// follows one.
 func (w *writing) place(at order) error {
 	key := at.packedKey()
 	last, err := w.lastSequence(key.writer())
 	if err != nil {
 		return err
 	}
+	between := span{last + 1, key.sequence() - 1}
 	gap := w.head.gapAt(key)
 	switch {
 	case gap >= 0:
 		w.head.fill(gap, key.sequence())
-	case key.sequence() != last+1:
+	case key.sequence() == last+1:
+	case key.sequence() > last && slices.Contains(w.head.gapsOf(key.writerID()), between):
+	default:
 		return &gapError{key.key(), last}
 	}
 	return w.checkFree(at)
@@ -114,8 +118,8 @@ func (w *writing) place(at order) error {
 
 // checkFree tells whether no other event has an event's logical time and writer,
 // which name it in the trails.
-func (w *writing) checkFree(at order) error {
-	found, _ := w.buckets[eventsBucket].Cursor().Seek(at[:16])
+func (r *reading) checkFree(at order) error {
+	found, _ := r.buckets[eventsBucket].Cursor().Seek(at[:16])
 	if bytes.HasPrefix(found, at[:16]) {
 		return lineError(fmt.Sprintf("event %v has the logical time of another of its writer", at.packedKey().key()))
 	}

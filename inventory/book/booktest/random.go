@@ -22,6 +22,12 @@ func NewDrawer(seed uint64) *Drawer {
 	return &Drawer{random: rand.New(rand.NewPCG(seed, 2))}
 }
 
+// Knowing lets corrections void some events from the start.
+func (d *Drawer) Knowing(keys []inventory.Key) *Drawer {
+	d.Known = append(d.Known, keys...)
+	return d
+}
+
 // Action draws the drafts of one action, one to three of them.
 func (d *Drawer) Action() []inventory.Draft {
 	drafts := make([]inventory.Draft, 1+d.random.IntN(3))
