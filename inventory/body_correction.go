@@ -3,10 +3,24 @@ package inventory
 // Correction says in words what was wrong: it voids events, or says of events that
 // look like a conflict that all of them are right.
 type Correction struct {
-	Words string   `json:"words"`
-	Voids []Key    `json:"voids,omitempty"`
-	Keeps []Key    `json:"keeps,omitempty"`
-	About []Number `json:"about,omitempty"`
+	Words   string   `json:"words"`
+	Voids   []Key    `json:"voids,omitempty"`
+	Keeps   []Key    `json:"keeps,omitempty"`
+	About   []Number `json:"about,omitempty"`
+	Moves   bool     `json:"moves,omitempty"`   // what it voids says where steel is
+	Unmakes []Number `json:"unmakes,omitempty"` // what is not in the record any more
+	Revives bool     `json:"revives,omitempty"` // it voids a correction, so that what that voided stands again
+}
+
+// movesSteel tells whether a body says where steel is, or takes that back.
+func movesSteel(body Body) bool {
+	switch b := body.(type) {
+	case *PutIn, *TakenOut, *Riveted, *SetMade:
+		return true
+	case *Correction:
+		return b.Moves
+	}
+	return false
 }
 
 // Kind is the word in the record.

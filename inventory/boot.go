@@ -66,24 +66,21 @@ func seatClash(where string, before, after Seat) string {
 	return "the " + where + " steel was changed twice, and the two entries do not agree"
 }
 
-// unheld lists steel that went into a holder that was not on the boot, and holders that
-// came off with nothing said of the steel in them.
+// unheld lists steel that went into another holder than was on the boot, and holders
+// that came on or off with nothing said of the steel that was there.
 func (b *Boot) unheld(side Side) []clash {
 	var clashes []clash
 	for _, seat := range b.Runners {
-		if holder := seat.Value.Holder; holder != 0 && !hadAt(b.Holders, holder, seat.When.Start) {
-			clashes = append(clashes, clash{After: seat.Event, What: "the " + string(side) + " steel went into a holder that was not on"})
+		if seat.Value.Runner != 0 && !hadAt(b.Holders, seat.Value.Holder, seat.When.Start) {
+			clashes = append(clashes, clash{After: seat.Event, What: "the " + string(side) + " steel went into another holder than was on"})
 		}
 	}
-	for i := 1; i < len(b.Holders); i++ {
-		off := b.Holders[i]
-		at := b.Runners.at(off.When.Start)
-		if at < 0 || b.Runners[at].When.Start.Equal(off.When.Start) {
+	for _, change := range b.Holders {
+		at := b.Runners.at(change.When.Start)
+		if at < 0 || b.Runners[at].Value.Runner == 0 || b.Runners[at].When.Start.Equal(change.When.Start) {
 			continue
 		}
-		if seat := b.Runners[at]; seat.Value.Holder != 0 && seat.Value.Holder == b.Holders[i-1].Value {
-			clashes = append(clashes, clash{seat.Event, off.Event, "the " + string(side) + " holder came off, but nothing says what became of its steel"})
-		}
+		clashes = append(clashes, clash{b.Runners[at].Event, change.Event, "the " + string(side) + " holder was changed, but nothing says what became of the steel"})
 	}
 	return clashes
 }

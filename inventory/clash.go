@@ -41,7 +41,8 @@ func hadAt[T comparable](line Timeline[T], value T, t time.Time) bool {
 			return false
 		}
 	}
-	return false
+	var none T
+	return value == none // what it was before the first entry
 }
 
 // flagClashes flags what a person has not settled yet.

@@ -135,7 +135,7 @@ func TestSteelGoesIntoAHolderThatIsOff(t *testing.T) {
 	c.do("4 12:00", RivetOff{c.spareLeft})
 	other.do("4 12:10", PutSetIn{Player: c.bo, Set: c.setB, Pair: spare})
 	c.merge(other)
-	c.flagged(spare, "went into a holder that was not on")
+	c.flagged(spare, "went into another holder than was on")
 	c, other = twoStations(t)
 	spare = given(t, c.do("3 11:00", AddPair{c.bo, "spare"}))
 	c.do("3 11:10", RivetOn{Holder: c.spareLeft, Pair: spare})
@@ -143,7 +143,7 @@ func TestSteelGoesIntoAHolderThatIsOff(t *testing.T) {
 	c.do("4 12:10", RivetOff{c.spareLeft})
 	other.do("4 12:00", PutSetIn{Player: c.bo, Set: c.setB, Pair: spare})
 	c.merge(other)
-	c.flagged(spare, "nothing says what became of its steel")
+	c.flagged(spare, "nothing says what became of the steel")
 }
 
 func TestASetGoesOnTwoPairs(t *testing.T) {

@@ -2,6 +2,7 @@ package inventory
 
 import (
 	"fmt"
+	"slices"
 	"time"
 )
 
@@ -119,14 +120,15 @@ func (d MakeSet) checkRunner(v View, n Number, side Side, m Moment, body *SetMad
 	return runner, nil
 }
 
-// breakSet notes that a set gives up a runner, where it was still whole.
+// breakSet notes that a set gives up a runner, also where it gave up the other before:
+// either can be taken back.
 func breakSet(v View, n Number, at time.Time, body *SetMade, out *Outcome) {
 	set, ok := v.Entity(RefOf(n)).(*Set)
-	if !ok || set.BrokenAt(at) {
+	if !ok || slices.Contains(body.Breaks, n) {
 		return
 	}
 	body.Breaks = append(body.Breaks, n)
-	if set.StateAt(at) == Ready {
+	if set.StateAt(at) == Ready && !set.BrokenAt(at) {
 		out.tell("its other runner is free for another set", fmt.Sprintf("set %s %s is no set any more", set.Letter, n.Short()))
 	}
 }

@@ -84,7 +84,7 @@ func usesOf(v View, state Entity) []Key {
 	case *Holder:
 		return slices.Concat(keysOf(s.Boots), keysOf(s.Runners), s.Marks.keys())
 	case *Set:
-		return slices.Concat(keysOf(s.Uses), keysOf(s.Works), s.Marks.keys())
+		return slices.Concat(keysOf(s.Uses), keysOf(s.Works), keysOf(s.Gave), s.Marks.keys())
 	case *Pair:
 		return slices.Concat(s.Left.keys(), s.Right.keys(), s.Marks.keys())
 	case *Player:
@@ -122,31 +122,43 @@ func keysOf[T any](line Timeline[T]) []Key {
 	return keys
 }
 
-// checkNothingSince refuses to bring back what a correction voided once this writer
-// moved the steel that it was about; what another station did meanwhile is flagged.
+// checkNothingSince refuses to bring back what a correction voided where the record
+// went on without it: what it was about is not there any more, or was moved by this
+// writer since. What another station did meanwhile is flagged.
 func checkNothingSince(v View, correction Key, b *Correction, going []Key) error {
+	const hint = "enter what was taken back anew"
+	if b.Revives {
+		return refuse("undo the entries themselves", "entry %s brought entries back", correction)
+	}
 	if len(b.Voids) == 0 {
 		return nil
 	}
 	for _, n := range b.About {
-		for _, k := range movesOf(v.Entity(RefOf(n))) {
+		state := v.Entity(RefOf(n))
+		if !entered(state) && !slices.Contains(b.Unmakes, n) {
+			return refuse(hint, "%s was taken out of the record since", n.Short())
+		}
+		if !b.Moves {
+			continue
+		}
+		for _, k := range movesOf(state) {
 			if k.Writer == correction.Writer && k.Sequence > correction.Sequence && !slices.Contains(going, k) {
-				return refuse("enter what was taken back anew", "%s was changed since", n.Short())
+				return refuse(hint, "%s was changed since", n.Short())
 			}
 		}
 	}
 	return nil
 }
 
-// movesOf lists the events that said where a piece is.
+// movesOf lists the events that said where a piece is, and that took that back.
 func movesOf(state Entity) []Key {
 	switch s := state.(type) {
 	case *Runner:
-		return keysOf(s.Moves)
+		return append(keysOf(s.Moves), s.Unmoved...)
 	case *Holder:
-		return append(keysOf(s.Boots), keysOf(s.Runners)...)
+		return slices.Concat(keysOf(s.Boots), keysOf(s.Runners), s.Unmoved)
 	case *Pair:
-		return append(s.Left.keys(), s.Right.keys()...)
+		return slices.Concat(s.Left.keys(), s.Right.keys(), s.Unmoved)
 	}
 	return nil
 }

@@ -24,6 +24,7 @@ func (d SwapSides) Decide(v View, m Moment) (Outcome, error) {
 	}
 	correction := &Correction{Words: "left and right were swapped since " + d.day(), About: []Number{d.Set, set.Left, set.Right}}
 	for i := range since {
+		correction.Moves = correction.Moves || movesSteel(since[i].Body)
 		correction.Voids = append(correction.Voids, since[i].Key)
 		correction.About = append(correction.About, numbersOf(&since[i])...)
 	}

@@ -30,9 +30,16 @@ func voiding(v View, events []Event, words string) (*Correction, error) {
 	for i := range events {
 		correction.Voids = append(correction.Voids, events[i].Key)
 		correction.About = append(correction.About, numbersOf(&events[i])...)
+		correction.Moves = correction.Moves || movesSteel(events[i].Body)
+		correction.Revives = correction.Revives || len(Voids(&events[i])) > 0
 	}
 	slices.Sort(correction.About)
 	correction.About = slices.Compact(correction.About)
+	for _, n := range correction.About {
+		if madeOnlyBy(v.Entity(RefOf(n)), correction.Voids) {
+			correction.Unmakes = append(correction.Unmakes, n)
+		}
+	}
 	for i := range events {
 		if err := checkNothingStandsOn(v, &events[i], correction.Voids); err != nil {
 			return nil, err

@@ -14,8 +14,9 @@ type Holder struct {
 
 // OnBoot is where a holder hangs; a zero Pair is nowhere.
 type OnBoot struct {
-	Pair Number `json:"pair,omitempty"`
-	Side Side   `json:"side,omitempty"`
+	Pair   Number `json:"pair,omitempty"`
+	Side   Side   `json:"side,omitempty"`
+	Runner Number `json:"runner,omitempty"` // what was in it then
 }
 
 // Apply folds one event.
@@ -28,7 +29,7 @@ func (h *Holder) Apply(e *Event) {
 			h.Places.add(e, *b.Place)
 		}
 	case *Riveted:
-		h.Boots.add(e, OnBoot{onBoot(b), b.Side})
+		h.Boots.add(e, OnBoot{onBoot(b), b.Side, b.Runner})
 	case *PutIn:
 		for _, fit := range b.Each {
 			if fit.Holder == h.Number {
@@ -78,5 +79,22 @@ func (h *Holder) clashes() []clash {
 		}
 		return ""
 	})
-	return append(clashes, h.Runners.clashes(func(before, after Seat) string { return seatClash("holder's", before, after) })...)
+	clashes = append(clashes, h.Runners.clashes(func(before, after Seat) string { return seatClash("holder's", before, after) })...)
+	return append(clashes, h.lost()...)
+}
+
+// lost lists rivetings that say another thing of the steel in the holder than was known.
+func (h *Holder) lost() []clash {
+	var clashes []clash
+	for _, boot := range h.Boots {
+		var in Dated[Seat]
+		if at := h.Runners.at(boot.When.Start); at >= 0 {
+			in = h.Runners[at]
+		}
+		justThen := in.Event != Key{} && in.When.Start.Equal(boot.When.Start)
+		if !justThen && in.Value.Runner != boot.Value.Runner {
+			clashes = append(clashes, clash{in.Event, boot.Event, "it was riveted with other steel in it than is known"})
+		}
+	}
+	return clashes
 }

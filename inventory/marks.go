@@ -13,6 +13,7 @@ type Marks struct {
 	Inspected Timeline[Look]    `json:"inspected,omitempty"`
 	Foreign   []Key             `json:"foreign,omitempty"` // events that this version can't read, or not wholly
 	Settled   []Key             `json:"settled,omitempty"` // events that a correction says are right
+	Unmoved   []Key             `json:"unmoved,omitempty"` // corrections that took moves of steel back
 	Prints    []Print           `json:"prints,omitempty"`  // tags that came out
 
 	Custodies  Timeline[Custody]   `json:"custodies,omitempty"` // who has it; none: the club
@@ -48,6 +49,9 @@ func (m *Marks) apply(self Number, e *Event) bool {
 		m.print(self, e, b)
 	case *Correction:
 		m.Settled = append(m.Settled, b.Keeps...)
+		if b.Moves {
+			m.Unmoved = append(m.Unmoved, e.Key)
+		}
 	case *Foreign:
 		m.Foreign = append(m.Foreign, e.Key)
 	default:

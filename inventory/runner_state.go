@@ -153,6 +153,8 @@ func moveClash(held, after Move) string {
 		return "it was taken off twice"
 	case after.Kind == WentOut && !in:
 		return "it was taken off, but nothing says that it was on"
+	case after.Kind == WentOut && (held.Pair != after.Pair || held.Holder != after.Holder):
+		return "it was taken off another pair or holder than it was on"
 	case after.Kind != WentIn:
 		return ""
 	case in != after.Along:

@@ -148,8 +148,23 @@ func TestUndoOfAnUndo(t *testing.T) {
 	c.wearOf(c.runners[0], 0, 0)
 	redone := c.do("4 08:10", undo(undone))
 	c.wearOf(c.runners[0], 1, 5)
-	c.do("4 08:20", undo(redone))
+	c.refuses("4 08:20", undo(redone), "brought entries back")
+	c.do("4 08:30", undo(ground)) // it stands again, so it can be undone itself
 	c.wearOf(c.runners[0], 0, 0)
+}
+
+func TestUndoOfAnUndoIsRefusedOnceThePieceIsGone(t *testing.T) {
+	c := openClubhouse(t)
+	more := c.do("2 09:00", StockIn{Piece: KindRunner, Model: "Model R", Size: 280, Count: 1})
+	damaged := c.do("2 10:00", ReportDamage{Piece: given(t, more), Mode: "chip"})
+	first := c.do("3 09:00", undo(damaged))
+	second := c.do("3 10:00", undo(more))
+	c.refuses("3 11:00", undo(first), "was taken out of the record since")
+	c.do("3 12:00", undo(second))
+	c.do("3 13:00", undo(first))
+	if got := len(c.runner(given(t, more)).Damages); got != 1 {
+		t.Errorf("it has %d damages", got)
+	}
 }
 
 func TestUndoOfAnUndoIsRefusedOnceTheSteelMovedOn(t *testing.T) {
