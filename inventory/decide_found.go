@@ -7,10 +7,11 @@ type FindOld struct {
 	Sweater     int    // as written on it; 0: none
 	Side        Side
 	Inscription string
+	CameOff     When // as vague as it is known
 	Place       *Place
 }
 
-// Decide gives the piece a number. The moment is when it came off, however vague.
+// Decide gives the piece a number.
 func (d FindOld) Decide(v View, m Moment) (Outcome, error) {
 	var out Outcome
 	if err := checkName("what is written on it", d.Inscription); err != nil {
@@ -24,11 +25,14 @@ func (d FindOld) Decide(v View, m Moment) (Outcome, error) {
 			return out, err
 		}
 	}
+	if d.CameOff.After(m.Now.Add(clockTolerance)) {
+		return out, badValue("check the year", "it came off on a day still to come")
+	}
 	numbers, err := nextNumbers(v, KindRunner, 1)
 	if err != nil {
 		return out, err
 	}
-	out.record(m.Happened, &FoundOld{
+	out.record(d.CameOff, &FoundOld{
 		Piece: numbers[0], Player: d.Player, Sweater: d.Sweater, Side: d.Side, Inscription: d.Inscription, Place: d.Place,
 	})
 	return out, nil

@@ -8,7 +8,7 @@ import (
 // An old piece with marker strokes only is counted, removed, and tells nothing of wear.
 func TestFoundPieces(t *testing.T) {
 	c := openClubhouse(t)
-	events := c.do("2024-11", FindOld{Player: c.bo, Sweater: 17, Side: Left, Inscription: "17 L 11/24"})
+	events := c.do("15 12:00", FindOld{Player: c.bo, Sweater: 17, Side: Left, Inscription: "17 L 11/24", CameOff: when(t, "2024-11")})
 	n := events[0].Body.(*FoundOld).Piece
 	r, err := FindRunner(&c.Ledger, n)
 	if err != nil {
@@ -32,10 +32,11 @@ func TestFoundPieces(t *testing.T) {
 		t.Errorf("final height %v", final)
 	}
 	c.unflagged()
-	c.refuses("2024-11", FindOld{Inscription: " "}, "what is written on it is empty")
-	c.refuses("2024-11", FindOld{Inscription: "117 L", Sweater: 117}, "sweater 117")
+	c.refuses("15 12:00", FindOld{Inscription: " "}, "what is written on it is empty")
+	c.refuses("15 12:00", FindOld{Inscription: "117 L", Sweater: 117}, "sweater 117")
+	c.refuses("15 12:00", FindOld{Inscription: "17 L", CameOff: when(t, "2031")}, "still to come")
 	nobody, _ := NewNumber(KindPlayer, 1, 99)
-	c.refuses("2024-11", FindOld{Inscription: "17 L", Player: nobody}, "not in this book")
+	c.refuses("15 12:00", FindOld{Inscription: "17 L", Player: nobody}, "not in this book")
 }
 
 // Numbers for blank tags are never given twice; a piece gets one when it is entered.

@@ -85,7 +85,7 @@ func TestOffsetRefusesWhatCannotBeRight(t *testing.T) {
 }
 
 func TestOffsetInWords(t *testing.T) {
-	if said := (Offset{0.4, -0.2, 0.998, 1}).String(); said != "prints 0.40 mm too far right and 0.20 mm too high, 99.80 % across, 100.00 % along" {
+	if said := (Offset{0.4, -0.2, 0.998, 1}).String(); said != "prints 0.40 mm too far right, 0.20 mm too high, -0.20 % across" {
 		t.Error(said)
 	}
 	if said := (Offset{}).String(); !strings.Contains(said, "on its mark") {

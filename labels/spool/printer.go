@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"regexp"
+	"strings"
 
 	"steeltally/geometry"
 	"steeltally/templates"
@@ -32,21 +33,35 @@ type Offset struct {
 // None tells whether the printer prints where it should.
 func (o Offset) None() bool { return o == Offset{} || o == Offset{Across: 1, Along: 1} }
 
-// String says what the printer does: "0.40 mm to the right, 0.20 mm too high".
+// String says what the printer does: "prints 0.40 mm too far right, 0.20 mm too high".
 func (o Offset) String() string {
-	if o.None() {
+	var parts []string
+	for _, part := range []struct {
+		by          geometry.Millimetre
+		above, less string
+	}{{o.Right, "too far right", "too far left"}, {o.Down, "too low", "too high"}} {
+		switch by := math.Abs(float64(part.by)); {
+		case by < shown:
+		case part.by > 0:
+			parts = append(parts, fmt.Sprintf("%.2f mm %s", by, part.above))
+		default:
+			parts = append(parts, fmt.Sprintf("%.2f mm %s", by, part.less))
+		}
+	}
+	if across := 100 * (orOne(o.Across) - 1); math.Abs(across) >= shown {
+		parts = append(parts, fmt.Sprintf("%+.2f %% across", across))
+	}
+	if along := 100 * (orOne(o.Along) - 1); math.Abs(along) >= shown {
+		parts = append(parts, fmt.Sprintf("%+.2f %% along", along))
+	}
+	if len(parts) == 0 {
 		return "prints on its mark"
 	}
-	sideways, upright := "right", "low"
-	if o.Right < 0 {
-		sideways = "left"
-	}
-	if o.Down < 0 {
-		upright = "high"
-	}
-	return fmt.Sprintf("prints %.2f mm too far %s and %.2f mm too %s, %.2f %% across, %.2f %% along",
-		math.Abs(float64(o.Right)), sideways, math.Abs(float64(o.Down)), upright, 100*orOne(o.Across), 100*orOne(o.Along))
+	return "prints " + strings.Join(parts, ", ")
 }
+
+// shown is the least that two decimals show, of millimetres and of percents.
+const shown = 0.005
 
 // Limits of a printer that can be put right: beyond them it was measured wrongly, or
 // the page was scaled to fit. Common practice, no source.

@@ -80,12 +80,7 @@ func (a *app) takeOff(off *desk.Off, out tagOutput, take func(*desk.Desk) (desk.
 		if err := a.voice.done(done.With(printed.Notices), removedObject(retired, printed)); err != nil {
 			return err
 		}
-		switch {
-		case printed.Printer != "":
-			a.voice.say("%s sent to %s, job %s", count(printed.Tags, "tag"), printed.Printer, printed.Job)
-		case printed.Tags > 0:
-			a.voice.say("%s in %s; print at actual size", count(printed.Tags, "tag"), printed.File)
-		}
+		a.sayTags(printed)
 		return nil
 	})
 }

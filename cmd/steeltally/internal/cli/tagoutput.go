@@ -38,8 +38,8 @@ func (o tagOutput) job(pieces []inventory.Number, template string) desk.TagJob {
 	}
 }
 
-// tagsAfter writes the tags of removed runners once the removal is recorded; without
-// an output it says how to get them.
+// tagsAfter brings out the tags of removed runners once that is recorded; without an
+// output it says how to get them.
 func (a *app) tagsAfter(d *desk.Desk, out tagOutput, retired []inventory.Number) (desk.Printed, error) {
 	if len(retired) == 0 {
 		return desk.Printed{}, nil
@@ -53,4 +53,14 @@ func (a *app) tagsAfter(d *desk.Desk, out tagOutput, retired []inventory.Number)
 		return desk.Printed{Notices: []inventory.Notice{{Text: "tie a tag on each removed runner", Hint: hint}}}, nil
 	}
 	return d.PrintAfter(out.job(retired, ""))
+}
+
+// sayTags says where tags that came with an action went; none is nothing to say.
+func (a *app) sayTags(printed desk.Printed) {
+	switch {
+	case printed.Printer != "":
+		a.voice.say("%s sent to %s, job %s", count(printed.Tags, "tag"), printed.Printer, printed.Job)
+	case printed.Tags > 0:
+		a.voice.say("%s in %s; print at actual size", count(printed.Tags, "tag"), printed.File)
+	}
 }

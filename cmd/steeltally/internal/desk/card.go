@@ -215,7 +215,7 @@ func (d *Desk) runnerCard(v inventory.View, n inventory.Number, at time.Time) (C
 	}
 	card.Lines = append(card.Lines,
 		d.whose(v, runner, set, at),
-		fmt.Sprintf("%d grinds, %s passes", wear.Grinds, sayPassesOf(wear)),
+		sayWork(runner, wear),
 		fmt.Sprintf("height new %s, last %s", sayHeight(wear.HeightNew), sayHeight(wear.HeightLast)))
 	for _, flag := range runner.Flags() {
 		card.Lines = append(card.Lines, "check: "+flag.What)

@@ -3,7 +3,6 @@ package desk
 import (
 	"fmt"
 	"strconv"
-	"strings"
 	"time"
 
 	"steeltally/inventory"
@@ -193,9 +192,4 @@ func (d *Desk) hollowContent(runner *inventory.Runner, at time.Time, c *template
 			c.Hollow = work.Value.Hollow.Short()
 		}
 	}
-}
-
-// sayTagDate writes a day with its month in letters, since 11/12 is read two ways.
-func sayTagDate(when inventory.When, zone *time.Location) string {
-	return strings.ToUpper(when.SayDay(zone))
 }

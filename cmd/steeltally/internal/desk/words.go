@@ -15,6 +15,14 @@ func sayHeight(height *geometry.Millimetre) string {
 	return height.String()
 }
 
+// sayWork writes what a runner went through at the wheel.
+func sayWork(runner *inventory.Runner, wear inventory.Wear) string {
+	if runner.Found != nil && wear.Grinds == 0 {
+		return "nobody counted its grinds"
+	}
+	return fmt.Sprintf("%d grinds, %s passes", wear.Grinds, sayPassesOf(wear))
+}
+
 // sayPassesOf writes the passes of a runner, and that some are unknown.
 func sayPassesOf(wear inventory.Wear) string {
 	if wear.UnknownWorks == 0 {

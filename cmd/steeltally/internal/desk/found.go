@@ -1,0 +1,104 @@
+package desk
+
+import (
+	"slices"
+	"time"
+
+	"steeltally/inventory"
+)
+
+// OldPiece is an old runner with marker strokes only, as it was read out; what is empty
+// is taken from the inscription.
+type OldPiece struct {
+	Inscription string
+	Player      string
+	Side        inventory.Side
+	CameOff     string // a time as people type it
+	Place       inventory.Place
+}
+
+// OldReading is what was made of an inscription.
+type OldReading struct {
+	inventory.Inscription
+	Player     inventory.Number   // zero: nobody knows
+	Candidates []inventory.Member // where the player is not sure
+	Place      inventory.Place
+}
+
+// ReadOld makes out of an old piece's inscription what the record allows: a sweater is
+// not a person, so its player counts only where one wore it when the steel came off.
+func (d *Desk) ReadOld(old OldPiece) (OldReading, error) {
+	reading := OldReading{Inscription: inventory.ReadInscription(old.Inscription, d.options.Now(), d.zone)}
+	if old.Side != "" {
+		reading.Side = old.Side
+	}
+	if old.CameOff != "" {
+		when, err := inventory.ParseWhen(old.CameOff, d.zone)
+		if err != nil {
+			return reading, &inventory.BadValue{Reason: err.Error()}
+		}
+		reading.CameOff = when
+	}
+	err := d.ask(func(v inventory.View, _ time.Time) error {
+		var err error
+		if reading.Place, err = named(v, old.Place); err != nil || old.Player == "" {
+			reading.guess(v, d.options.Now())
+			return err
+		}
+		reading.Player, err = resolvePlayer(v, old.Player, d.options.Now())
+		return err
+	})
+	return reading, err
+}
+
+// guess finds who wore the sweater when the steel came off; failing that, who wears it
+// now, for a person to confirm.
+func (r *OldReading) guess(v inventory.View, now time.Time) {
+	if r.Sweater == 0 {
+		return
+	}
+	club := inventory.ClubOf(v)
+	if !r.CameOff.Unknown() {
+		if wore := woreIt(club, r.Sweater, r.CameOff); len(wore) == 1 {
+			r.Player = wore[0]
+			return
+		}
+	}
+	r.Candidates = club.Wearing(r.Sweater, now)
+}
+
+// woreIt lists who wore a sweater at the start or at the end of a vague time.
+func woreIt(club *inventory.Club, sweater int, when inventory.When) []inventory.Number {
+	var players []inventory.Number
+	for _, at := range []time.Time{when.Start, when.End.Add(-time.Second)} {
+		for _, member := range club.Wearing(sweater, at) {
+			if !slices.Contains(players, member.Player) {
+				players = append(players, member.Player)
+			}
+		}
+	}
+	return players
+}
+
+// FindOld enters an old piece and gives its number.
+func (d *Desk) FindOld(r OldReading) (inventory.Number, Done, error) {
+	deed := inventory.FindOld{Player: r.Player, Sweater: r.Sweater, Side: r.Side, Inscription: r.Text, CameOff: r.CameOff}
+	if r.Place.Name != "" {
+		deed.Place = &r.Place
+	}
+	done, err := d.do(deed)
+	return made(done, func(b *inventory.FoundOld) inventory.Number { return b.Piece }), done, err
+}
+
+// NameOf is what a player is called: sweater and name.
+func (d *Desk) NameOf(player inventory.Number) (string, error) {
+	name := ""
+	err := d.ask(func(v inventory.View, at time.Time) error {
+		p, err := inventory.PlayerOf(v, player)
+		if err == nil {
+			name = d.heading(p, at)
+		}
+		return err
+	})
+	return name, err
+}
