@@ -3,7 +3,6 @@ package grade
 import (
 	"errors"
 	"image"
-	"image/color"
 	"math"
 	"testing"
 
@@ -11,80 +10,6 @@ import (
 	"steeltally/labels/reader/picture"
 	"steeltally/labels/symbol"
 )
-
-// Test pictures show a module on modulePixels pixels, with four modules around.
-const (
-	modulePixels = 20
-	around       = 4
-	paper, ink   = 0.85, 0.10 // reflectance
-)
-
-func matrix(t *testing.T) symbol.Symbol {
-	t.Helper()
-	s, err := symbol.EncodeDataMatrix("1000042744", symbol.Square)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return s
-}
-
-func qr(t *testing.T) symbol.Symbol {
-	t.Helper()
-	s, err := symbol.EncodeQR("1000042744", "H", 1)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return s
-}
-
-// photo is a picture whose reflectance is known at every module.
-type photo struct {
-	*image.Gray
-	symbol symbol.Symbol
-}
-
-func newPhoto(s symbol.Symbol) photo {
-	p := photo{image.NewGray(image.Rect(0, 0, (s.Columns+2*around)*modulePixels, (s.Rows+2*around)*modulePixels)), s}
-	for row := -around; row < s.Rows+around; row++ {
-		for column := -around; column < s.Columns+around; column++ {
-			if s.Dark(column, row) {
-				p.paint(column, row, ink)
-			} else {
-				p.paint(column, row, paper)
-			}
-		}
-	}
-	return p
-}
-
-// paint gives a module a reflectance.
-func (p photo) paint(column, row int, reflectance float64) {
-	p.area(p.module(column, row), reflectance)
-}
-
-func (p photo) module(column, row int) image.Rectangle {
-	x, y := (column+around)*modulePixels, (row+around)*modulePixels
-	return image.Rect(x, y, x+modulePixels, y+modulePixels)
-}
-
-func (p photo) area(r image.Rectangle, reflectance float64) {
-	value := color.Gray{Y: uint8(math.Round(255 * toValue(reflectance)))}
-	for y := r.Min.Y; y < r.Max.Y; y++ {
-		for x := r.Min.X; x < r.Max.X; x++ {
-			p.SetGray(x, y, value)
-		}
-	}
-}
-
-// place is where the symbol lies; a module may be stretched to another width.
-func (p photo) place() Place {
-	left, top := float64(around*modulePixels), float64(around*modulePixels)
-	right, bottom := left+float64(p.symbol.Columns*modulePixels), top+float64(p.symbol.Rows*modulePixels)
-	return Place{
-		p.symbol.Symbology, picture.Quad{{X: left, Y: top}, {X: right, Y: top}, {X: right, Y: bottom}, {X: left, Y: bottom}},
-		p.symbol.Columns, p.symbol.Rows,
-	}
-}
 
 func (p photo) measure(t *testing.T) Report {
 	t.Helper()
@@ -101,40 +26,6 @@ func check(t *testing.T, r Report, name string, value, tolerance float64, level 
 	p, found := r.Parameter(name)
 	if !found || math.Abs(p.Value-value) > tolerance || p.Level != level {
 		t.Errorf("%s is %+v, wanted %.3f ± %.3f and level %d", name, p, value, tolerance, level)
-	}
-}
-
-// TestScales holds the thresholds to those of ISO/IEC 15415:2011, as the manuals of
-// verifiers give them: at each the better grade, just past it the next.
-func TestScales(t *testing.T) {
-	for name, s := range map[string]struct {
-		scale     scale
-		want      [4]float64
-		rising    bool
-		justPasts float64
-	}{
-		"contrast":   {contrastScale, [4]float64{0.70, 0.55, 0.40, 0.20}, true, -0.001},
-		"modulation": {modulationScale, [4]float64{0.50, 0.40, 0.30, 0.20}, true, -0.001},
-		"spare":      {spareScale, [4]float64{0.62, 0.50, 0.37, 0.25}, true, -0.001},
-		"axial":      {axialScale, [4]float64{0.06, 0.08, 0.10, 0.12}, false, 0.001},
-		"grid":       {gridScale, [4]float64{0.38, 0.50, 0.63, 0.75}, false, 0.001},
-	} {
-		grade := s.scale.atMost
-		if s.rising {
-			grade = s.scale.atLeast
-		}
-		for i, threshold := range s.want {
-			if got, past := grade(threshold), grade(threshold+s.justPasts); got != Level(4-i) || past != Level(3-i) {
-				t.Errorf("%s %.2f: level %d, just past it %d", name, threshold, got, past)
-			}
-		}
-	}
-	letters := ""
-	for level := Level(4); level >= -1; level-- {
-		letters += level.Letter()
-	}
-	if letters != "ABCDFF" {
-		t.Errorf("the letters are %s", letters)
 	}
 }
 
@@ -201,14 +92,6 @@ func codewords(t *testing.T) [][]modules.Cell {
 		t.Fatal(err)
 	}
 	return decoded.Blocks[0].Words
-}
-
-func (p photo) invert(c modules.Cell) {
-	if p.symbol.Dark(c.Column, c.Row) {
-		p.paint(c.Column, c.Row, paper)
-	} else {
-		p.paint(c.Column, c.Row, ink)
-	}
 }
 
 // TestModulation makes a module weak in some codewords. Error correction makes up

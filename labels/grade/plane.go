@@ -36,8 +36,8 @@ func (p *plane) blur(deviation float64) {
 		return
 	}
 	kernel := gaussian(deviation)
-	p.convolve(kernel, 1, 0)
-	p.convolve(kernel, 0, 1)
+	p.blurRows(kernel)
+	p.blurColumns(kernel)
 }
 
 func gaussian(deviation float64) []float32 {
@@ -54,18 +54,37 @@ func gaussian(deviation float64) []float32 {
 	return kernel
 }
 
-func (p *plane) convolve(kernel []float32, dx, dy int) {
-	out, reach := make([]float32, len(p.values)), len(kernel)/2
+func (p *plane) row(y int) []float32 { return p.values[y*p.width : (y+1)*p.width] }
+
+func (p *plane) blurRows(kernel []float32) {
+	reach := len(kernel) / 2
+	padded := make([]float32, p.width+2*reach)
 	for y := range p.height {
-		for x := range p.width {
-			sum := float32(0)
-			for k, weight := range kernel {
-				column := min(max(x+dx*(k-reach), 0), p.width-1)
-				row := min(max(y+dy*(k-reach), 0), p.height-1)
-				sum += weight * p.values[row*p.width+column]
-			}
-			out[y*p.width+x] = sum
+		row := p.row(y)
+		for i := range padded {
+			padded[i] = row[min(max(i-reach, 0), p.width-1)]
+		}
+		clear(row)
+		for k, weight := range kernel {
+			addScaled(row, padded[k:], weight)
 		}
 	}
-	p.values = out
+}
+
+func (p *plane) blurColumns(kernel []float32) {
+	out, reach := newPlane(p.width, p.height), len(kernel)/2
+	for y := range p.height {
+		for k, weight := range kernel {
+			addScaled(out.row(y), p.row(min(max(y+k-reach, 0), p.height-1)), weight)
+		}
+	}
+	p.values = out.values
+}
+
+// addScaled adds as many values as there is room for, each times a factor.
+func addScaled(to, values []float32, factor float32) {
+	values = values[:len(to)]
+	for i, v := range values {
+		to[i] += factor * v
+	}
 }

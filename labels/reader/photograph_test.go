@@ -82,6 +82,7 @@ type condition struct {
 func conditions() []condition {
 	return []condition{
 		{"bench", func(*scene) {}},
+		{"the program's own tag", func(s *scene) { s.draw = embeddedTag }},
 		{"blur 1.4 px", func(s *scene) { s.blur = 1.4 }},
 		{"blur 1.8 px", func(s *scene) { s.blur = 1.8 }},
 		{"noise 10", func(s *scene) { s.noise = 10 }},
