@@ -35,4 +35,3 @@ func TestScales(t *testing.T) {
 		t.Errorf("the letters are %s", letters)
 	}
 }
-

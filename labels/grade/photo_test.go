@@ -92,4 +92,3 @@ func (p photo) invert(c modules.Cell) {
 		p.paint(c.Column, c.Row, ink)
 	}
 }
-

@@ -71,10 +71,15 @@ func outline(area image.Rectangle) picture.Quad {
 func (p Print) expose(drawing image.Image, area image.Rectangle) *image.Gray {
 	ink := p.inked(drawing, area)
 	ink.blur(p.Blur * dotPixels)
+	const steps = 4096 // finer than a picture's 256 values are anywhere on the curve
+	var curve [steps + 1]uint8
+	for i := range curve {
+		light := p.Paper + (p.Ink-p.Paper)*float64(i)/steps
+		curve[i] = uint8(math.Round(255 * toValue(light)))
+	}
 	photo := image.NewGray(image.Rect(0, 0, ink.width, ink.height))
-	for i, v := range ink.values {
-		light := p.Paper + (p.Ink-p.Paper)*float64(v)
-		photo.Pix[i] = uint8(math.Round(255 * toValue(light)))
+	for i, covered := range ink.values {
+		photo.Pix[i] = curve[min(max(int(covered*steps+0.5), 0), steps)]
 	}
 	return photo
 }
