@@ -24,6 +24,7 @@ const (
 	mostHollow   geometry.Millimetre = 60
 	leastFlatter geometry.Millimetre = 2_000
 	mostFlatter  geometry.Millimetre = 12_000
+	leastFlat    geometry.Millimetre = 1
 	mostFlat     geometry.Millimetre = 6 // no steel is wider
 )
 
@@ -51,7 +52,7 @@ func (c Cut) check() error {
 		return nil
 	case c.FlatWidth == 0:
 		return fmt.Errorf("a hollow of %s is no wheel's; usual are 3/8in to 1in, for goalkeepers up to 30ft", c.Radius)
-	case c.Radius == 0 && c.EdgeHeight > 0 && c.EdgeHeight < c.FlatWidth && c.FlatWidth <= mostFlat:
+	case c.Radius == 0 && c.EdgeHeight > 0 && c.EdgeHeight < c.FlatWidth && c.FlatWidth >= leastFlat && c.FlatWidth <= mostFlat:
 		return nil
 	}
 	return fmt.Errorf("a flat of %s with edges of %s is no wheel's; usual are 2.3mm and 0.04mm", c.FlatWidth, c.EdgeHeight)

@@ -22,8 +22,10 @@ type chance struct {
 func newChance(t *testing.T, seed uint64) chance {
 	t.Helper()
 	kinds := slices.Sorted(maps.Keys(kindsInSource(t)))
-	return chance{Rand: rand.New(rand.NewPCG(seed, 17)), kinds: kinds}
+	return chance{Rand: newRand(seed), kinds: kinds}
 }
+
+func newRand(seed uint64) *rand.Rand { return rand.New(rand.NewPCG(seed, 17)) }
 
 // number is one of a few numbers, so that events meet; now and then none.
 func (c chance) number() Number {

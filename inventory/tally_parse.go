@@ -42,12 +42,17 @@ func ParseTally(text string) (Tally, error) {
 		return Tally{}, &NotANumber{text, "the tag's check digits do not fit: scan again, or type the number"}
 	}
 	fields := strings.Split(text, ".")
-	if len(fields) < tallyFields+1 || len(fields[len(fields)-1]) != 2 {
+	last := len(fields) - 1
+	if last < tallyFields || len(fields[last]) != 2 || !allDigits(fields[last]) || !isVersion(fields[0]) {
 		return Tally{}, &NotANumber{text, "the tag's text is not whole"}
 	}
-	fields = fields[:len(fields)-1]
-	tally := Tally{In: fields[5], Out: fields[6], Reason: fields[12], Later: fields[tallyFields:]}
+	fields = fields[:last]
+	tally := Tally{In: fields[5], Out: fields[6], Reason: fields[12]}
+	if len(fields) > tallyFields {
+		tally.Later = fields[tallyFields:]
+	}
 	reader := tallyReader{text: text}
+	reader.letters(tally.Reason)
 	tally.Piece = reader.number(fields[1])
 	tally.Generation = reader.count(fields[2])
 	tally.Player = reader.player(fields[3])
@@ -64,6 +69,9 @@ func ParseTally(text string) (Tally, error) {
 	}
 	return tally, nil
 }
+
+// isVersion tells whether a field is the version that a tally begins with.
+func isVersion(field string) bool { return len(field) == 2 && IsTally(field+".") }
 
 // tallyReader keeps the first error, so that the fields read on in order.
 type tallyReader struct {
@@ -146,11 +154,21 @@ func (r *tallyReader) hollow(field string) Cut {
 	}
 	width, edge, _ := strings.Cut(flat, "X")
 	w, e := r.height(width), r.height(edge)
-	if w == nil || e == nil || *w == 0 {
+	if w == nil || e == nil {
 		r.fail("the tag's hollow is not whole")
 		return Cut{}
 	}
-	return Cut{FlatWidth: *w, EdgeHeight: *e}
+	cut := Cut{FlatWidth: *w, EdgeHeight: *e}
+	if err := cut.check(); err != nil {
+		r.fail(err.Error()) // 3X and X3 have the same check digits
+	}
+	return cut
+}
+
+func (r *tallyReader) letters(field string) {
+	if strings.Trim(field, "ABCDEFGHIJKLMNOPQRSTUVWXYZ") != "" {
+		r.fail("the tag carries " + clip(field) + " where a reason belongs")
+	}
 }
 
 func (r *tallyReader) date(field string) {
