@@ -45,6 +45,7 @@ func drive(t *testing.T, dir string, seed uint64, actions int) {
 }
 
 func TestRandomActionsKeepTheFold(t *testing.T) {
+	t.Parallel()
 	for seed := range uint64(5) {
 		dir := booktest.Make(t)
 		drive(t, dir, seed, 200)

@@ -2,6 +2,8 @@ package book
 
 import (
 	"errors"
+
+	"steeltally/inventory"
 )
 
 // Age makes a book look as if another version of the fold had made its states, with
@@ -40,3 +42,28 @@ func Faulty(journal func(File) File, commit func(func() error) error) Options {
 
 // File is what the journal needs of a file.
 type File = file
+
+// UsedBytes is the length of a whole book.db without the room that it has to grow.
+func UsedBytes(db []byte) int {
+	first, _ := decodeMeta(db)
+	second, _ := decodeMeta(db[first.pageSize:])
+	return int(max(first.pages, second.pages)) * int(first.pageSize)
+}
+
+// Settle makes a closed book store all its states.
+func Settle(dir string) error { return change(dir, (*writing).settle) }
+
+// Spoil changes a stored state of a closed book behind its back.
+func Spoil(dir string, ref inventory.Ref) error {
+	return change(dir, func(w *writing) error {
+		return w.buckets[thingsBucket].Put(stateKey(ref), []byte("what was never written"))
+	})
+}
+
+func change(dir string, change func(*writing) error) error {
+	b, err := Open(dir, Options{})
+	if err != nil {
+		return err
+	}
+	return errors.Join(b.changingDB(change), b.Close())
+}

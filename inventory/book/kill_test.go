@@ -64,6 +64,7 @@ func checkAcknowledged(t *testing.T, b *book.Book, acknowledged []string) {
 }
 
 func TestNoKillLosesAnAcknowledgedEvent(t *testing.T) {
+	t.Parallel()
 	dir := booktest.Make(t)
 	kills, acknowledged, unfinished, events := times(1000), 0, 0, uint64(0)
 	for range kills {

@@ -92,6 +92,7 @@ func raceChild(dir string) error {
 }
 
 func TestRacesCorruptNothing(t *testing.T) {
+	t.Parallel()
 	const programs = 4
 	dir := booktest.Make(t)
 	races := times(200)

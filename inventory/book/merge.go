@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 
 	"steeltally/inventory"
 )
@@ -115,14 +116,15 @@ func openOtherDir(from, program string) (*salvage, func() error, error) {
 		return nil, nil, err
 	}
 	r := Report{}
-	if err := r.compare(from); err != nil || len(r.Problems) > 0 {
-		refused := &MergeError{from, fmt.Sprintf("it is damaged: %v", append(r.Problems, fmt.Sprint(err))[0])}
-		return nil, nil, errors.Join(refused, l.release())
+	has, err := r.compare(from)
+	if err != nil || len(r.Problems) > 0 || has == nil {
+		refused := &MergeError{from, "it is damaged: " + strings.Join(r.Problems, "; ")}
+		return nil, nil, errors.Join(refused, err, l.release())
 	}
 	s := &salvage{}
 	s.text, err = os.Open(filepath.Join(from, journalName))
 	if err == nil {
-		err = s.readText(trustedJoint(from))
+		err = s.readText(has.Journal)
 	}
 	s.sort()
 	if err != nil {

@@ -158,6 +158,7 @@ func TestBackupsTakenWhileWriting(t *testing.T) {
 }
 
 func TestBackupRestoresTheSame(t *testing.T) {
+	t.Parallel()
 	dir := booktest.Make(t)
 	drive(t, dir, 23, 160)
 	photo := filepath.Join(dir, "photos", "a.jpg")

@@ -109,7 +109,7 @@ func TestLostEndIsDamage(t *testing.T) {
 		f.journal = f.journal[:len(f.journal)-lost]
 		checkDamaged(t, f, "the journal's end is lost")
 	}
-	for _, kept := range []int{10, 4096, 8192, len(after.db) / 2} {
+	for _, kept := range []int{10, 4096, 8192, book.UsedBytes(after.db) - 1} {
 		f := after.clone()
 		f.db = f.db[:kept]
 		checkDamaged(t, f, "the end of book.db is lost")

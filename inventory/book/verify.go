@@ -35,7 +35,7 @@ func VerifyHere(dir, program string) (Report, error) {
 	if err != nil {
 		return r, err
 	}
-	err = r.compare(dir)
+	_, err = r.compare(dir)
 	r.OK = err == nil && len(r.Problems) == 0
 	return r, errors.Join(err, l.release())
 }
@@ -50,21 +50,22 @@ func (r *Report) isDamage(err error) bool {
 	return found
 }
 
-// compare reads book.db first: it says up to where the journal must have the same.
-func (r *Report) compare(dir string) error {
+// compare reads book.db first: it says up to where the journal must have the same. It
+// gives what book.db says of itself, or nil.
+func (r *Report) compare(dir string) (*head, error) {
 	db, err := surveyDB(dir, r)
 	if err != nil {
-		return skipMissing(err)
+		return nil, skipMissing(err)
 	}
 	text, err := surveyJournal(dir, db.head, r)
 	if err != nil {
-		return skipMissing(err)
+		return db.head, skipMissing(err)
 	}
 	r.Events = text.events
 	if text.met {
 		r.Events = text.whole
 	}
-	return nil
+	return db.head, nil
 }
 
 func skipMissing(err error) error {
