@@ -1,6 +1,7 @@
 package inventory
 
 import (
+	"fmt"
 	"slices"
 )
 
@@ -20,8 +21,28 @@ func (d Undo) Decide(v View, m Moment) (Outcome, error) {
 	if err != nil {
 		return out, err
 	}
+	for i := range d.Events {
+		tellWorksSince(v, &d.Events[i], correction.Voids, &out)
+	}
 	out.record(m.Happened, correction)
 	return out, nil
+}
+
+// tellWorksSince says that works which went to a set because it was on stay there.
+func tellWorksSince(v View, e *Event, going []Key, out *Outcome) {
+	b, ok := e.Body.(*PutIn)
+	if !ok {
+		return
+	}
+	set, ok := v.Entity(RefOf(b.Set)).(*Set)
+	if !ok {
+		return
+	}
+	rest := set.Works.without(going)
+	if since := len(rest) - len(rest.before(e.Happened)); since > 0 {
+		out.tell("say what they were on: steeltally undo "+b.Player.Short()+fmt.Sprintf(" --last %d --was-set LETTER", since),
+			fmt.Sprintf("%d works since then stay logged on set %s", since, set.Letter))
+	}
 }
 
 // voiding is the correction that voids events, once nothing stands on them.

@@ -165,3 +165,40 @@ func TestGrindOfSeveralPlayersIsAllOrNone(t *testing.T) {
 	c.told("twice within a minute")
 	c.flagged(c.runners[0], "two grinds 0 s apart")
 }
+
+func TestTwoMoreLeft(t *testing.T) {
+	c := openClubhouse(t)
+	c.putIn("3 10:00", c.setA)
+	c.do("4 07:00", Grind{Player: c.bo, Passes: passes(5, 7)})
+	two := 2
+	c.do("4 07:00:30", Grind{Player: c.bo, More: true, Passes: Both[int]{Left: &two}})
+	c.quiet()
+	c.unflagged()
+	c.wearOf(c.runners[0], 1, 7)
+	c.wearOf(c.runners[1], 1, 7)
+	c.refuses("4 07:01", Grind{Player: c.bo, More: true}, "how many more")
+	c.do("4 08:00", TakeOut{Player: c.bo, Side: Left, Reason: "rotate"})
+	c.refuses("4 08:10", Grind{Player: c.bo, More: true, Passes: Both[int]{Left: &two}}, "no steel was on that side")
+}
+
+// A change that is known by its month only is sorted by its start.
+func TestGrindsAroundAVagueChange(t *testing.T) {
+	c := openClubhouse(t)
+	c.putIn("1 09:00", c.setA)
+	c.change("2025-12", c.setB, "low")
+	if ground := c.grind("30 23:59"); ground.Set != c.setA {
+		t.Errorf("before the month it went to %s", ground.Set.Short())
+	}
+	if ground := c.grind("2025-12-02 09:00"); ground.Set != c.setB {
+		t.Errorf("in the month it went to %s", ground.Set.Short())
+	}
+	c.refuses("unknown", TakeOut{Player: c.bo, Reason: "low"}, "was changed after that time")
+	c.refuses("unknown", PutSetIn{Player: c.bo, Set: c.setC}, "is on the left boot")
+	spare := c.give(AddPair{c.bo, "spare"})
+	c.refuses("unknown", PutSetIn{Player: c.bo, Set: c.setC, Pair: spare}, "was used after that time")
+	stints := c.runner(c.runners[0]).Stints(theNow)
+	if len(stints) != 1 || stints[0].Out.SayDay(theNow.Location()) != "Dec 2025" || stints[0].Out.Exact() {
+		t.Errorf("stints %+v", stints)
+	}
+	c.unflagged()
+}

@@ -121,10 +121,11 @@ func (s *Set) Order(at time.Time) int {
 	return order
 }
 
-// GroundSince tells whether the set was ground since an instant.
+// GroundSince tells whether the set was ground since an instant; honing is no grind.
 func (s *Set) GroundSince(since, at time.Time) bool {
-	works := s.Works.Until(at)
-	return len(works) > 0 && !works[len(works)-1].When.Start.Before(since)
+	return slices.ContainsFunc(s.Works.Until(at), func(work Dated[SetWork]) bool {
+		return work.Value.Kind != workHone && !work.When.Start.Before(since)
+	})
 }
 
 // Flags lists what the record is unsure of about this set.

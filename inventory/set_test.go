@@ -112,6 +112,11 @@ func TestWhatDoesNotFit(t *testing.T) {
 	unknown := c.stock(KindRunner, "Model X", "", 2)
 	c.putIn("3 10:00", c.match(c.bo, unknown[0], unknown[1]))
 	c.told("what fits is not declared for Model X")
+	c.do("3 09:00", Grind{Set: c.kitSet, Work: "hone"})
 	c.do("3 10:00", PutSetIn{Player: c.kit, Set: c.kitSet})
 	c.told("was not ground yet")
+	c.do("3 11:00", Grind{Player: c.kit})
+	c.do("3 12:00", TakeOut{Player: c.kit, Reason: "rotate"})
+	c.do("3 13:00", PutSetIn{Player: c.kit, Set: c.kitSet})
+	c.quiet()
 }

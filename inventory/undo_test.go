@@ -40,6 +40,18 @@ func TestUndoIsRefusedWhileSomethingStandsOnIt(t *testing.T) {
 	c.unflagged()
 }
 
+func TestUndoOfAnInSaysWhatStaysLogged(t *testing.T) {
+	c := openClubhouse(t)
+	in := c.putIn("3 10:00", c.setA)
+	ground := c.do("4 07:00", Grind{Player: c.bo})
+	c.do("5 07:00", Grind{Player: c.bo})
+	c.do("5 09:00", undo(ground))
+	c.quiet()
+	c.do("5 10:00", undo(in))
+	c.told("1 works since then stay logged on set A")
+	c.wearOf(c.runners[0], 1, 5)
+}
+
 func TestUndoOfRivets(t *testing.T) {
 	c := openClubhouse(t)
 	spare := c.give(AddPair{c.bo, "spare"})
