@@ -29,6 +29,7 @@ const childJob = "STEELTALLY_TEST_CHILD"
 func TestMain(m *testing.M) {
 	jobs := map[string]func(dir string) error{
 		"append": appendForEver,
+		"few":    appendAFew,
 		"hold":   holdOpen,
 		"small":  appendOnASmallDisk,
 		"verify": verifyChild,
@@ -62,6 +63,23 @@ func appendForEver(dir string) error {
 		drawer.Learn(events)
 		fmt.Println(stamp.Ticket, len(events))
 	}
+}
+
+const fewActions = 20
+
+// appendAFew records some actions, and says after each that it is acknowledged.
+func appendAFew(dir string) error {
+	b, err := book.Open(dir, book.Options{})
+	if err != nil {
+		return err
+	}
+	for range fewActions {
+		if _, err := b.Record(booktest.Stamp(), booktest.Decide); err != nil {
+			return err
+		}
+		fmt.Println("acknowledged")
+	}
+	return b.Close()
 }
 
 // holdOpen keeps a book open until its input ends.

@@ -26,15 +26,24 @@ func CreateWith(dir string, random io.Reader, stamp Stamp, opening []inventory.D
 	if len(opening) == 0 {
 		return errEmpty
 	}
-	return found(dir, random, func(b *Book) error {
+	return found(realDisk(), dir, random, func(b *Book) error {
 		_, err := b.Record(stamp, func(inventory.View) ([]inventory.Draft, error) { return opening, nil })
 		return err
 	})
 }
 
+// disk is what making a book needs of the system. Tests put one in its place that is
+// cut off from its power.
+type disk struct {
+	sync   func(path string) error
+	rename func(from, to string) error
+}
+
+func realDisk() disk { return disk{syncPath, unix.Rename} }
+
 // found makes a book in a folder beside its place, lets fill put something in,
 // waits until all is on disk, and only then moves it to its place.
-func found(dir string, random io.Reader, fill func(*Book) error) (err error) {
+func found(on disk, dir string, random io.Reader, fill func(*Book) error) (err error) {
 	dir = filepath.Clean(dir)
 	if err := checkFree(dir); err != nil {
 		return err
@@ -50,13 +59,13 @@ func found(dir string, random io.Reader, fill func(*Book) error) (err error) {
 	if err := build(making, random, fill); err != nil {
 		return err
 	}
-	if err := syncAll(making); err != nil {
+	if err := on.syncAll(making); err != nil {
 		return err
 	}
-	if err := unix.Rename(making, dir); err != nil {
+	if err := on.rename(making, dir); err != nil {
 		return &os.PathError{Op: "make a book at", Path: dir, Err: err}
 	}
-	return syncPath(filepath.Clean(parent))
+	return on.sync(filepath.Clean(parent))
 }
 
 // OccupiedError says that something is where a book was to be made.
@@ -126,9 +135,9 @@ type unsyncedFile struct{ *os.File }
 func (unsyncedFile) Sync() error { return nil }
 
 // syncAll waits until a folder and everything in it are on disk.
-func syncAll(dir string) error {
+func (on disk) syncAll(dir string) error {
 	return filepath.WalkDir(dir, func(path string, _ fs.DirEntry, err error) error {
-		return errors.Join(err, syncPath(path))
+		return errors.Join(err, on.sync(path))
 	})
 }
 

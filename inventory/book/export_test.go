@@ -67,3 +67,18 @@ func change(dir string, change func(*writing) error) error {
 	}
 	return errors.Join(b.changingDB(change), b.Close())
 }
+
+// CreateOn is Create on a disk of a test.
+func CreateOn(sync func(path string) error, rename func(from, to string) error, dir string, stamp Stamp, opening []inventory.Draft) error {
+	return found(disk{sync, rename}, dir, nil, func(b *Book) error {
+		_, err := b.Record(stamp, func(inventory.View) ([]inventory.Draft, error) { return opening, nil })
+		return err
+	})
+}
+
+// Recorded are options with which nothing is synced, and a test sees every call.
+func Recorded(journal func(File) File, commit func(func() error) error) Options {
+	options := Faulty(journal, commit)
+	options.faults.unsynced = true
+	return options
+}

@@ -21,7 +21,7 @@ func Rebuild(into, from, program string) (Rebuilt, error) {
 	if info.IsDir() {
 		return report, rebuildFromDir(into, from, program, &report)
 	}
-	return report, found(into, nil, func(b *Book) error {
+	return report, found(realDisk(), into, nil, func(b *Book) error {
 		s, err := b.unpack(from)
 		return loadAll(b, s, err, &report)
 	})
@@ -33,7 +33,7 @@ func rebuildFromDir(into, from, program string, report *Rebuilt) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, l.release()) }()
-	return found(into, nil, func(b *Book) error {
+	return found(realDisk(), into, nil, func(b *Book) error {
 		if err := copyOthers(b.dir, from); err != nil {
 			return err
 		}
