@@ -40,21 +40,21 @@ type Reserved struct {
 func (*Reserved) Kind() string { return "reserved" }
 
 // Touches names the counter that the numbers come from, and nothing else.
-func (b *Reserved) Touches() []Ref { return []Ref{GivenRef(kindNamed(b.Piece), b.Station)} }
+func (b *Reserved) Touches() []Ref { return []Ref{GivenRef(KindNamed(b.Piece), b.Station)} }
 
 // Numbers are the reserved numbers.
 func (b *Reserved) Numbers() []Number {
 	var numbers []Number
 	for running := b.First; running < b.First+b.Count; running++ {
-		if n, err := NewNumber(kindNamed(b.Piece), b.Station, running); err == nil {
+		if n, err := NewNumber(KindNamed(b.Piece), b.Station, running); err == nil {
 			numbers = append(numbers, n)
 		}
 	}
 	return numbers
 }
 
-// kindNamed is the kind of a word, or 0.
-func kindNamed(word string) Kind {
+// KindNamed is the kind of a word such as "runner", or 0.
+func KindNamed(word string) Kind {
 	for kind, name := range kindNames {
 		if name.word == word && word != "" {
 			return Kind(kind)

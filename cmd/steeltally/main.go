@@ -27,8 +27,12 @@ func world() cli.World {
 	if err != nil {
 		self = os.Args[0]
 	}
+	config, err := os.UserConfigDir()
+	if err != nil {
+		config = ""
+	}
 	return cli.World{
 		Stdin: os.Stdin, Stdout: os.Stdout, Stderr: os.Stderr, Now: time.Now, Getenv: os.Getenv,
-		Interactive: term.IsTerminal(int(os.Stdin.Fd())) && term.IsTerminal(int(os.Stdout.Fd())), Self: self,
+		Interactive: term.IsTerminal(int(os.Stdin.Fd())) && term.IsTerminal(int(os.Stdout.Fd())), Self: self, Config: config,
 	}
 }

@@ -64,8 +64,8 @@ type finder struct {
 func (f *finder) all(inscriptions []string) error {
 	f.answer = func() string {
 		answers := f.app.answers()
-		answers.Scan()
-		return strings.TrimSpace(answers.Text())
+		answers.next()
+		return answers.text
 	}
 	for _, text := range inscriptions {
 		if err := f.enter(text); err != nil {
@@ -80,8 +80,8 @@ func (f *finder) all(inscriptions []string) error {
 func (f *finder) loop() error {
 	lines := f.app.answers()
 	f.answer = func() string {
-		lines.Scan()
-		return strings.TrimSpace(lines.Text())
+		lines.next()
+		return lines.text
 	}
 	for {
 		if f.app.mayAsk() {

@@ -167,10 +167,10 @@ func (a *app) askRuler(ask []string) (desk.Ruler, error) {
 	answers := a.answers()
 	for i, value := range []**geometry.Millimetre{&ruler.Left, &ruler.Top, &ruler.Across, &ruler.Down} {
 		a.voice.ask("%s  measured: ", ask[i])
-		if !answers.Scan() || answers.Text() == "" {
+		if !answers.next() || answers.text == "" {
 			continue
 		}
-		length, err := geometry.ParseHeight(answers.Text())
+		length, err := geometry.ParseHeight(answers.text)
 		if err != nil {
 			return ruler, &usageError{err}
 		}

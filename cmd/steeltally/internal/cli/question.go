@@ -1,12 +1,9 @@
 package cli
 
-import (
-	"bufio"
-	"fmt"
-)
+import "fmt"
 
 // ask writes a question; the answer is typed behind it.
 func (v *voice) ask(format string, args ...any) { fmt.Fprintf(v.err, format, args...) }
 
 // answers reads the lines that a person types.
-func (a *app) answers() *bufio.Scanner { return bufio.NewScanner(a.world.Stdin) }
+func (a *app) answers() *lines { return newLines(a.world.Stdin) }

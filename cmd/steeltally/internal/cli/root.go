@@ -5,7 +5,6 @@ package cli
 import (
 	"context"
 	"io"
-	"os"
 	"path/filepath"
 	"time"
 
@@ -23,6 +22,7 @@ type World struct {
 	Getenv      func(string) string
 	Interactive bool   // a person sits at a terminal and can be asked
 	Self        string // the program's own file, to run a part of it in a child
+	Config      string // the folder with the user's settings on this machine; empty: there is none
 }
 
 // app is one run of the program.
@@ -122,12 +122,11 @@ func (a *app) options() desk.Options {
 // place for it.
 func (a *app) machine() string {
 	folder := a.world.Getenv("STEELTALLY_MACHINE")
+	if folder == "" && a.world.Config != "" {
+		folder = filepath.Join(a.world.Config, "steeltally")
+	}
 	if folder == "" {
-		own, err := os.UserConfigDir()
-		if err != nil {
-			return ""
-		}
-		folder = filepath.Join(own, "steeltally")
+		return ""
 	}
 	return filepath.Join(folder, "machine.toml")
 }

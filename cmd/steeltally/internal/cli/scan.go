@@ -50,6 +50,7 @@ type scanLoop struct {
 	card     desk.Card // what was scanned last
 	text     string    // the line that is acted on
 	kept     bool      // text came instead of an answer and is still to be acted on
+	entered  stockLike // what was entered last from a blank tag
 	over     bool
 }
 

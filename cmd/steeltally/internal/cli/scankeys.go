@@ -111,6 +111,9 @@ func (l *scanLoop) scanned(text string) error {
 	if err != nil {
 		return err
 	}
+	if blank, err := l.desk.BlankTag(text); blank != 0 || err != nil {
+		return l.register(blank, err)
+	}
 	card, err := l.desk.Card(text)
 	if err != nil {
 		return err

@@ -15,6 +15,7 @@ func (a *app) stockinVerb() *cobra.Command {
 	cmd.AddCommand(
 		a.stockinPiece(inventory.KindRunner, `  steeltally stockin runner --model "Skua R" --size 280 --height 11.9mm --count 4`),
 		a.stockinPiece(inventory.KindHolder, `  steeltally stockin holder --model "Skua H" --size 280 --side left`),
+		a.stockinContainer(inventory.KindTrunk), a.stockinContainer(inventory.KindBin),
 	)
 	return cmd
 }
@@ -23,6 +24,7 @@ func (a *app) stockinPiece(kind inventory.Kind, example string) *cobra.Command {
 	stock := inventory.StockIn{Piece: kind}
 	var thickness *geometry.Millimetre
 	var place inventory.Place
+	var blanks []string
 	cmd := &cobra.Command{
 		Use: kind.String() + " --model NAME --size MM", Short: fmt.Sprintf("enter new %ss; each gets a number", kind),
 		Example: example, Args: cobra.NoArgs,
@@ -32,6 +34,10 @@ func (a *app) stockinPiece(kind inventory.Kind, example string) *cobra.Command {
 			}
 			if place.Name != "" {
 				stock.Place = &place
+			}
+			var err error
+			if stock.Numbers, err = scannedNumbers(blanks); err != nil {
+				return err
 			}
 			return a.withDesk(func(d *desk.Desk) error {
 				numbers, done, err := d.StockIn(stock)
@@ -50,6 +56,7 @@ func (a *app) stockinPiece(kind inventory.Kind, example string) *cobra.Command {
 	flags.IntVar(&stock.Size, "size", 0, "length in mm as the maker marks it")
 	flags.Var(sideFlag(&stock.Side), "side", "its side, where it has one")
 	flags.IntVar(&stock.Count, "count", 1, "how many alike")
+	flags.StringSliceVar(&blanks, "number", nil, "of the blank tags that stick on them already")
 	flags.StringVar(&stock.Lot, "lot", "", "the maker's lot")
 	flags.StringVar(&stock.Order, "order", "", "the purchase order")
 	flags.StringVar(&place.Name, "place", "", "where it lies")
@@ -60,4 +67,38 @@ func (a *app) stockinPiece(kind inventory.Kind, example string) *cobra.Command {
 	cmd.MarkFlagRequired("model")
 	cmd.MarkFlagRequired("size")
 	return cmd
+}
+
+// stockinContainer enters a trunk or a bin.
+func (a *app) stockinContainer(kind inventory.Kind) *cobra.Command {
+	container := inventory.NoteContainer{Container: kind}
+	cmd := &cobra.Command{
+		Use: kind.String() + " --name NAME", Short: fmt.Sprintf("enter a %s; it gets a number, and pieces are put in it by scanning that", kind),
+		Example: fmt.Sprintf("  steeltally stockin %s --name \"%s 3\"", kind, kind), Args: cobra.NoArgs,
+		RunE: func(*cobra.Command, []string) error {
+			return a.withDesk(func(d *desk.Desk) error {
+				number, done, err := d.NoteContainer(container)
+				if err != nil {
+					return err
+				}
+				return a.voice.done(done, map[string]any{"number": number})
+			})
+		},
+	}
+	cmd.Flags().StringVar(&container.Name, "name", "", "its name, as pieces' places say it")
+	cmd.MarkFlagRequired("name")
+	return cmd
+}
+
+// scannedNumbers reads numbers as they are scanned or typed.
+func scannedNumbers(texts []string) ([]inventory.Number, error) {
+	var numbers []inventory.Number
+	for _, text := range texts {
+		n, err := inventory.ScannedNumber(text)
+		if err != nil {
+			return nil, err
+		}
+		numbers = append(numbers, n)
+	}
+	return numbers, nil
 }

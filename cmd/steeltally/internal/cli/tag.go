@@ -4,7 +4,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"steeltally/cmd/steeltally/internal/desk"
-	"steeltally/inventory"
 )
 
 func (a *app) tagVerb() *cobra.Command {
@@ -16,8 +15,13 @@ Each piece gets the tag that goes with it: a removed runner the tie-on tag, a ru
 on the shelf the strip on its sleeve, a holder the spot between its towers.
 
 A runner in use carries no tag: even a thin label under a clamp tilts the edges.
-The book counts how often a tag came out. --again prints the last ones once more.`,
+The book counts how often a tag came out. --again prints the last ones once more.
+
+Blank tags have numbers already: stick them on first, and enter the pieces when they
+are scanned. --actions prints the card for scan, to work with gloves on.`,
 		Example: "  steeltally tag R1-1-27 R1-2-24 --out tags.pdf\n" +
+			"  steeltally tag --blank 48 runner --sheet a4-4x34 --out blank.pdf\n" +
+			"  steeltally tag --actions --out card.pdf\n" +
 			"  steeltally tag R1-1-27 --print bench\n" +
 			"  steeltally tag S1-1-26 --template set --sheet a4-3x8 --start 5 --out tags.pdf\n" +
 			"  steeltally tag --again --print bench",
@@ -33,6 +37,8 @@ type tagAsk struct {
 	template string
 	from     string
 	again    bool
+	actions  bool
+	blank    int
 }
 
 func (t *tagAsk) addFlags(cmd *cobra.Command) {
@@ -40,12 +46,18 @@ func (t *tagAsk) addFlags(cmd *cobra.Command) {
 	flags.StringVar(&t.template, "template", "", "the tag; steeltally template list shows them")
 	flags.StringVar(&t.from, "from", "", "a file with one number a line, or - for standard input")
 	flags.BoolVar(&t.again, "again", false, "tags that came out before, and how often; without a number the last ones")
+	flags.IntVar(&t.blank, "blank", 0, "so many blank tags with new numbers; say runner or holder")
+	flags.BoolVar(&t.actions, "actions", false, "the card of actions for scan")
+	cmd.MarkFlagsMutuallyExclusive("blank", "actions", "again")
 	t.tagOutput.addFlags(cmd)
 }
 
 func (a *app) tag(ask tagAsk, args []string) error {
 	if ask.out == "" && ask.printer == "" {
 		return usage("where shall the tags go? add --out tags.pdf or --print PRINTER")
+	}
+	if ask.blank != 0 {
+		return a.blankTags(ask, args)
 	}
 	var printed desk.Printed
 	var lines []string
@@ -75,13 +87,12 @@ func (a *app) tagJob(d *desk.Desk, ask tagAsk, args []string) (desk.TagJob, erro
 	if err != nil {
 		return desk.TagJob{}, err
 	}
-	var pieces []inventory.Number
-	for _, text := range texts {
-		n, err := inventory.ScannedNumber(text)
-		if err != nil {
-			return desk.TagJob{}, err
-		}
-		pieces = append(pieces, n)
+	pieces, err := scannedNumbers(texts)
+	if err != nil {
+		return desk.TagJob{}, err
+	}
+	if ask.actions {
+		pieces = append(pieces, desk.ActionNumbers()...)
 	}
 	if len(pieces) == 0 {
 		if !ask.again {

@@ -138,7 +138,7 @@ func (w *tagWork) tell(hint, text string) {
 
 // groupFor finds or begins the group of the sheet that a template's tags go on.
 func (w *tagWork) groupFor(template *templates.Template) (*sheetGroup, error) {
-	sheet, err := sheetFor(w.library, template, w.job.Sheet)
+	sheet, err := sheetFor(w.library, template, orElse(w.job.Sheet, usualSheet(template.Name)))
 	if err != nil {
 		return nil, err
 	}
@@ -150,6 +150,15 @@ func (w *tagWork) groupFor(template *templates.Template) (*sheetGroup, error) {
 	group := &sheetGroup{sheet: sheet, start: w.startOn(sheet)}
 	w.groups = append(w.groups, group)
 	return group, nil
+}
+
+// usualSheet is the sheet that a template's tags belong on where none is told; empty is
+// a roll.
+func usualSheet(template string) string {
+	if template == "action" {
+		return "a4-2x5" // a card of all of them, side by side
+	}
+	return ""
 }
 
 // sheetFor is the sheet that was asked for, or the smallest roll that the tag fits on.

@@ -23,6 +23,7 @@ type TagJob struct {
 	Out      string              // the PDF or PNG to write, or
 	Printer  string              // the printer of this machine that they go to
 	Again    bool                // they came out before, and that is known
+	Blank    bool                // blank tags, of numbers that are kept already
 	Progress func(done, all int) // told after each tag; nil: nobody is
 }
 
@@ -92,12 +93,16 @@ const mostNamed = 12
 
 // command is what a person types to get the tags of a job again.
 func (j TagJob) command() string {
-	if len(j.Pieces) > mostNamed {
-		return "the same command"
-	}
 	words := []string{"steeltally", "tag"}
-	for _, n := range j.Pieces {
-		words = append(words, n.Short())
+	switch {
+	case j.Blank:
+		words = append(words, "--again")
+	case len(j.Pieces) > mostNamed:
+		return "the same command"
+	default:
+		for _, n := range j.Pieces {
+			words = append(words, n.Short())
+		}
 	}
 	for _, flag := range [][2]string{{"--template", j.Template}, {"--sheet", j.Sheet}} {
 		if flag[1] != "" {
