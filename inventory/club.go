@@ -16,10 +16,17 @@ type Club struct {
 
 // Member is a player in the club's list: enough to find one by name or sweater.
 type Member struct {
-	Player   Number        `json:"player"`
-	Name     string        `json:"name"`
-	Sweaters Timeline[int] `json:"sweaters"` // 0: none, as in camp
-	Gone     bool          `json:"gone,omitempty"`
+	Player   Number         `json:"player"`
+	Name     string         `json:"name"`
+	Sweaters Timeline[int]  `json:"sweaters"` // 0: none, as in camp
+	Gone     bool           `json:"gone,omitempty"`
+	Leaves   Timeline[bool] `json:"leaves,omitempty"` // true: left the club, false: came back
+}
+
+// GoneAt tells whether the player had left the club at an instant.
+func (m *Member) GoneAt(at time.Time) bool {
+	gone, _ := m.Leaves.At(at)
+	return gone
 }
 
 // Apply folds one event.
@@ -34,6 +41,9 @@ func (c *Club) Apply(e *Event) {
 		}
 		m.Name, m.Gone = b.Name, b.Gone
 		m.Sweaters.add(e, b.wears())
+		if b.Gone || len(m.Leaves) > 0 {
+			m.Leaves.add(e, b.Gone)
+		}
 	case *KnownFromTag:
 		if m := c.member(b.Player); m.Name == "" {
 			wears(&m.Sweaters, e, b.Sweater)

@@ -246,7 +246,7 @@ func Skating(v View, at time.Time) []Number {
 	var skating []Number
 	for _, member := range ClubOf(v).Players {
 		player, ok := v.Entity(RefOf(member.Player)).(*Player)
-		if !ok || member.Gone {
+		if !ok || member.GoneAt(at) {
 			continue
 		}
 		if pair, err := PairInRole(v, player, "first", at); err == nil && pair.SetAt(at) != 0 {

@@ -1,6 +1,7 @@
 package inventory
 
 import (
+	"slices"
 	"testing"
 )
 
@@ -201,4 +202,18 @@ func TestGrindsAroundAVagueChange(t *testing.T) {
 		t.Errorf("stints %+v", stints)
 	}
 	c.unflagged()
+}
+
+func TestWhoIsSkating(t *testing.T) {
+	c := openClubhouse(t)
+	c.putIn("3 10:00", c.setA)
+	c.do("4 10:00", PutSetIn{Player: c.kit, Set: c.kitSet})
+	c.do("5 10:00", TakeOut{Player: c.bo, Reason: "rotate"})
+	gone := true
+	c.do("6 10:00", ChangePlayer{Player: c.kit, Gone: &gone})
+	for time, want := range map[string][]Number{"2 09:00": nil, "3 10:00": {c.bo}, "4 10:00": {c.bo, c.kit}, "5 10:00": {c.kit}, "6 10:00": nil} {
+		if got := Skating(&c.Ledger, at(t, time)); !slices.Equal(got, want) {
+			t.Errorf("%s: %v, want %v", time, got, want)
+		}
+	}
 }
