@@ -33,6 +33,14 @@ func (b *Ground) Touches() []Ref {
 	return refs
 }
 
+// groundBy is who stood at the wheel; empty where nobody said.
+func (b *Ground) groundBy(e *Event) string {
+	if b.By != "" {
+		return b.By
+	}
+	return e.Who
+}
+
 // Reference is what a height was measured on; the two are never mixed in one series.
 type Reference string
 

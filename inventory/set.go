@@ -32,8 +32,10 @@ type Use struct {
 
 // SetWork is one work at the wheel on both or one of its runners.
 type SetWork struct {
-	Kind   string `json:"kind"`
-	Hollow *Cut   `json:"hollow,omitempty"`
+	Kind    string `json:"kind"`
+	Hollow  *Cut   `json:"hollow,omitempty"`
+	Machine string `json:"machine,omitempty"`
+	By      string `json:"by,omitempty"` // who ground: who noted it, unless it was said
 }
 
 // Apply folds one event.
@@ -53,7 +55,7 @@ func (s *Set) Apply(e *Event) {
 	case *Riveted:
 		s.Uses.add(e, Use{Side: b.Side, Pair: onBoot(b)})
 	case *Ground:
-		s.Works.add(e, SetWork{b.Work, b.Hollow})
+		s.Works.add(e, SetWork{b.Work, b.Hollow, b.Machine, b.groundBy(e)})
 	default:
 		s.Marks.apply(s.Number, e)
 	}

@@ -101,7 +101,7 @@ func (a *app) addVerbs(root *cobra.Command) {
 		a.damageVerb(), a.refuseVerb(), a.inspectVerb(), a.putVerb(), a.foundVerb(), a.undoVerb(),
 		a.playerVerb(), a.specsVerb(), a.pairVerb(), a.setVerb(), a.modelVerb(), a.stockinVerb(), a.rivetVerb(), a.gameVerb(),
 		a.tagVerb(), a.readVerb(), a.historyVerb(),
-		a.dueVerb(), a.calcVerb(),
+		a.dueVerb(), a.reviewVerb(), a.calcVerb(),
 		a.initVerb(), a.printerVerb(), a.verifyVerb(), a.rebuildVerb(), a.exportVerb(), a.demoVerb(),
 	)
 }

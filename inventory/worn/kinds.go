@@ -1,8 +1,11 @@
-package outlook
+// Package worn turns the record's runners into the plain numbers of package wear: which
+// heights make a series, which runners begin alike, what a tag alone still tells.
+package worn
 
 import (
 	"math"
 	"strings"
+	"time"
 
 	"steeltally/geometry"
 	"steeltally/inventory"
@@ -33,13 +36,16 @@ type kindKey struct {
 func keyOf(r *inventory.Runner, reference inventory.Reference) kindKey {
 	key := kindKey{model: strings.ToLower(strings.Join(strings.Fields(r.Model), " ")), reference: referenceNumber(reference)}
 	if r.Height != nil {
-		key.halves = int(math.Round(2 * float64(*r.Height)))
+		key.halves = halvesOf(*r.Height)
 	}
 	return key
 }
 
-// kinds numbers the kinds as they come up.
-type kinds struct {
+func halvesOf(height geometry.Millimetre) int { return int(math.Round(2 * float64(height))) }
+
+// Kinds numbers the kinds of runners as they come up, and learns what their heights at
+// stock-in are worth.
+type Kinds struct {
 	numbers map[kindKey]int
 	keys    []kindKey
 	stock   [][]float64 // heights at stock-in, by kind
@@ -50,20 +56,52 @@ type kinds struct {
 // height at stock-in.
 type votes struct{ same, other int }
 
-func newKinds() *kinds { return &kinds{numbers: map[kindKey]int{}} }
+// NewKinds knows no kind yet.
+func NewKinds() *Kinds { return &Kinds{numbers: map[kindKey]int{}} }
 
-// number gives a runner's kind, and hears what its first height says of the zero.
-func (k *kinds) number(r *inventory.Runner, series inventory.Series) int {
-	key := keyOf(r, series.Reference)
+// Runner is a runner's telling series until an instant, as package wear reads it.
+func (k *Kinds) Runner(r *inventory.Runner, at time.Time) (wear.Runner, inventory.Series) {
+	if tag := r.KnownTag(); tag != nil {
+		return k.Tag(tag.New, tag.Final, tag.Passes, tag.Unknown), inventory.Series{Reference: inventory.Loose}
+	}
+	series := tellingSeries(r, at)
+	kind := k.number(keyOf(r, series.Reference))
+	if r.Height != nil {
+		k.stock[kind] = append(k.stock[kind], float64(*r.Height))
+		k.zeros[kind].hear(*r.Height, series)
+	}
+	plain := wear.Runner{Kind: kind}
+	for _, stretch := range series.Stretches {
+		s := wear.Stretch{New: stretch.New}
+		for _, worn := range stretch.Readings {
+			s.Readings = append(s.Readings, wear.Reading{Passes: float64(worn.Passes), Height: worn.Height})
+		}
+		plain.Stretches = append(plain.Stretches, s)
+	}
+	return plain, series
+}
+
+// Tag is what a tag alone tells of a runner: one height after all its passes, where
+// all of them were counted.
+func (k *Kinds) Tag(heightNew, final *geometry.Millimetre, passes int, unknown bool) wear.Runner {
+	if heightNew == nil || final == nil || unknown || passes == 0 {
+		return wear.Runner{}
+	}
+	kind := k.number(kindKey{halves: halvesOf(*heightNew), reference: looseReference})
+	k.stock[kind] = append(k.stock[kind], float64(*heightNew))
+	k.zeros[kind].same++
+	return wear.Runner{Kind: kind, Stretches: []wear.Stretch{{
+		New: true, Readings: []wear.Reading{{Passes: float64(passes), Height: *final}},
+	}}}
+}
+
+// number gives the number of a kind, a new one where it has none yet.
+func (k *Kinds) number(key kindKey) int {
 	n, known := k.numbers[key]
 	if !known {
 		n = len(k.keys)
 		k.numbers[key] = n
 		k.keys, k.stock, k.zeros = append(k.keys, key), append(k.stock, nil), append(k.zeros, votes{})
-	}
-	if r.Height != nil {
-		k.stock[n] = append(k.stock[n], float64(*r.Height))
-		k.zeros[n].hear(*r.Height, series)
 	}
 	return n
 }
@@ -89,10 +127,10 @@ func (z *votes) hear(stock geometry.Millimetre, series inventory.Series) {
 	}
 }
 
-// list gives the kinds to package wear. A caliper on fitted steel may count from
+// List gives the kinds to package wear, once every runner was heard. A caliper on fitted steel may count from
 // another zero than the height at stock-in does: then nothing is known of the height
 // when new.
-func (k *kinds) list() []wear.Kind {
+func (k *Kinds) List() []wear.Kind {
 	list := make([]wear.Kind, len(k.keys))
 	for i, key := range k.keys {
 		list[i].Reference = key.reference

@@ -1,0 +1,147 @@
+package desk
+
+import (
+	"errors"
+	"time"
+
+	"steeltally/inventory"
+	"steeltally/inventory/book"
+	"steeltally/inventory/review"
+	"steeltally/inventory/wear"
+)
+
+// ReviewAsked says what is looked back on: everything, unless something is told.
+type ReviewAsked struct {
+	Player string
+	Season string   // "2025/26", or any time as typed
+	Scans  []string // a bin's tags
+	Bin    bool     // the scans are meant, also if there are none
+}
+
+// Review is what is told of it.
+type Review struct {
+	review.Review
+	Club  string
+	At    time.Time
+	Scope string // "the whole club", "17 Ansgar Lindqvarn, season 2025/26"
+	Bin   *review.Bin
+}
+
+// Review looks back on a bin, a player, a season or the whole club.
+func (d *Desk) Review(asked ReviewAsked) (Review, error) {
+	result := Review{At: d.Instant()}
+	err := d.book.Read(func(v inventory.View) error {
+		result.Club = inventory.ClubOf(v).Name
+		span, err := d.reviewSpan(asked, result.At)
+		if err != nil {
+			return err
+		}
+		return result.compile(v, asked, span)
+	})
+	return result, err
+}
+
+// ReviewTags looks back on a bin where there is no book: the tags are all that is known.
+func ReviewTags(o Options, scans []string) (Review, error) {
+	result := Review{At: o.Now()}
+	err := result.compile(&inventory.Ledger{}, ReviewAsked{Scans: scans, Bin: true}, review.Span{Until: result.At})
+	return result, err
+}
+
+// NoBook tells whether an error says that there is no book.
+func NoBook(err error) bool {
+	var absent *book.AbsentError
+	return errors.As(err, &absent)
+}
+
+// reviewSpan is the time that is looked back on.
+func (d *Desk) reviewSpan(asked ReviewAsked, at time.Time) (review.Span, error) {
+	span := review.Span{Until: at}
+	if asked.Season == "" {
+		return span, nil
+	}
+	when, err := inventory.ParseWhen(asked.Season, d.zone)
+	if err != nil || when.Unknown() || when.Exact() {
+		return span, &inventory.BadValue{Reason: asked.Season + " is no season", Hint: "write it as 2025/26, or a year or a month: 2025-11"}
+	}
+	span.From = when.Start
+	if when.End.Before(at) {
+		span.Until = when.End
+	}
+	return span, nil
+}
+
+func (r *Review) compile(v inventory.View, asked ReviewAsked, span review.Span) error {
+	from := span.From
+	if from.IsZero() {
+		from = firstSession(v, span.Until)
+	}
+	reader := review.NewReader(v, review.ReadSessions(v, from, span.Until), span.From, span.Until)
+	lives, err := r.lives(v, reader, asked, span)
+	if err != nil {
+		return err
+	}
+	compiled, err := review.Compile(lives, reader.Who, span, wear.Defaults())
+	if err != nil {
+		return err
+	}
+	r.Review = *compiled
+	if r.Bin != nil {
+		r.Pieces = len(lives)
+	}
+	return nil
+}
+
+// furthestBack is how far before an instant sessions are counted from: longer than any
+// piece is kept in use.
+const furthestBack = 15
+
+func firstSession(_ inventory.View, until time.Time) time.Time {
+	return until.AddDate(-furthestBack, 0, 0)
+}
+
+// lives are the pieces that the review is about.
+func (r *Review) lives(v inventory.View, reader *review.Reader, asked ReviewAsked, span review.Span) ([]*review.Life, error) {
+	r.Scope = "the whole club"
+	if asked.Bin {
+		bin := reader.SortBin(asked.Scans)
+		r.Bin, r.Scope = &bin, "a bin"
+		return bin.Lives, nil
+	}
+	var player inventory.Number
+	if asked.Player != "" {
+		n, err := resolvePlayer(v, asked.Player, r.At)
+		if err != nil {
+			return nil, err
+		}
+		player = n
+		r.Scope, _ = reader.Who(n)
+	}
+	if asked.Season != "" {
+		r.Scope += ", " + asked.Season
+	}
+	var lives []*review.Life
+	for _, kind := range []inventory.Kind{inventory.KindRunner, inventory.KindHolder} {
+		v.Each(kind, func(n inventory.Number, _ inventory.Entity) bool {
+			if life, _ := reader.Life(n); life.Within(span.From) && (player == 0 || life.Player == player) {
+				lives = append(lives, life)
+			}
+			return true
+		})
+	}
+	return lives, nil
+}
+
+// What a review is made of; see package review.
+type (
+	Life         = review.Life
+	PlayerReview = review.Player
+	Spread       = review.Spread
+	Loss         = review.Loss
+	Apart        = review.Apart
+	Hand         = review.Hand
+	Finding      = review.Finding
+)
+
+// Differs is the verdict of a finding; every other one is that nobody can say.
+const Differs = review.Differs

@@ -1,0 +1,221 @@
+package review
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"time"
+
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"steeltally/inventory"
+	"steeltally/inventory/wear/stats"
+	"steeltally/inventory/wear/trend"
+)
+
+// hand is who stood at the wheel, and at which.
+type hand struct{ by, machine string }
+
+// handsOn is who ground a runner, by entry, as its sets tell.
+func (r *Reader) handsOn(runner *inventory.Runner) map[inventory.Key]hand {
+	hands := map[inventory.Key]hand{}
+	seen := map[inventory.Number]bool{}
+	for _, work := range runner.Works.Until(r.at) {
+		n := work.Value.Set
+		if n == 0 || seen[n] {
+			continue
+		}
+		seen[n] = true
+		set, err := inventory.FindSet(r.view, n)
+		if err != nil {
+			continue
+		}
+		for _, work := range set.Works {
+			hands[work.Event] = hand{work.Value.By, work.Value.Machine}
+		}
+	}
+	return hands
+}
+
+// Hand is what a person at the wheel, or a machine, took off, against what the same
+// players' steel loses as a rule.
+type Hand struct {
+	Kind      string // operator or machine
+	Name      string
+	Passes    int
+	Stretches int     // between two heights, nearly all ground by this hand
+	Ratio     float64 // loss against the usual; 1 is as usual
+	Low, High float64
+	Verdict   Verdict
+}
+
+// What a stretch needs to tell of one hand; common practice, no source.
+const (
+	leastStretch = 30  // passes
+	mostOff      = 1.0 // mm from what is to be expected: beyond, a height is wrong
+	nearlyAll    = 0.8 // of its passes
+	fewStretches = 4   // below this only the figures are told
+)
+
+// stretch is what was lost between two heights against what was to be expected.
+type stretch struct{ lost, expected float64 }
+
+// handsOf tells of operators, or of machines, those with most passes first.
+func handsOf(players []*Player, name func(hand) string, kind string, at time.Time) ([]Hand, error) {
+	passes := map[string]int{}
+	byName := map[string][]stretch{}
+	for _, p := range players {
+		for _, l := range p.lives {
+			if l.runner == nil || l.FromTag {
+				continue
+			}
+			for key, n := range l.passesBy(name, at) {
+				passes[key] += n
+			}
+			if p.Loss.Sets > 0 {
+				l.addStretches(byName, name, p.Loss.Middle, at)
+			}
+		}
+	}
+	var hands []Hand
+	for key, n := range passes {
+		if key != "" {
+			hands = append(hands, Hand{Kind: kind, Name: key, Passes: n, Stretches: len(byName[key]), Verdict: CantSay})
+		}
+	}
+	slices.SortFunc(hands, func(a, b Hand) int { return cmp.Or(cmp.Compare(b.Passes, a.Passes), cmp.Compare(a.Name, b.Name)) })
+	return hands, compareHands(hands, byName)
+}
+
+func (l *Life) passesBy(name func(hand) string, at time.Time) map[string]int {
+	sums := map[string]int{}
+	for _, work := range l.runner.Works.Until(at) {
+		if work.Value.Passes != nil {
+			sums[name(l.hands[work.Event])] += *work.Value.Passes
+		}
+	}
+	return sums
+}
+
+// addStretches adds the stretches between two heights that nearly one hand ground alone.
+func (l *Life) addStretches(byName map[string][]stretch, name func(hand) string, loss float64, at time.Time) {
+	for _, reference := range []inventory.Reference{inventory.Loose, inventory.Fitted} {
+		for _, s := range l.runner.Series(reference, at).Stretches {
+			for i := 1; i < len(s.Readings); i++ {
+				from, to := s.Readings[i-1], s.Readings[i]
+				ground := to.Passes - from.Passes
+				if ground < leastStretch {
+					continue
+				}
+				s := stretch{float64(from.Height - to.Height), loss * float64(ground)}
+				if who := l.mainHand(from.When.Start, to.When.Start, ground, name); who != "" && math.Abs(s.lost-s.expected) < mostOff {
+					byName[who] = append(byName[who], s)
+				}
+			}
+		}
+	}
+}
+
+// mainHand is whose passes nearly all between two times were; empty for nobody's.
+func (l *Life) mainHand(from, until time.Time, ground int, name func(hand) string) string {
+	sums := map[string]int{}
+	for _, work := range l.runner.Works {
+		if at := work.When.Start; work.Value.Passes != nil && at.After(from) && !at.After(until) {
+			sums[name(l.hands[work.Event])] += *work.Value.Passes
+		}
+	}
+	for who, n := range sums {
+		if float64(n) >= nearlyAll*float64(ground) {
+			return who
+		}
+	}
+	return ""
+}
+
+// compareHands compares each hand's loss with that of all others together. What all of
+// them took off together is the usual.
+func compareHands(hands []Hand, byName map[string][]stretch) error {
+	var everything []stretch
+	for _, list := range byName {
+		everything = append(everything, list...)
+	}
+	if usual, _ := lossRatio(everything); usual > 0 {
+		for _, list := range byName {
+			for i := range list {
+				list[i].expected *= usual
+			}
+		}
+	}
+	var compared []int
+	var ps []float64
+	for i := range hands {
+		own := byName[hands[i].Name]
+		ratio, se := lossRatio(own)
+		hands[i].Ratio = ratio
+		if len(own) < 2 {
+			hands[i].Low, hands[i].High = 0, math.Inf(1)
+			continue
+		}
+		half := se * stats.StudentQuantile((1+level)/2, float64(len(own)-1))
+		hands[i].Low, hands[i].High = ratio-half, ratio+half
+		var others []stretch
+		for j := range hands {
+			if j != i {
+				others = append(others, byName[hands[j].Name]...)
+			}
+		}
+		if len(own) < fewStretches || len(others) < fewStretches {
+			continue
+		}
+		rest, restSE := lossRatio(others)
+		freedom := float64(min(len(own), len(others)) - 1)
+		compared, ps = append(compared, i), append(ps, studentP((ratio-rest)/math.Hypot(se, restSE), freedom))
+	}
+	return judge(trend.UsualPlan(), ps, func(i int) { hands[compared[i]].Verdict = Differs })
+}
+
+// lossRatio is all that was lost over all that was to be expected, with its standard
+// error from how the stretches scatter (the ratio estimator, as in any text on surveys).
+func lossRatio(list []stretch) (ratio, se float64) {
+	lost, expected := 0.0, 0.0
+	for _, s := range list {
+		lost, expected = lost+s.lost, expected+s.expected
+	}
+	if expected == 0 {
+		return 0, math.Inf(1)
+	}
+	ratio = lost / expected
+	squares := 0.0
+	for _, s := range list {
+		d := s.lost - ratio*s.expected
+		squares += d * d
+	}
+	n := float64(len(list))
+	if n < 2 {
+		return ratio, math.Inf(1)
+	}
+	return ratio, math.Sqrt(squares*n/(n-1)) / expected
+}
+
+// studentP is the two-sided chance of so large a t where nothing differs.
+func studentP(t, freedom float64) float64 {
+	return min(1, 2*distuv.StudentsT{Mu: 0, Sigma: 1, Nu: freedom}.Survival(math.Abs(t)))
+}
+
+// handFindings says of each hand what may be said.
+func handFindings(hands []Hand) []Finding {
+	var found []Finding
+	for _, h := range hands {
+		if h.Stretches < 2 {
+			continue
+		}
+		found = append(found, Finding{
+			Kind: h.Kind, About: h.Name, Verdict: h.Verdict, N: h.Stretches, Middle: h.Ratio, Low: h.Low, High: h.High, Unit: "of the usual loss",
+			Words: fmt.Sprintf("%s %s takes %.0f %% of the usual off with a pass (%.0f to %.0f %%), over %d stretches between heights",
+				h.Kind, h.Name, 100*h.Ratio, 100*h.Low, 100*h.High, h.Stretches),
+			differs: "it differs from the others",
+		})
+	}
+	return found
+}
