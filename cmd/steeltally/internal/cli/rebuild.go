@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"cmp"
 	"context"
 
 	"github.com/spf13/cobra"
@@ -11,21 +12,29 @@ import (
 
 func (a *app) rebuildVerb() *cobra.Command {
 	var files []string
-	var into string
+	var from, into string
 	club := inventory.FoundClub{}
 	cmd := &cobra.Command{
-		Use: "rebuild --from-tags FILE --into BOOK", Short: "get a book back: removed steel from its tags", GroupID: groupBook,
-		Long: `Get removed runners and holders back from their tie-on tags, where the book is lost or
+		Use: "rebuild --into BOOK", Short: "get a book back: from what is left of it, a backup, or the tags", GroupID: groupBook,
+		Long: `Get a damaged book back as a new one: from what is intact of its two files (--book), or
+from a backup or an export (--from). The damaged one stays as it is.
+
+Get removed runners and holders back from their tie-on tags, where the book is lost or
 old. Scan the bin into a text file, one tag a line, or take pictures of it: every tag
 says itself whose steel it was, when and why it came off, its heights, grinds and passes.
 
 The book is made where there is none, and added to where there is one. What it knows
 better it keeps; a stale tag, a number alone and what was misread are refused, each
 with the reason.`,
-		Example: "  steeltally rebuild --from-tags bin.txt --into book2\n" +
+		Example: "  steeltally rebuild --book book --into book2\n" +
+			"  steeltally rebuild --from terns.zip --into book2\n" +
+			"  steeltally rebuild --from-tags bin.txt --into book2\n" +
 			"  steeltally rebuild --from-tags shelf1.jpg --from-tags shelf2.jpg --into book2",
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
+			if len(files) == 0 {
+				return a.rebuildFrom(cmp.Or(from, a.options().Book), into)
+			}
 			scans, err := a.scansFrom(cmd.Context(), files)
 			if err != nil {
 				return err
@@ -40,12 +49,13 @@ with the reason.`,
 		},
 	}
 	flags := cmd.Flags()
+	flags.StringVar(&from, "from", "", "a backup, an export, or another book's folder")
 	flags.StringArrayVar(&files, "from-tags", nil, "scans, one a line, or a picture; - is standard input; can be given several times")
 	flags.StringVar(&into, "into", "", "the book's folder")
 	flags.StringVar(&club.Name, "club", "Club known from its tags", "of a new book: the club's name")
 	flags.StringVar(&club.Zone, "zone", "UTC", "of a new book: the club's time zone")
 	flags.IntVar(&club.Station, "station", -1, "of a new book: this place's digit; that of most tags unless told")
-	cmd.MarkFlagRequired("from-tags")
+	cmd.MarkFlagsMutuallyExclusive("from", "from-tags")
 	cmd.MarkFlagRequired("into")
 	flags.Lookup("station").DefValue = ""
 	return cmd

@@ -1,0 +1,78 @@
+package cli
+
+import (
+	"github.com/spf13/cobra"
+
+	"steeltally/cmd/steeltally/internal/desk"
+)
+
+func (a *app) backupVerb() *cobra.Command {
+	return &cobra.Command{
+		Use: "backup FILE", Short: "the whole book in one file, checked after writing", GroupID: groupBook,
+		Long: `Write the whole book to one file. It is read again before it takes the place of an
+older backup of that name, and can be taken while others record. Keep it on another
+disk. steeltally rebuild --from FILE --into BOOK gets the book back.`,
+		Example: "  steeltally backup /media/stick/terns.zip",
+		Args:    cobra.ExactArgs(1),
+		RunE: func(_ *cobra.Command, args []string) error {
+			return a.reading(func(d *desk.Desk) error {
+				events, err := d.Backup(args[0])
+				if err != nil {
+					return err
+				}
+				if a.json {
+					return a.voice.object(map[string]any{"file": args[0], "events": events})
+				}
+				a.voice.say("%d entries are safe in %s", events, args[0])
+				return nil
+			})
+		},
+	}
+}
+
+func (a *app) mergeVerb() *cobra.Command {
+	return &cobra.Command{
+		Use: "merge OTHER", Short: "take in what another station's book knows", GroupID: groupBook,
+		Long: `Take in the entries of another book, of a backup, or of a file that export wrote. Books
+come to the same state whatever is merged into what, in any order, any number of times.
+Where two stations contradict each other both entries stay and are flagged; an entry
+under a number that another entry has is set aside and shown.`,
+		Example: "  steeltally merge /media/stick/away-book",
+		Args:    cobra.ExactArgs(1),
+		RunE: func(_ *cobra.Command, args []string) error {
+			return a.withDesk(func(d *desk.Desk) error {
+				merged, err := d.Merge(args[0])
+				if err != nil {
+					return err
+				}
+				if a.json {
+					return a.voice.object(merged)
+				}
+				a.voice.say("%d entries taken in, %d were known", merged.Added, merged.Known)
+				if merged.SetAside > 0 {
+					a.voice.say("%d entries contradict what is here and were set aside in set-aside.jsonl", merged.SetAside)
+				}
+				return nil
+			})
+		},
+	}
+}
+
+// rebuildFrom makes a book of what is intact of another.
+func (a *app) rebuildFrom(from, into string) error {
+	rebuilt, err := desk.Rebuild(into, from)
+	if err != nil {
+		return err
+	}
+	if a.json {
+		return a.voice.object(rebuilt)
+	}
+	a.voice.say("a new book is in %s, with %d entries", into, rebuilt.Events)
+	for _, lost := range rebuilt.Lost {
+		a.voice.say("  lost: %s", lost)
+	}
+	if rebuilt.BadLines > 0 || rebuilt.SetAside > 0 {
+		a.voice.say("  %d damaged lines were left out, %d that contradict others set aside", rebuilt.BadLines, rebuilt.SetAside)
+	}
+	return nil
+}
