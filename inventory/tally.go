@@ -23,7 +23,7 @@ import (
 // millimetre; REASON is the first three letters. What is unknown is empty. Fields of
 // later versions stand between REASON and CHECK and are carried. CHECK is ISO 7064
 // MOD 97-10 over everything before it, each character as the two digits of its QR
-// alphanumeric value (A = 10 … Z = 35), as ISO 17442 does.
+// alphanumeric value (A = 10 … Z = 35, as in ISO 17442).
 type Tally struct {
 	Piece      Number // a runner or a holder
 	Generation int
