@@ -38,7 +38,7 @@ type Book struct {
 	db      *bbolt.DB
 	opened  map[string]os.FileInfo // the files, as they were when opened
 
-	recents atomic.Pointer[recentsKept]
+	shared shared
 
 	broken atomic.Pointer[error] // why nothing more can be done before it is opened again
 	whole  sync.RWMutex          // held for writing while states are not to be looked at
@@ -104,10 +104,10 @@ func (b *Book) readingNow(run func(*reading) error) error {
 	calling := func() bool { return r != nil && r.calling }
 	return guarded(calling, func() error {
 		return b.db.View(func(tx *bbolt.Tx) (err error) {
-			if r, err = newReading(tx); err != nil {
+			if r, err = newReading(tx, &b.shared); err != nil {
 				return err
 			}
-			if err := b.recentsFor(r); err != nil {
+			if err := b.shared.recentsFor(r); err != nil {
 				return err
 			}
 			return run(r)

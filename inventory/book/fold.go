@@ -13,7 +13,18 @@ func (r *reading) entity(ref inventory.Ref) (inventory.Entity, error) {
 	if held, ok := r.held[ref]; ok {
 		return held, nil
 	}
-	return r.entityWith(ref, r.recentsOf(ref))
+	if r.shared == nil {
+		return r.entityWith(ref, r.recentsOf(ref))
+	}
+	state := r.shared.state(r.head.Events, ref)
+	if state == nil {
+		var err error
+		if state, err = r.entityWith(ref, r.recentsOf(ref)); err != nil || state == nil {
+			return nil, err
+		}
+		r.shared.keep(r.head.Events, ref, state)
+	}
+	return state, nil
 }
 
 // entityWith is entity where the recent events that touch the thing are at hand.

@@ -1,7 +1,6 @@
 package book
 
 import (
-	"encoding/json"
 	"fmt"
 	"hash/crc32"
 	"strconv"
@@ -69,25 +68,4 @@ func decodeLine(line []byte) (*inventory.Event, error) {
 		return nil, err
 	}
 	return &e, nil
-}
-
-// caption is the part of an event that places it in the journal.
-type caption struct {
-	Writer   inventory.Writer `json:"writer"`
-	Sequence uint64           `json:"seq"`
-	Logical  uint64           `json:"logical"`
-	More     int              `json:"more"`
-}
-
-// captionOf reads the caption of a line that must be as it was written.
-func captionOf(line []byte) (caption, order, error) {
-	if err := checkLine(line); err != nil {
-		return caption{}, order{}, err
-	}
-	var c caption
-	if err := json.Unmarshal(line, &c); err != nil {
-		return caption{}, order{}, lineError("it is not an event: " + err.Error())
-	}
-	at, err := newOrder(c.Logical, c.Writer, c.Sequence)
-	return c, at, err
 }

@@ -1,18 +1,13 @@
 package book
 
 import (
-	"fmt"
+	"bytes"
+	"errors"
 	"slices"
-
-	"steeltally/inventory"
 )
 
-// enter takes in an event without folding it; refoldAll has to follow.
-func (w *writing) enter(e *inventory.Event, line []byte) error {
-	at, err := orderOf(e)
-	if err != nil {
-		return err
-	}
+// enter takes in an event without folding it; foldAll has to follow.
+func (w *writing) enter(at order, line []byte) error {
 	if err := w.store(at, line); err != nil {
 		return err
 	}
@@ -21,7 +16,20 @@ func (w *writing) enter(e *inventory.Event, line []byte) error {
 		w.head.Last = at
 	}
 	w.head.Folded = w.head.Last
-	return w.index(e, at)
+	if err := w.indexWriter(at); err != nil || !mayNote(line) {
+		return err
+	}
+	e, err := decodeLine(line)
+	if err != nil {
+		return err
+	}
+	return w.noteOthers(e, at)
+}
+
+// mayNote tells whether a line can have a ticket or void something. Most cannot, and
+// need not be decoded before they are folded.
+func mayNote(line []byte) bool {
+	return bytes.Contains(line, []byte(`"ticket"`)) || bytes.Contains(line, []byte(`"voids"`)) || bytes.Contains(line, []byte(`\u`))
 }
 
 // allowGap notes that the events between a writer's last and one that follows are lost.
@@ -56,7 +64,7 @@ func (l *loader) all() error {
 			return err
 		}
 	}
-	if err := l.book.refoldAll(); err != nil {
+	if err := l.book.foldAll(); err != nil {
 		return err
 	}
 	at, err := l.book.headNow()
@@ -64,7 +72,7 @@ func (l *loader) all() error {
 		return err
 	}
 	if l.report.Events = at.Events; at.Events == 0 {
-		return fmt.Errorf("not one event is intact in there: look for a backup, or scan the tags")
+		return errors.New("not one event is intact in there: look for a backup, or scan the tags")
 	}
 	for _, g := range at.Gaps {
 		l.report.Lost = append(l.report.Lost, g.String())
@@ -79,18 +87,14 @@ func (l *loader) batch(w *writing) error {
 		if err != nil {
 			return err
 		}
-		e, err := decodeLine(line)
-		if err != nil {
-			return err
-		}
-		if err := l.take(w, e, line); err != nil {
+		if err := l.take(w, line); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-func (l *loader) take(w *writing, e *inventory.Event, line []byte) error {
+func (l *loader) take(w *writing, line []byte) error {
 	at := l.from.found[l.next].at
 	free := w.checkFree(at) == nil
 	if free {
@@ -104,5 +108,5 @@ func (l *loader) take(w *writing, e *inventory.Event, line []byte) error {
 	}
 	w.lines = append(append(w.lines, line...), '\n')
 	w.lastLine = len(line) + 1
-	return w.enter(e, line)
+	return w.enter(at, line)
 }

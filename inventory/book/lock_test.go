@@ -113,6 +113,8 @@ func TestRacesCorruptNothing(t *testing.T) {
 	}
 }
 
+// Readers see one state each, never an older one than before, and never half of an
+// action, while one goroutine records and takes back.
 func TestReadsGoOnWhileRecording(t *testing.T) {
 	b := booktest.New(t)
 	var all sync.WaitGroup
@@ -125,20 +127,44 @@ func TestReadsGoOnWhileRecording(t *testing.T) {
 					return
 				default:
 				}
-				history, err := b.History(inventory.ClubRef, 0)
-				if err != nil || len(history) < last {
-					t.Errorf("%d events after %d: %v", len(history), last, err)
+				if last = readOnce(t, b, last); last < 0 {
 					return
 				}
-				last = len(history)
 			}
 		})
 	}
-	for i := range 150 {
+	drawer := booktest.NewDrawer(6)
+	for i := range 200 {
 		draft := booktest.Opening()[0]
 		draft.Body = &inventory.ClubNoted{Name: fmt.Sprint("Terns ", i), Zone: "UTC", Station: 1}
-		booktest.Record(t, b, draft)
+		booktest.Record(t, b, draft, draft)
+		drawer.Learn(booktest.Record(t, b, drawer.Action()...))
 	}
 	close(done)
 	all.Wait()
+}
+
+// readOnce looks at the club's history and at all players, or gives -1.
+func readOnce(t *testing.T, b *book.Book, last int) int {
+	history, err := b.History(inventory.ClubRef, 0)
+	clubs := 0
+	for _, entry := range history {
+		if entry.Body.Kind() == "club" {
+			clubs++
+		}
+	}
+	if err != nil || clubs < last || clubs%2 != 1 {
+		t.Errorf("%d events after %d: %v", clubs, last, err)
+		return -1
+	}
+	err = b.Read(func(v inventory.View) error {
+		v.Each(inventory.KindPlayer, func(n inventory.Number, state inventory.Entity) bool {
+			return state.(*inventory.Player).Number == n
+		})
+		return nil
+	})
+	if err != nil {
+		t.Error(err)
+	}
+	return clubs
 }

@@ -297,10 +297,13 @@ func (m *merger) takeAndRefold() error {
 		if err != nil {
 			return err
 		}
-		return errors.Join(w.place(at), w.enter(e, line))
+		return errors.Join(w.place(at), w.enter(at, line))
 	})
 	if err != nil {
 		return err
 	}
-	return m.book.refoldAll()
+	if err := m.book.changingDB(func(w *writing) error { return w.empty(thingsBucket) }); err != nil {
+		return err
+	}
+	return m.book.foldAll()
 }

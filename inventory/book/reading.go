@@ -31,10 +31,11 @@ type reading struct {
 	held    map[inventory.Ref]inventory.Entity // states that were decoded
 	calling bool                               // while code of the caller runs
 	packer  *packer
+	shared  *shared // nil where states are changed
 }
 
-func newReading(tx *bbolt.Tx) (*reading, error) {
-	r := &reading{tx: tx, buckets: map[string]*bbolt.Bucket{}, held: map[inventory.Ref]inventory.Entity{}, packer: &packer{}}
+func newReading(tx *bbolt.Tx, s *shared) (*reading, error) {
+	r := &reading{tx: tx, shared: s, buckets: map[string]*bbolt.Bucket{}, held: map[inventory.Ref]inventory.Entity{}, packer: &packer{}}
 	for _, name := range bucketNames() {
 		if r.buckets[name] = tx.Bucket([]byte(name)); r.buckets[name] == nil {
 			return nil, &DamageError{dbName, "it is another program's file, or a part of it is lost: " + name}
@@ -47,7 +48,7 @@ func newReading(tx *bbolt.Tx) (*reading, error) {
 	if value == nil {
 		return nil, &DamageError{dbName, "it does not say whose book it is"}
 	}
-	r.head, err = decodeHead(value)
+	r.head, err = s.readHead(value)
 	return r, err
 }
 

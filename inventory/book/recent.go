@@ -86,8 +86,8 @@ type recentsKept struct {
 }
 
 // recentsFor gives the recent events of the state that a transaction sees.
-func (b *Book) recentsFor(r *reading) error {
-	kept := b.recents.Load()
+func (s *shared) recentsFor(r *reading) error {
+	kept := s.recents.Load()
 	if kept != nil && kept.events == r.head.Events && kept.folded == r.head.Folded {
 		r.recents = kept.list
 		return nil
@@ -97,6 +97,6 @@ func (b *Book) recentsFor(r *reading) error {
 		return err
 	}
 	r.recents = list
-	b.recents.Store(&recentsKept{r.head.Events, r.head.Folded, list})
+	s.recents.Store(&recentsKept{r.head.Events, r.head.Folded, list})
 	return nil
 }

@@ -17,6 +17,12 @@ func (b *Book) refoldAll() error {
 	if err := b.inBatches((*writing).noteBatch); err != nil {
 		return err
 	}
+	return b.foldAll()
+}
+
+// foldAll makes all states and trails, where there are none yet and the other indexes
+// are complete.
+func (b *Book) foldAll() error {
 	if err := b.inBatches((*writing).foldBatch); err != nil {
 		return err
 	}
@@ -44,10 +50,15 @@ func (b *Book) inBatches(run func(w *writing, from order) (last order, err error
 
 // forget empties what is computed from the events, and says so.
 func (w *writing) forget() error {
+	return w.empty(thingsBucket, voidsBucket, ticketsBucket)
+}
+
+// empty empties some buckets.
+func (w *writing) empty(names ...string) error {
 	w.head.Fold, w.head.Folded = 0, w.head.Last
 	w.recents = nil
 	clear(w.held)
-	for _, name := range []string{thingsBucket, voidsBucket, ticketsBucket} {
+	for _, name := range names {
 		if err := w.tx.DeleteBucket([]byte(name)); err != nil {
 			return err
 		}
@@ -57,11 +68,22 @@ func (w *writing) forget() error {
 		}
 		w.buckets[name] = fresh
 	}
+	return w.countOthers()
+}
+
+// countOthers makes the tally of everything but the lines anew.
+func (w *writing) countOthers() error {
 	w.head.Others = 0
-	return w.buckets[runsBucket].ForEach(func(key, stored []byte) error {
-		w.head.Others += fingerprintOf(runsBucket, key, stored)
-		return nil
-	})
+	for _, name := range []string{runsBucket, thingsBucket, voidsBucket, ticketsBucket} {
+		err := w.buckets[name].ForEach(func(key, stored []byte) error {
+			w.head.Others += fingerprintOf(name, key, stored)
+			return nil
+		})
+		if err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // batch calls visit with the next events after a place.

@@ -21,6 +21,7 @@ func (w *writing) take(e *inventory.Event, at order, newest bool) error {
 	one := recent{event: e, at: at, refs: refsOf(e)}
 	w.recents = append(w.recents, one)
 	for _, ref := range one.refs {
+		w.touched[ref] = true
 		if state := w.held[ref]; state != nil && !w.stale[ref] {
 			state.Apply(e)
 		}
@@ -71,6 +72,7 @@ func (w *writing) revise(target *inventory.Event, at order) error {
 	w.recents = slices.Clone(w.recents) // others may look at them
 	w.recents[i].voided = by != nil
 	for _, ref := range w.recents[i].refs {
+		w.touched[ref] = true
 		delete(w.held, ref)
 	}
 	return nil
@@ -79,7 +81,7 @@ func (w *writing) revise(target *inventory.Event, at order) error {
 // markStale notes what has to be folded anew.
 func (w *writing) markStale(e *inventory.Event) {
 	for _, ref := range refsOf(e) {
-		w.stale[ref] = true
+		w.stale[ref], w.touched[ref] = true, true
 		delete(w.held, ref)
 	}
 }

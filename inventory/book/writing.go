@@ -15,6 +15,8 @@ type writing struct {
 	*reading
 	trails     map[inventory.Ref][]spot // ends of trails that are not stored yet
 	stale      map[inventory.Ref]bool   // things that have to be folded anew
+	touched    map[inventory.Ref]bool   // things whose state is another now
+	before     uint64                   // events in the book at first
 	outOfOrder bool                     // an event was added that comes between others
 	lines      []byte                   // for the journal
 	lastLine   int                      // length of the last of these, with its end
@@ -23,20 +25,24 @@ type writing struct {
 
 // newWriting begins with what the last one left in memory.
 func (b *Book) newWriting(tx *bbolt.Tx) (*writing, error) {
-	r, err := newReading(tx)
+	r, err := newReading(tx, &b.shared)
 	if err != nil {
 		return nil, err
 	}
-	if err := b.recentsFor(r); err != nil {
+	if err := b.shared.recentsFor(r); err != nil {
 		return nil, err
 	}
 	r.recents = slices.Clip(r.recents) // others may look at them
+	r.shared = nil                     // the states that they look at are never changed
 	r.packer = &b.packer
 	if b.held != nil {
 		r.held, b.held = b.held, nil
 	}
 	r.buckets[eventsBucket].FillPercent = 1 // most events come at the end
-	return &writing{reading: r, trails: map[inventory.Ref][]spot{}, stale: map[inventory.Ref]bool{}}, nil
+	return &writing{
+		reading: r, before: r.head.Events,
+		trails: map[inventory.Ref][]spot{}, stale: map[inventory.Ref]bool{}, touched: map[inventory.Ref]bool{},
+	}, nil
 }
 
 // keep leaves in memory what the next transaction can use. It must be called only
@@ -45,7 +51,11 @@ func (b *Book) keep(w *writing) {
 	if b.held = w.held; len(b.held) >= mostHeld {
 		b.held = nil // full: make room for what is used now
 	}
-	b.recents.Store(&recentsKept{w.head.Events, w.head.Folded, w.recents})
+	b.shared.recents.Store(&recentsKept{w.head.Events, w.head.Folded, w.recents})
+	if w.head.Fold != inventory.FoldVersion {
+		w.before = ^uint64(0) // everything is another
+	}
+	b.shared.advance(w.before, w.head.Events, w.touched)
 }
 
 // put stores a sealed value and keeps the tally.
@@ -135,13 +145,18 @@ func (w *writing) store(at order, line []byte) error {
 
 // index enters an event into everything but the fold and the trails.
 func (w *writing) index(e *inventory.Event, at order) error {
-	if writer := at.packedKey().writerID(); w.head.writerIndex(writer) < 0 {
-		w.head.Writers = append(w.head.Writers, writer)
-	}
-	if err := w.extendRun(at); err != nil {
+	if err := w.indexWriter(at); err != nil {
 		return err
 	}
 	return w.noteOthers(e, at)
+}
+
+// indexWriter enters whose an event is.
+func (w *writing) indexWriter(at order) error {
+	if writer := at.packedKey().writerID(); w.head.writerIndex(writer) < 0 {
+		w.head.Writers = append(slices.Clone(w.head.Writers), writer)
+	}
+	return w.extendRun(at)
 }
 
 // noteOthers enters an event into the other indexes.
