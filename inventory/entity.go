@@ -54,6 +54,8 @@ type View interface {
 	// Each calls yield with every recorded piece of a kind, in order of number,
 	// until yield says false.
 	Each(kind Kind, yield func(Number, Entity) bool)
+	// Writer is whose record this is: what is decided will be written by it.
+	Writer() Writer
 }
 
 // Voids lists the events that e voids. A correction counts only where it comes

@@ -138,7 +138,7 @@ func latestGiven(v View, kind Kind, station int) int {
 
 // nextNumbers are count new numbers of a kind at the club's station.
 func nextNumbers(v View, kind Kind, count int) ([]Number, error) {
-	station := ClubOf(v).Station
+	station := ClubOf(v).StationOf(v.Writer())
 	first := latestGiven(v, kind, station) + 1
 	numbers := make([]Number, count)
 	for i := range numbers {

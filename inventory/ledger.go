@@ -58,6 +58,9 @@ func (l *Ledger) Entity(ref Ref) Entity {
 	return nil
 }
 
+// Writer is whose record this is; a ledger in memory is nobody's.
+func (l *Ledger) Writer() Writer { return "" }
+
 // Each yields the pieces of a kind in order of number.
 func (l *Ledger) Each(kind Kind, yield func(Number, Entity) bool) {
 	var numbers []Number

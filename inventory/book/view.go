@@ -30,6 +30,9 @@ func (v *view) Entity(ref inventory.Ref) inventory.Entity {
 	return state
 }
 
+// Writer is the book's own writer.
+func (v *view) Writer() inventory.Writer { return v.r.head.Writer }
+
 // renew makes what was recorded in the same transaction visible.
 func (v *view) renew() error {
 	if v.w == nil || v.w.settled() {

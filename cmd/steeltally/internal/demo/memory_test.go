@@ -84,6 +84,8 @@ func (m *memory) Entity(ref inventory.Ref) inventory.Entity {
 	return nil
 }
 
+func (m *memory) Writer() inventory.Writer { return "" }
+
 func (m *memory) Each(kind inventory.Kind, yield func(inventory.Number, inventory.Entity) bool) {
 	refs := slices.SortedFunc(maps.Keys(m.states), cmp.Compare[inventory.Ref])
 	for _, ref := range refs {
