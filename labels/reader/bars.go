@@ -16,6 +16,7 @@ const (
 	scanLines      = 9    // across the middle of the bars
 	scanBand       = 0.7  // of the height of the bars, that the lines are spread over
 	agreeingLines  = 3    // that must say the same, and none another
+	leastBarsText  = 4    // characters: bars of a letter or two also look like fewer
 	quietShare     = 0.12 // of the length, looked at beyond each end
 	lineWidth      = 0.1  // of the height of the bars
 	scanStep       = 0.25 // pixels
@@ -123,7 +124,7 @@ func decodeRow(row *gozxing.BitArray) string {
 		return ""
 	}
 	result, err := decoder.DecodeRow(0, row, nil)
-	if err != nil {
+	if err != nil || len(result.GetText()) < leastBarsText {
 		return ""
 	}
 	return result.GetText()

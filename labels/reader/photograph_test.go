@@ -15,15 +15,22 @@ type tally struct {
 	byText, byNumber  int
 	wrong             int // texts that no tag carries
 	longest, together time.Duration
+	clock             func() time.Duration // of the processor; nil where it is not measured
+	processor         time.Duration
 }
 
 // add draws a photograph from a seed and reads it.
 func (c *tally) add(t testing.TB, s scene, seed uint64) {
 	t.Helper()
 	img, tags := s.render(t, rand.New(rand.NewPCG(seed, 1)))
-	start := time.Now()
+	clock := c.clock
+	if clock == nil {
+		clock = func() time.Duration { return 0 }
+	}
+	start, used := time.Now(), clock()
 	found, err := reader.Read(context.Background(), img, reader.Options{})
 	took := time.Since(start)
+	c.processor += clock() - used
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -118,6 +125,7 @@ func TestPhotograph(t *testing.T) {
 func TestConditions(t *testing.T) {
 	for _, condition := range conditions() {
 		t.Run(condition.name, func(t *testing.T) {
+			t.Parallel()
 			s := cornerScene()
 			condition.apply(&s)
 			var c tally
