@@ -7,15 +7,19 @@ import (
 )
 
 func (a *app) exportVerb() *cobra.Command {
-	var jsonl string
+	var jsonl, csv string
 	cmd := &cobra.Command{
-		Use: "export --jsonl FILE", Short: "write the whole journal to a file", GroupID: groupBook,
-		Long: `Write the whole journal to a file, one entry a line. The same entries give the same
-bytes, however the book came by them.`,
-		Example: "  steeltally export --jsonl all.jsonl",
+		Use: "export --jsonl FILE | --csv DIR", Short: "write the whole journal to a file, or tables for a spreadsheet", GroupID: groupBook,
+		Long: `Write the whole journal to a file, one entry a line: the same entries give the same
+bytes, however the book came by them. Or write tables for a spreadsheet into a folder:
+pieces, grinds, heights, damages, with units in their headings.`,
+		Example: "  steeltally export --jsonl all.jsonl\n  steeltally export --csv tables",
 		Args:    cobra.NoArgs,
 		RunE: func(*cobra.Command, []string) error {
 			return a.reading(func(d *desk.Desk) error {
+				if csv != "" {
+					return a.exportTables(d, csv)
+				}
 				events, err := d.Export(jsonl)
 				if err != nil {
 					return err
@@ -29,6 +33,22 @@ bytes, however the book came by them.`,
 		},
 	}
 	cmd.Flags().StringVar(&jsonl, "jsonl", "", "the file to write")
-	cmd.MarkFlagRequired("jsonl")
+	cmd.Flags().StringVar(&csv, "csv", "", "the folder to write tables into")
+	cmd.MarkFlagsOneRequired("jsonl", "csv")
+	cmd.MarkFlagsMutuallyExclusive("jsonl", "csv")
 	return cmd
+}
+
+func (a *app) exportTables(d *desk.Desk, dir string) error {
+	files, err := d.ExportTables(dir)
+	if err != nil {
+		return err
+	}
+	if a.json {
+		return a.voice.object(map[string]any{"files": files})
+	}
+	for _, file := range files {
+		a.voice.say("%s", file)
+	}
+	return nil
 }
