@@ -44,6 +44,7 @@ func benchmarkBook(b *testing.B, events int) {
 	b.Run("lookup", func(b *testing.B) { benchmarkLookup(b, dir) })
 	b.Run("verify", func(b *testing.B) { benchmarkVerify(b, dir) })
 	b.Run("rebuild", func(b *testing.B) { benchmarkRebuild(b, dir) })
+	b.Run("merge", func(b *testing.B) { benchmarkMerge(b, dir) })
 	b.Run("export", func(b *testing.B) { benchmarkExport(b, dir) })
 }
 
@@ -244,6 +245,18 @@ func benchmarkRebuild(b *testing.B, dir string) {
 		b.Fatal(err)
 	}
 	rate(b, int(report.Events), start)
+	reportHeap(b)
+}
+
+// Target: at least 20,000 events a second, heap under 200 MB.
+func benchmarkMerge(b *testing.B, dir string) {
+	bk := opened(b, booktest.Make(b), false)
+	start := time.Now()
+	merged, err := bk.Merge(dir, "the benchmark")
+	if err != nil {
+		b.Fatal(err)
+	}
+	rate(b, merged.Added, start)
 	reportHeap(b)
 }
 

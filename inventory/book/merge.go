@@ -192,6 +192,7 @@ const mostInserted = 2000
 // compare finds what this book lacks. The other one's events come in fold order, and
 // so in the order of each writer.
 func (m *merger) compare() error {
+	m.lacking = slices.Grow(m.lacking, len(m.from.found))
 	return m.book.readingNow(func(r *reading) error {
 		for _, one := range m.from.found {
 			if err := m.compareOne(r, one); err != nil {
@@ -229,26 +230,22 @@ func (m *merger) compareOne(r *reading, one intact) error {
 func (m *merger) inActions() {
 	type open struct {
 		next  uint64
-		start order
+		start uint32
 	}
 	actions := map[writerID]open{}
-	starts := make(map[order]order, len(m.lacking))
-	for _, one := range m.lacking {
+	for i := range m.lacking {
+		one := &m.lacking[i]
 		key := one.at.packedKey()
-		start := one.at
+		one.start = uint32(i)
 		if action := actions[key.writerID()]; action.next == key.sequence() {
-			start = action.start
+			one.start = action.start
 		}
-		starts[one.at] = start
 		delete(actions, key.writerID())
 		if one.more {
-			actions[key.writerID()] = open{key.sequence() + 1, start}
+			actions[key.writerID()] = open{key.sequence() + 1, one.start}
 		}
 	}
-	slices.SortStableFunc(m.lacking, func(a, b intact) int {
-		x, y := starts[a.at], starts[b.at]
-		return bytes.Compare(x[:], y[:])
-	})
+	slices.SortStableFunc(m.lacking, func(a, b intact) int { return int(a.start) - int(b.start) })
 }
 
 // takeAll takes in what is lacking, some thousand events in each transaction.

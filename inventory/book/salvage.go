@@ -2,7 +2,6 @@ package book
 
 import (
 	"bytes"
-	"cmp"
 	"encoding/binary"
 	"errors"
 	"io"
@@ -19,6 +18,7 @@ type intact struct {
 	sum    uint32
 	length uint32
 	offset int64
+	start  uint32 // of its action, as a place in a list
 	inDB   bool
 	more   bool // an event of the same action follows
 }
@@ -27,6 +27,7 @@ type intact struct {
 type salvage struct {
 	text, db *os.File // either can be nil
 	found    []intact
+	known    int // so many of them are sorted and in book.db
 	badLines int
 	unended  bool // the last line of the text has no end
 }
@@ -54,6 +55,8 @@ func salvageDir(dir string) (s *salvage, err error) {
 		if err := s.readDB(); err != nil {
 			return s, err
 		}
+		s.sort()
+		s.known = len(s.found)
 	}
 	if s.text != nil {
 		err = s.readText(trustedJoint(dir))
@@ -112,10 +115,18 @@ func (s *salvage) readText(upTo int64) error {
 			s.readPieces(line, start)
 			continue
 		}
-		s.found = append(s.found, intact{at, lineSum(line), uint32(len(line)), start, false, c.More > 0})
+		s.note(intact{at: at, sum: lineSum(line), length: uint32(len(line)), offset: start, more: c.More > 0})
 		if (c.More == 0 && ended) || start < upTo {
 			whole = len(s.found)
 		}
+	}
+}
+
+// note notes a line, unless book.db has the same.
+func (s *salvage) note(one intact) {
+	i, found := slices.BinarySearchFunc(s.found[:s.known], one, compareIntact)
+	if !found || s.found[i].sum != one.sum {
+		s.found = append(s.found, one)
 	}
 }
 
@@ -139,7 +150,7 @@ func (s *salvage) readPieces(line []byte, start int64) {
 			}
 			end += step + checksumTail
 			if c, place, err := captionOf(line[at:end]); err == nil {
-				s.found = append(s.found, intact{place, lineSum(line[at:end]), uint32(end - at), start + int64(at), false, c.More > 0})
+				s.note(intact{at: place, sum: lineSum(line[at:end]), length: uint32(end - at), offset: start + int64(at), more: c.More > 0})
 			}
 		}
 	}
@@ -148,7 +159,10 @@ func (s *salvage) readPieces(line []byte, start int64) {
 // readDB finds the events anywhere in a bbolt file, used or not, whatever the pages
 // around them say: an entry of a leaf is known by the length of its key.
 func (s *salvage) readDB() error {
-	const chunk = 1 << 20
+	const chunk, usual = 1 << 20, 400 // bytes of an event
+	if info, err := s.db.Stat(); err == nil {
+		s.found = slices.Grow(s.found, int(info.Size()/usual))
+	}
 	mark := binary.LittleEndian.AppendUint32(nil, orderBytes)
 	window := make([]byte, chunk+pageElementBytes)
 	for base := int64(0); ; base += chunk {
@@ -213,18 +227,10 @@ func (s *salvage) line(i intact) ([]byte, error) {
 	return unslim(data[:orderBytes], data[orderBytes:]), nil
 }
 
-// sort puts what was found in fold order, each line once; of the same line the
-// journal's comes first.
+// sort puts what was found in fold order, each line once.
 func (s *salvage) sort() {
-	slices.SortFunc(s.found, func(a, b intact) int {
-		return cmp.Or(bytes.Compare(a.at[:], b.at[:]), cmp.Compare(boolToInt(a.inDB), boolToInt(b.inDB)))
-	})
+	slices.SortFunc(s.found, compareIntact)
 	s.found = slices.CompactFunc(s.found, func(a, b intact) bool { return a.at == b.at && a.sum == b.sum })
 }
 
-func boolToInt(b bool) int {
-	if b {
-		return 1
-	}
-	return 0
-}
+func compareIntact(a, b intact) int { return bytes.Compare(a.at[:], b.at[:]) }
