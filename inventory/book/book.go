@@ -18,6 +18,9 @@ type Options struct {
 	ReadOnly bool      // others can read at the same time; nothing can be recorded
 	Program  string    // how others are told who has the book; the default is the program's name
 	Random   io.Reader // where the id of a new writer comes from; the default is the system's
+	// Progress is told how far something long has come; nil: nobody asks. The steps are
+	// "read" (lines of a book that is rebuilt or merged) and "folded" (into states).
+	Progress func(step string, done, of int)
 
 	faults *faults // of tests
 }
@@ -71,6 +74,13 @@ func (b *Book) release() error {
 		errs = append(errs, b.lock.release())
 	}
 	return errors.Join(errs...)
+}
+
+// tell reports how far something long has come.
+func (b *Book) tell(step string, done, of int) {
+	if b.options.Progress != nil {
+		b.options.Progress(step, done, of)
+	}
 }
 
 // Dir is the book's folder.

@@ -63,6 +63,7 @@ func (l *loader) all() error {
 		if err := l.book.changing(l.batch); err != nil {
 			return err
 		}
+		l.book.tell("read", l.next, len(l.from.found))
 	}
 	if err := l.book.foldAll(); err != nil {
 		return err

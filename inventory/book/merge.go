@@ -250,11 +250,13 @@ func (m *merger) inActions() {
 
 // takeAll takes in what is lacking, some thousand events in each transaction.
 func (m *merger) takeAll(take func(*writing, *inventory.Event, []byte) error) error {
+	all := len(m.lacking)
 	for len(m.lacking) > 0 {
 		err := m.book.changing(func(w *writing) error { return m.takeSome(w, take) })
 		if err != nil {
 			return err
 		}
+		m.book.tell("read", all-len(m.lacking), all)
 	}
 	return nil
 }

@@ -9,31 +9,38 @@ import (
 	"strings"
 )
 
-// Rebuild makes a book at into from what is intact of a book's folder, or from a
+// Rebuild is RebuildWith without options but the program's name.
+func Rebuild(into, from, program string) (Rebuilt, error) {
+	return RebuildWith(into, from, Options{Program: program})
+}
+
+// RebuildWith makes a book at into from what is intact of a book's folder, or from a
 // backup, or from a file of lines such as export writes. It changes nothing at from.
 // The path into must not exist, or be an empty folder. The new book has a new writer.
-func Rebuild(into, from, program string) (Rebuilt, error) {
+func RebuildWith(into, from string, options Options) (Rebuilt, error) {
 	report := Rebuilt{Lost: []string{}}
 	info, err := os.Stat(from)
 	if err != nil {
 		return report, err
 	}
 	if info.IsDir() {
-		return report, rebuildFromDir(into, from, program, &report)
+		return report, rebuildFromDir(into, from, options, &report)
 	}
-	return report, found(realDisk(), into, nil, func(b *Book) error {
+	return report, found(realDisk(), into, options.Random, func(b *Book) error {
+		b.options = options
 		s, err := b.unpack(from)
 		return loadAll(b, s, err, &report)
 	})
 }
 
-func rebuildFromDir(into, from, program string, report *Rebuilt) (err error) {
-	l, err := takeLock(from, program, true)
+func rebuildFromDir(into, from string, options Options, report *Rebuilt) (err error) {
+	l, err := takeLock(from, options.Program, true)
 	if err != nil {
 		return err
 	}
 	defer func() { err = errors.Join(err, l.release()) }()
-	return found(realDisk(), into, nil, func(b *Book) error {
+	return found(realDisk(), into, options.Random, func(b *Book) error {
+		b.options = options
 		if err := copyOthers(b.dir, from); err != nil {
 			return err
 		}

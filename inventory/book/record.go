@@ -6,7 +6,6 @@ import (
 
 	"go.etcd.io/bbolt"
 	bolterrors "go.etcd.io/bbolt/errors"
-	"golang.org/x/sys/unix"
 
 	"steeltally/inventory"
 )
@@ -118,21 +117,6 @@ func (b *Book) commitDB(tx *bbolt.Tx) error {
 		return b.options.faults.commit(commit)
 	}
 	return commit()
-}
-
-// leastRoom is what an action with its index needs on the disk, generously.
-const leastRoom = 1 << 20
-
-// roomFor stops an action early where the disk is all but full.
-func (b *Book) roomFor(bytes int) error {
-	var disk unix.Statfs_t
-	if unix.Statfs(b.dir, &disk) != nil {
-		return nil // the write will tell
-	}
-	if disk.Bavail*uint64(disk.Bsize) < uint64(leastRoom+4*bytes) {
-		return &FullError{b.dir}
-	}
-	return nil
 }
 
 // record decides one action and adds its events.

@@ -35,15 +35,18 @@ func (b *Book) foldAll() error {
 // inBatches runs something over all events, some thousand in each transaction.
 func (b *Book) inBatches(run func(w *writing, from order) (last order, err error)) error {
 	var from order
-	for {
-		last := from
+	for done := 0; ; {
+		last, all := from, 0
 		err := b.changingDB(func(w *writing) (err error) {
+			all = int(w.head.Events)
 			last, err = run(w, from)
 			return err
 		})
 		if err != nil || last == from {
 			return err
 		}
+		done = min(done+batchEvents, all)
+		b.tell("folded", done, all)
 		from = last
 	}
 }
