@@ -102,7 +102,7 @@ func (a *app) addVerbs(root *cobra.Command) {
 		a.playerVerb(), a.specsVerb(), a.pairVerb(), a.setVerb(), a.modelVerb(), a.stockinVerb(), a.rivetVerb(), a.gameVerb(),
 		a.tagVerb(), a.readVerb(), a.historyVerb(),
 		a.dueVerb(), a.reviewVerb(), a.calcVerb(),
-		a.initVerb(), a.printerVerb(), a.verifyVerb(), a.backupVerb(), a.rebuildVerb(), a.mergeVerb(), a.exportVerb(), a.demoVerb(),
+		a.initVerb(), a.printerVerb(), a.verifyVerb(), a.backupVerb(), a.rebuildVerb(), a.mergeVerb(), a.exportVerb(), a.importVerb(), a.demoVerb(),
 	)
 }
 

@@ -82,12 +82,17 @@ func woreIt(club *inventory.Club, sweater int, when inventory.When) []inventory.
 
 // FindOld enters an old piece and gives its number.
 func (d *Desk) FindOld(r OldReading) (inventory.Number, Done, error) {
+	done, err := d.do(r.deed())
+	return made(done, func(b *inventory.FoundOld) inventory.Number { return b.Piece }), done, err
+}
+
+// deed enters the piece as it was read.
+func (r *OldReading) deed() inventory.FindOld {
 	deed := inventory.FindOld{Player: r.Player, Sweater: r.Sweater, Side: r.Side, Inscription: r.Text, CameOff: r.CameOff}
 	if r.Place.Name != "" {
 		deed.Place = &r.Place
 	}
-	done, err := d.do(deed)
-	return made(done, func(b *inventory.FoundOld) inventory.Number { return b.Piece }), done, err
+	return deed
 }
 
 // NameOf is what a player is called: sweater and name.
