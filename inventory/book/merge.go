@@ -192,7 +192,7 @@ const mostInserted = 2000
 // compare finds what this book lacks. The other one's events come in fold order, and
 // so in the order of each writer.
 func (m *merger) compare() error {
-	m.lacking = slices.Grow(m.lacking, len(m.from.found))
+	m.lacking = m.from.found[:0] // what is lacking takes the place of what was found
 	return m.book.readingNow(func(r *reading) error {
 		for _, one := range m.from.found {
 			if err := m.compareOne(r, one); err != nil {

@@ -32,6 +32,10 @@ func (b *Book) foldAll() error {
 	})
 }
 
+// foldEvents is how many events are folded in one transaction: more than are taken in,
+// because each transaction stores every state that it touches.
+const foldEvents = 4 * batchEvents
+
 // inBatches runs something over all events, some thousand in each transaction.
 func (b *Book) inBatches(run func(w *writing, from order) (last order, err error)) error {
 	var from order
@@ -45,7 +49,7 @@ func (b *Book) inBatches(run func(w *writing, from order) (last order, err error
 		if err != nil || last == from {
 			return err
 		}
-		done = min(done+batchEvents, all)
+		done = min(done+foldEvents, all)
 		b.tell("folded", done, all)
 		from = last
 	}
@@ -96,7 +100,7 @@ func (w *writing) batch(from order, visit func(e *inventory.Event, at order) err
 	err = w.eachEventAfter(from, func(e *inventory.Event, at order) (bool, error) {
 		last = at
 		count++
-		return count < batchEvents, visit(e, at)
+		return count < foldEvents, visit(e, at)
 	})
 	return last, err
 }

@@ -96,6 +96,9 @@ func openIfThere(path string) (*os.File, error) {
 // goes up to some place of the journal, an action after it that is not whole never
 // counted and is left out.
 func (s *salvage) readText(upTo int64) error {
+	if s.db == nil {
+		s.expect(s.text)
+	}
 	whole := len(s.found)
 	lines := linesOf(s.text, 0)
 	for {
@@ -119,6 +122,14 @@ func (s *salvage) readText(upTo int64) error {
 		if (c.More == 0 && ended) || start < upTo {
 			whole = len(s.found)
 		}
+	}
+}
+
+// expect makes room for what a file may have.
+func (s *salvage) expect(f *os.File) {
+	const usual = 350 // bytes of an event
+	if info, err := f.Stat(); err == nil {
+		s.found = slices.Grow(s.found, int(info.Size()/usual))
 	}
 }
 
@@ -159,10 +170,8 @@ func (s *salvage) readPieces(line []byte, start int64) {
 // readDB finds the events anywhere in a bbolt file, used or not, whatever the pages
 // around them say: an entry of a leaf is known by the length of its key.
 func (s *salvage) readDB() error {
-	const chunk, usual = 1 << 20, 400 // bytes of an event
-	if info, err := s.db.Stat(); err == nil {
-		s.found = slices.Grow(s.found, int(info.Size()/usual))
-	}
+	const chunk = 1 << 20
+	s.expect(s.db)
 	mark := binary.LittleEndian.AppendUint32(nil, orderBytes)
 	window := make([]byte, chunk+pageElementBytes)
 	for base := int64(0); ; base += chunk {
