@@ -4,9 +4,6 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"io"
-
-	"go.etcd.io/bbolt"
 
 	"steeltally/inventory"
 )
@@ -95,75 +92,6 @@ func (b *Book) checkJoint(at head) error {
 	})
 }
 
-// batchEvents is how many events go into one transaction where many are taken in.
-const batchEvents = 4096
-
-// takeIn brings book.db up from a place in the journal on.
-func (b *Book) takeIn(from int64) error {
-	lines := b.journal.lines(from)
-	for done := false; !done; {
-		err := b.changingDB(func(w *writing) (err error) {
-			done, err = w.takeLines(lines)
-			return err
-		})
-		if err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-// changingDB runs something in a transaction that leaves the journal alone.
-func (b *Book) changingDB(run func(*writing) error) error {
-	return guarded(neverCalling, func() error {
-		tx, err := b.db.Begin(true)
-		if err != nil {
-			return err
-		}
-		defer b.discard(tx)
-		w, err := b.newWriting(tx)
-		if err != nil {
-			return err
-		}
-		if err := run(w); err != nil {
-			return err
-		}
-		if err := w.finish(); err != nil {
-			return err
-		}
-		if err := b.commitDB(tx); err != nil {
-			return err
-		}
-		b.keep(w)
-		return nil
-	})
-}
-
-// takeLines adds the next lines of the journal, a batch of whole actions at most.
-func (w *writing) takeLines(lines *journalLines) (done bool, err error) {
-	for {
-		start := lines.at
-		line, _, err := lines.next()
-		if errors.Is(err, io.EOF) {
-			return true, nil
-		}
-		if err != nil {
-			return false, err
-		}
-		e, err := decodeLine(line)
-		if err != nil {
-			return false, &DamageError{journalName, err.Error()}
-		}
-		if err := w.add(e, line); err != nil {
-			return false, &DamageError{journalName, err.Error()}
-		}
-		w.head.Journal, w.head.LastLine = lines.at, start
-		if w.added >= batchEvents && e.More == 0 {
-			return false, nil
-		}
-	}
-}
-
 // keepWriter gives the book a new writer where its folder is a copy, so that two
 // books never write under one key.
 func (b *Book) keepWriter() error {
@@ -183,18 +111,4 @@ func (b *Book) keepWriter() error {
 		w.head.Machine, w.head.Writer = mark, writer
 		return nil
 	})
-}
-
-// createBuckets makes an empty book.db ready.
-func createBuckets(tx *bbolt.Tx, h *head) error {
-	for _, name := range bucketNames() {
-		if _, err := tx.CreateBucket([]byte(name)); err != nil {
-			return err
-		}
-	}
-	value, err := h.encode()
-	if err != nil {
-		return err
-	}
-	return tx.Bucket([]byte(bookBucket)).Put(headKey(), seal(headKey(), value))
 }

@@ -148,3 +148,17 @@ func syncPath(path string) error {
 	}
 	return errors.Join(f.Sync(), f.Close())
 }
+
+// createBuckets makes an empty book.db ready.
+func createBuckets(tx *bbolt.Tx, h *head) error {
+	for _, name := range bucketNames() {
+		if _, err := tx.CreateBucket([]byte(name)); err != nil {
+			return err
+		}
+	}
+	value, err := h.encode()
+	if err != nil {
+		return err
+	}
+	return tx.Bucket([]byte(bookBucket)).Put(headKey(), seal(headKey(), value))
+}

@@ -82,3 +82,13 @@ func Recorded(journal func(File) File, commit func(func() error) error) Options 
 	options.faults.unsynced = true
 	return options
 }
+
+// NewestMeta tells which of the two meta pages of a whole book.db is the newest.
+func NewestMeta(db []byte) int {
+	first, _ := decodeMeta(db)
+	second, _ := decodeMeta(db[first.pageSize:])
+	if second.txid > first.txid {
+		return 1
+	}
+	return 0
+}

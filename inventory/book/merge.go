@@ -1,15 +1,12 @@
 package book
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
-
-	"steeltally/inventory"
 )
 
 // Merged is what a merge came to.
@@ -152,157 +149,4 @@ func (s *salvage) refuseHoles(from string, known []gap) error {
 		}
 	}
 	return nil
-}
-
-// merger takes in what another book has and this one lacks.
-type merger struct {
-	book     *Book
-	from     *salvage
-	result   *Merged
-	diverged map[writerID]bool // writers that went on separately
-	lacking  []intact
-}
-
-func (m *merger) all() error {
-	if err := m.book.writable(); err != nil {
-		return err
-	}
-	if err := m.compare(); err != nil {
-		return err
-	}
-	if len(m.lacking) == 0 {
-		return nil
-	}
-	first := m.lacking[0].at
-	m.inActions()
-	at, err := m.book.headNow()
-	if err != nil {
-		return err
-	}
-	if len(m.lacking) > mostInserted && !first.after(at.Last) {
-		return m.takeAndRefold()
-	}
-	return m.takeAll((*writing).add)
-}
-
-// mostInserted is up to how many events are folded into what is there; where more
-// come, everything is folded anew.
-const mostInserted = 2000
-
-// compare finds what this book lacks. The other one's events come in fold order, and
-// so in the order of each writer.
-func (m *merger) compare() error {
-	m.lacking = m.from.found[:0] // what is lacking takes the place of what was found
-	return m.book.readingNow(func(r *reading) error {
-		for _, one := range m.from.found {
-			if err := m.compareOne(r, one); err != nil {
-				return err
-			}
-		}
-		return nil
-	})
-}
-
-func (m *merger) compareOne(r *reading, one intact) error {
-	key := one.at.packedKey()
-	at, found, err := r.find(key)
-	switch {
-	case err != nil:
-		return err
-	case !found && !m.diverged[key.writerID()] && r.checkFree(one.at) == nil:
-		m.lacking = append(m.lacking, one)
-		return nil
-	}
-	line, err := m.from.line(one)
-	if err != nil {
-		return err
-	}
-	if found && !m.diverged[key.writerID()] && bytes.Equal(line, r.line(at)) {
-		m.result.Known++
-		return nil
-	}
-	m.diverged[key.writerID()] = true
-	m.result.SetAside++
-	return m.book.setAside(fmt.Sprintf("writer %s went on in two copies of the book", key.writer()), line)
-}
-
-// inActions keeps the events of an action together, as a journal has them.
-func (m *merger) inActions() {
-	type open struct {
-		next  uint64
-		start uint32
-	}
-	actions := map[writerID]open{}
-	for i := range m.lacking {
-		one := &m.lacking[i]
-		key := one.at.packedKey()
-		one.start = uint32(i)
-		if action := actions[key.writerID()]; action.next == key.sequence() {
-			one.start = action.start
-		}
-		delete(actions, key.writerID())
-		if one.more {
-			actions[key.writerID()] = open{key.sequence() + 1, one.start}
-		}
-	}
-	slices.SortStableFunc(m.lacking, func(a, b intact) int { return int(a.start) - int(b.start) })
-}
-
-// takeAll takes in what is lacking, some thousand events in each transaction.
-func (m *merger) takeAll(take func(*writing, *inventory.Event, []byte) error) error {
-	all := len(m.lacking)
-	for len(m.lacking) > 0 {
-		err := m.book.changing(func(w *writing) error { return m.takeSome(w, take) })
-		if err != nil {
-			return err
-		}
-		m.book.tell("read", all-len(m.lacking), all)
-	}
-	return nil
-}
-
-// takeSome takes in the next whole actions.
-func (m *merger) takeSome(w *writing, take func(*writing, *inventory.Event, []byte) error) error {
-	for amid := false; len(m.lacking) > 0 && (amid || w.added < batchEvents); m.lacking = m.lacking[1:] {
-		line, err := m.from.line(m.lacking[0])
-		if err != nil {
-			return err
-		}
-		e, err := decodeLine(line)
-		if err != nil {
-			return err
-		}
-		if err := w.allowGap(m.lacking[0].at); err != nil {
-			return err
-		}
-		w.lines = append(append(w.lines, line...), '\n')
-		w.lastLine = len(line) + 1
-		if err := take(w, e, line); err != nil {
-			return err
-		}
-		m.result.Added++
-		amid = e.More > 0
-	}
-	return nil
-}
-
-// takeAndRefold takes in events without folding them, and folds everything anew at the
-// end. A crash amid it leaves a book that does so when it is opened next.
-func (m *merger) takeAndRefold() error {
-	m.book.whole.Lock()
-	defer m.book.whole.Unlock()
-	err := m.takeAll(func(w *writing, e *inventory.Event, line []byte) error {
-		at, err := orderOf(e)
-		if err != nil {
-			return err
-		}
-		return errors.Join(w.place(at), w.enter(at, line))
-	})
-	if err != nil {
-		return err
-	}
-	if err := m.book.changingDB(func(w *writing) error { return w.empty(thingsBucket) }); err != nil {
-		return err
-	}
-	return m.book.foldAll()
 }

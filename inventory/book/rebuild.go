@@ -34,6 +34,9 @@ func RebuildWith(into, from string, options Options) (Rebuilt, error) {
 }
 
 func rebuildFromDir(into, from string, options Options, report *Rebuilt) (err error) {
+	if err := look(from); err != nil && !new(Report).isDamage(err) {
+		return err
+	}
 	l, err := takeLock(from, options.Program, true)
 	if err != nil {
 		return err

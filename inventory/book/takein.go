@@ -1,0 +1,75 @@
+package book
+
+import (
+	"errors"
+	"io"
+)
+
+// batchEvents is how many events go into one transaction where many are taken in.
+const batchEvents = 4096
+
+// takeIn brings book.db up from a place in the journal on.
+func (b *Book) takeIn(from int64) error {
+	lines := b.journal.lines(from)
+	for done := false; !done; {
+		err := b.changingDB(func(w *writing) (err error) {
+			done, err = w.takeLines(lines)
+			return err
+		})
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// changingDB runs something in a transaction that leaves the journal alone.
+func (b *Book) changingDB(run func(*writing) error) error {
+	return guarded(neverCalling, func() error {
+		tx, err := b.db.Begin(true)
+		if err != nil {
+			return err
+		}
+		defer b.discard(tx)
+		w, err := b.newWriting(tx)
+		if err != nil {
+			return err
+		}
+		if err := run(w); err != nil {
+			return err
+		}
+		if err := w.finish(); err != nil {
+			return err
+		}
+		if err := b.commitDB(tx); err != nil {
+			return err
+		}
+		b.keep(w)
+		return nil
+	})
+}
+
+// takeLines adds the next lines of the journal, a batch of whole actions at most.
+func (w *writing) takeLines(lines *journalLines) (done bool, err error) {
+	for {
+		start := lines.at
+		line, _, err := lines.next()
+		if errors.Is(err, io.EOF) {
+			return true, nil
+		}
+		if err != nil {
+			return false, err
+		}
+		e, err := decodeLine(line)
+		if err != nil {
+			return false, &DamageError{journalName, err.Error()}
+		}
+		if err := w.add(e, line); err != nil {
+			return false, &DamageError{journalName, err.Error()}
+		}
+		w.head.Journal, w.head.LastLine = lines.at, start
+		if w.added >= batchEvents && e.More == 0 {
+			return false, nil
+		}
+	}
+}
