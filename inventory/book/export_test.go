@@ -1,6 +1,7 @@
 package book
 
 import (
+	"bytes"
 	"errors"
 
 	"steeltally/inventory"
@@ -9,23 +10,27 @@ import (
 // Age makes a book look as if another version of the fold had made its states, with
 // states that cannot be right.
 func Age(dir string) error {
-	b, err := Open(dir, Options{})
-	if err != nil {
-		return err
-	}
-	err = b.changingDB(func(w *writing) error {
+	return change(dir, func(w *writing) error {
 		w.head.Fold = -1
-		keys, values := [][]byte{}, [][]byte{}
-		err := w.buckets[thingsBucket].ForEach(func(key, stored []byte) error {
-			keys, values = append(keys, append([]byte{}, key...)), append(values, []byte("rot"))
-			return nil
-		})
-		for i, key := range keys {
-			err = errors.Join(err, w.put(thingsBucket, key, values[i]))
-		}
-		return err
+		return w.rot()
 	})
-	return errors.Join(err, b.Close())
+}
+
+// Rot puts something in the place of every state that is whole and no state.
+func Rot(dir string) error { return change(dir, (*writing).rot) }
+
+func (w *writing) rot() error {
+	var keys [][]byte
+	err := w.buckets[thingsBucket].ForEach(func(key, _ []byte) error {
+		if key[len(key)-1] == stateMark {
+			keys = append(keys, bytes.Clone(key))
+		}
+		return nil
+	})
+	for _, key := range keys {
+		err = errors.Join(err, w.put(thingsBucket, key, []byte("rot")))
+	}
+	return err
 }
 
 // Unsynced are options for tests that make thousands of books and lose no power.

@@ -1,6 +1,7 @@
 package book_test
 
 import (
+	"errors"
 	"testing"
 
 	"steeltally/inventory/book"
@@ -24,4 +25,17 @@ func TestStatesOfAnotherFoldAreMadeAnew(t *testing.T) {
 		}
 		booktest.Check(t, dir)
 	}
+}
+
+// A state that is as it was stored, but that this version cannot read, is folded anew
+// when it is looked at.
+func TestUnreadableStatesAreFoldedWhenLookedAt(t *testing.T) {
+	dir := booktest.Make(t)
+	drive(t, dir, 12, 200)
+	if err := errors.Join(book.Settle(dir), book.Rot(dir)); err != nil {
+		t.Fatal(err)
+	}
+	booktest.Check(t, dir)
+	drive(t, dir, 13, 40)
+	booktest.Check(t, dir)
 }
