@@ -18,10 +18,14 @@ type candidate struct {
 // one that leaves the error correction nothing to spare.
 const (
 	leastContrast = 12   // of 255
-	leastShare    = 0.70 // before refining
+	leastShare    = 0.70 // before refining, of QR Code
+	matrixShare   = 0.80 // before refining, of Data Matrix: much of a page looks like less
 	sureShare     = 0.80 // after refining
 	surePart      = 0.60 // after refining, of each part
 	cleanShare    = 0.95
+	// weakestColumns is the width of the smallest Data Matrix: with all of its error
+	// correction used, two in a million random symbols would pass.
+	weakestColumns = 10
 )
 
 // promising tells whether the known modules show, at least that share of them,
@@ -44,7 +48,7 @@ func (c candidate) decode(grey *picture.Grey) (Found, bool) {
 		if err != nil || decoded.Text == "" {
 			continue
 		}
-		if decoded.Spare() > 0 || m.share >= cleanShare {
+		if decoded.Spare() > 0 || m.share >= cleanShare && c.columns > weakestColumns {
 			return Found{
 				Text: decoded.Text, Symbology: c.symbology,
 				Outline: refined.outline, Columns: c.columns, Rows: c.rows,

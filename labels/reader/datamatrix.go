@@ -108,7 +108,7 @@ func (l borderL) candidates(v view) []candidate {
 			continue
 		}
 		one := candidate{grid: grid{outline, size.Columns, size.Rows}, symbology: symbol.DataMatrix, known: size.known}
-		if one.promising(v.grey, leastShare) {
+		if one.promising(v.grey, matrixShare) {
 			found = append(found, one)
 		}
 	}

@@ -39,7 +39,8 @@ type Options struct {
 // ErrNoPicture says that there is nothing to look at.
 var ErrNoPicture = errors.New("the picture has no pixels")
 
-// Read finds all symbols of a picture, from top to bottom. No symbol is no error.
+// Read finds all symbols of a picture, from top to bottom. No symbol is no error. A
+// picture full of what only looks like symbols is given up after a fixed effort.
 // It ends early, with the context's error, when the context is done.
 func Read(ctx context.Context, img image.Image, o Options) ([]Found, error) {
 	bounds := img.Bounds()

@@ -7,6 +7,7 @@ import (
 	"math"
 	"slices"
 	"sync"
+	"sync/atomic"
 
 	"steeltally/labels/reader/picture"
 )
@@ -14,7 +15,9 @@ import (
 const (
 	leastLevelSide = 40        // pixels: a smaller picture holds no symbol
 	doubledAtMost  = 5_000_000 // pixels: a small picture is looked at enlarged too
-	mostRegions    = 20_000    // dark regions that are looked at in one picture
+	mostRegions    = 20_000    // dark regions that are looked at at one size
+	mostEffort     = 2_000_000 // known modules of candidates tried in vain: 20 times a bench full of tags
+	placesAtOnce   = 256       // between two looks at the effort
 )
 
 // search goes through a picture at several sizes: large modules, and blurred ones,
@@ -23,6 +26,7 @@ type search struct {
 	workers int
 	known   *catalogue
 	found   []Found
+	effort  int
 }
 
 // level is the picture at one size.
@@ -66,43 +70,46 @@ func (s *search) look(ctx context.Context, l level) error {
 	return ctx.Err()
 }
 
-// readAll shares the places among the workers and keeps what they read.
+// readAll reads some places after the other, until the effort is spent.
 func (s *search) readAll(ctx context.Context, l level, places []place) {
-	results := make([]*Found, len(places))
-	work := make(chan int)
-	var group sync.WaitGroup
-	for range s.workers {
-		group.Go(func() {
-			for i := range work {
-				results[i] = s.read(l, places[i])
+	for len(places) > 0 && s.effort < mostEffort && ctx.Err() == nil {
+		n := min(placesAtOnce, len(places))
+		for _, o := range s.readSome(l, places[:n]) {
+			s.effort += o.effort
+			if o.found != nil {
+				s.keep(*o.found)
 			}
-		})
-	}
-	for i := range places {
-		if ctx.Err() != nil {
-			break
 		}
-		work <- i
-	}
-	close(work)
-	group.Wait()
-	for _, r := range results {
-		if r != nil {
-			s.keep(*r)
-		}
+		places = places[n:]
 	}
 }
 
+// readSome shares places among the workers.
+func (s *search) readSome(l level, places []place) []outcome {
+	outcomes := make([]outcome, len(places))
+	var next atomic.Int64
+	var group sync.WaitGroup
+	for range s.workers {
+		group.Go(func() {
+			for i := next.Add(1) - 1; i < int64(len(places)); i = next.Add(1) - 1 {
+				outcomes[i] = s.read(l, places[i])
+			}
+		})
+	}
+	group.Wait()
+	return outcomes
+}
+
 // read reads a place, unless it lies in a symbol that was read before.
-func (s *search) read(l level, p place) *Found {
+func (s *search) read(l level, p place) outcome {
 	if s.covered(p.spot.Times(l.scale)) {
-		return nil
+		return outcome{}
 	}
-	found := p.read()
-	if found != nil {
-		found.Outline = found.Outline.Times(l.scale)
+	o := p.read()
+	if o.found != nil {
+		o.found.Outline = o.found.Outline.Times(l.scale)
 	}
-	return found
+	return o
 }
 
 // covered tells whether a point lies in a symbol that was read.

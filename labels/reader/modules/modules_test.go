@@ -208,6 +208,23 @@ func TestQRBearable(t *testing.T) {
 	}
 }
 
+// TestRandomModulesSayNothing tries random modules in the two smallest sizes: two
+// in a million should pass for 10 × 10, one in ten million for 12 × 12.
+func TestRandomModulesSayNothing(t *testing.T) {
+	random := rand.New(rand.NewPCG(5, 6))
+	for _, side := range []int{10, 12} {
+		for range 5000 {
+			bits := make([]byte, side*side/8+1)
+			for i := range bits {
+				bits[i] = byte(random.Uint32())
+			}
+			if got, err := DecodeDataMatrix(fromBits(side, side, bits)); err == nil {
+				t.Errorf("random modules of %d × %d say %q", side, side, got.Text)
+			}
+		}
+	}
+}
+
 // TestNoSuchSize refuses matrices of no symbol.
 func TestNoSuchSize(t *testing.T) {
 	if _, err := DecodeDataMatrix(NewMatrix(11, 12)); !errors.Is(err, ErrSize) {
