@@ -35,3 +35,18 @@ func TestScales(t *testing.T) {
 		t.Errorf("the letters are %s", letters)
 	}
 }
+
+// TestThresholds names the thresholds of every parameter that has a value to grade.
+func TestThresholds(t *testing.T) {
+	for name, want := range map[string]float64{
+		SymbolContrast: 0.70, Modulation: 0.50, AxialUniformity: 0.06,
+		GridUniformity: 0.38, UnusedCorrection: 0.62, QuietZone: 0,
+	} {
+		if got, found := Thresholds(name); !found || got[0] != want {
+			t.Errorf("%s: %v, %v", name, got, found)
+		}
+	}
+	if _, found := Thresholds(Decode); found {
+		t.Error("decode has thresholds")
+	}
+}
