@@ -22,7 +22,7 @@ func breakFinding(lives []*Life, at time.Time) (Finding, bool, error) {
 			continue
 		}
 		grinds = append(grinds, heights...)
-		if l.incidents(at) > 0 || l.brokenOff() && !l.InUse && !l.Out.After(at) {
+		if l.incidents(at) > 0 || l.BrokenOff() && !l.InUse && !l.Out.After(at) {
 			breaks = append(breaks, last)
 		}
 	}

@@ -74,8 +74,8 @@ func sidesFindings(players []*Player, sides map[*Player]Sides) []Finding {
 			continue
 		}
 		found = append(found, Finding{
-			Kind: "sides", About: p.say(), Verdict: s.Verdict, N: s.Sets,
-			Words:  fmt.Sprintf("%s: left wears %s than right (%s to %s), over %d sets", p.say(), faster(s.Ratio), signed(s.Low), signed(s.High), s.Sets),
+			Kind: "sides", About: p.Say(), Verdict: s.Verdict, N: s.Sets,
+			Words:  fmt.Sprintf("%s: left wears %s than right (%s to %s), over %d sets", p.Say(), faster(s.Ratio), signed(s.Low), signed(s.High), s.Sets),
 			Middle: s.Ratio, Low: s.Low, High: s.High, Unit: "left over right",
 			differs: "it differs; look at how the steel is set up and ground", cantSay: "can't say; " + wouldShow(s.Detectable),
 		})
@@ -91,8 +91,8 @@ func signed(ratio float64) string {
 	return fmt.Sprintf("%+.0f %%", 100*(ratio-1))
 }
 
-// say names a player: "17 Ansgar Lindqvarn", or what is known.
-func (p *Player) say() string {
+// Say names a player: "17 Ansgar Lindqvarn", or what is known.
+func (p *Player) Say() string {
 	switch {
 	case p.Name == "" && p.Sweater == 0:
 		return "player not known"

@@ -27,7 +27,17 @@ type Player struct {
 	Loss       Loss
 	Sides      Sides
 	lives      []*Life
+	apart      []float64
 }
+
+// Lives are the player's pieces, those in use too.
+func (p *Player) Lives() []*Life { return p.lives }
+
+// Known tells whether it is known whose steel it is.
+func (p *Player) Known() bool { return p.Number != 0 || p.Sweater != 0 }
+
+// Has tells whether a piece is the player's.
+func (p *Player) Has(life *Life) bool { return slices.Contains(p.lives, life) }
 
 // playersOf groups lives by player, in sweater order.
 func playersOf(lives []*Life, who func(inventory.Number) (name string, goalkeeper bool)) []*Player {
@@ -87,7 +97,7 @@ func (p *Player) addUp(who func(inventory.Number) (string, bool)) {
 			continue
 		}
 		p.Reasons[life.Reason]++
-		if life.Final != nil && !life.brokenOff() {
+		if life.Final != nil && !life.BrokenOff() {
 			heights = append(heights, float64(*life.Final))
 		}
 		if life.Below() {
@@ -104,8 +114,8 @@ func (p *Player) addUp(who func(inventory.Number) (string, bool)) {
 // no source. It stands for the position where only tags are known.
 func keepersHollow(c inventory.Cut) bool { return c.Radius > 1000 }
 
-// brokenOff tells whether it came off because it broke, not because it was low.
-func (l *Life) brokenOff() bool {
+// BrokenOff tells whether it came off because it broke, not because it was low.
+func (l *Life) BrokenOff() bool {
 	switch l.Reason {
 	case "broken", "cracked", "bent", "chipped":
 		return true
@@ -121,7 +131,7 @@ func (l *Life) incidents(until time.Time) int {
 			count++
 		}
 	}
-	if l.FromTag && l.brokenOff() && !l.Out.After(until) {
+	if l.FromTag && l.BrokenOff() && !l.Out.After(until) {
 		count = max(count, 1)
 	}
 	return count

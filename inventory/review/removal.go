@@ -75,7 +75,7 @@ func anyTwo(players [][]trend.Removed) bool {
 func (s *WornSet) removalHeight() (geometry.Millimetre, bool) {
 	lowest := geometry.Millimetre(math.Inf(1))
 	for _, life := range s.lives() {
-		if life.brokenOff() {
+		if life.BrokenOff() {
 			return 0, false
 		}
 		if life.Final != nil {

@@ -99,7 +99,7 @@ func (l *looker) find(r *Review) error {
 	r.Findings = standing(r.Findings, then.Findings)
 	for _, f := range r.Findings {
 		for _, p := range r.Players {
-			if f.Kind == "sides" && f.About == p.say() {
+			if f.Kind == "sides" && f.About == p.Say() {
 				p.Sides.Verdict = f.Verdict
 			}
 		}
@@ -123,6 +123,11 @@ func (l *looker) lookAt(until time.Time, r *Review) error {
 	}
 	for p, s := range sides {
 		p.Sides = s
+		left, right := lossesBySide(p, l.learnt[p], until)
+		p.apart = nil
+		for i := range left {
+			p.apart = append(p.apart, 100*(left[i]/right[i]-1))
+		}
 	}
 	r.Findings = sidesFindings(l.players, sides)
 	removal, ok, err := removalTrend(l.players, l.span.From, until)
@@ -192,7 +197,7 @@ func (l *Life) reason() trend.Reason {
 		return trend.StillInUse
 	case l.Reason == "low":
 		return trend.LowSteel
-	case l.brokenOff():
+	case l.BrokenOff():
 		return trend.Breakage
 	}
 	return trend.OtherReason

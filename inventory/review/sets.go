@@ -26,6 +26,11 @@ func (s *WornSet) lives() []*Life {
 	return list
 }
 
+// Broke tells whether the set came off because something broke.
+func (s *WornSet) Broke() bool {
+	return slices.ContainsFunc(s.lives(), (*Life).BrokenOff)
+}
+
 // wornSets puts a player's runners that are done with back together as sets, in the
 // order in which they came off. The record says which belong together; of tags it is
 // the left and the right one that went in and came off on the same days.

@@ -31,7 +31,7 @@ func compareSides(players []*Player, l map[*Player]*learnt, until time.Time) (ma
 		}
 		c, err := trend.CompareSides(left, right, level, plan.LevelAtLook())
 		if err != nil {
-			return nil, fmt.Errorf("%s: left against right: %w", p.say(), err)
+			return nil, fmt.Errorf("%s: left against right: %w", p.Say(), err)
 		}
 		sides[p] = Sides{len(left), c.Ratio, c.Interval.Low, c.Interval.High, CantSay, c.Detectable}
 		if c.Tested {

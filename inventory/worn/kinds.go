@@ -64,7 +64,7 @@ func (k *Kinds) Runner(r *inventory.Runner, at time.Time) (wear.Runner, inventor
 	if tag := r.KnownTag(); tag != nil {
 		return k.Tag(tag.New, tag.Final, tag.Passes, tag.Unknown), inventory.Series{Reference: inventory.Loose}
 	}
-	series := tellingSeries(r, at)
+	series := Telling(r, at)
 	kind := k.number(keyOf(r, series.Reference))
 	if r.Height != nil {
 		k.stock[kind] = append(k.stock[kind], float64(*r.Height))

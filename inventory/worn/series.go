@@ -1,13 +1,14 @@
 package worn
 
 import (
-	"steeltally/inventory"
 	"time"
+
+	"steeltally/inventory"
 )
 
-// tellingSeries is the reference of which more is known: passes all counted since the
+// Telling is the reference of which more is known: passes all counted since the
 // last height, then more heights, then heights over more passes.
-func tellingSeries(r *inventory.Runner, at time.Time) inventory.Series {
+func Telling(r *inventory.Runner, at time.Time) inventory.Series {
 	loose, fitted := r.Series(inventory.Loose, at), r.Series(inventory.Fitted, at)
 	if fitted.Readings() == 0 {
 		return loose

@@ -14,7 +14,7 @@ const halfTurn = 180
 // text writes a run. Its letters must be in the face: the PDF writer would leave a
 // missing one out without a word.
 func (d *Document) text(run labels.TextRun, dpi geometry.DPI) error {
-	if err := covered(run); err != nil {
+	if err := covered(run.Text, run.Style); err != nil {
 		return err
 	}
 	em := points(float64(run.Em), dpi)
@@ -45,11 +45,11 @@ func grey(white bool) float64 {
 }
 
 // covered refuses letters that the face lacks.
-func covered(run labels.TextRun) error {
-	face := lettering.Of(run.Style)
-	for _, r := range run.Text {
+func covered(text string, style lettering.Style) error {
+	face := lettering.Of(style)
+	for _, r := range text {
 		if _, ok := face.Glyph(r); !ok {
-			return fmt.Errorf("text %q: the face has no letter %U", run.Text, r)
+			return fmt.Errorf("text %q: the face has no letter %U", text, r)
 		}
 	}
 	return nil

@@ -82,7 +82,7 @@ func (a *app) sayDemo(book string, s demo.Summary, show desk.Showcase) error {
 	a.voice.say("an invented club: %d runners, %d of them removed, in %d entries", s.Runners, s.Removed, s.Events)
 	a.voice.say("  %s  the runners removed in the last month", show.Tags)
 	a.voice.say("  %s  the spare pairs", show.Pairs)
-	a.voice.say("  %s  the club in one page", show.Review)
+	a.voice.say("  %s  the club: a page for the wall, then one a player", show.Review)
 	a.voice.say("\nprint at actual size. Then try, with this book:")
 	a.voice.say("  export STEELTALLY_BOOK=%s", book)
 	for _, line := range []string{"player list", "history 17", "set list 17", "grind all --but 7,19", "scan", "undo", "verify"} {

@@ -73,7 +73,10 @@ func (a *app) review(asked desk.ReviewAsked, sheet desk.Sheet, all bool) error {
 		if err != nil {
 			return err
 		}
-		return a.tellReview(review, sheet, all)
+		if sheet.File != "" {
+			return a.wrote(d.PrintReview(review, sheet))
+		}
+		return a.tellReview(review, all)
 	})
 	if asked.Bin && desk.NoBook(err) {
 		review, err := desk.ReviewTags(a.options(), asked.Scans)
@@ -81,12 +84,15 @@ func (a *app) review(asked desk.ReviewAsked, sheet desk.Sheet, all bool) error {
 			return err
 		}
 		a.voice.notice(noBookNotice())
-		return a.tellReview(review, sheet, all)
+		if sheet.File != "" {
+			return a.wrote(desk.PrintReviewOfTags(review, sheet))
+		}
+		return a.tellReview(review, all)
 	}
 	return err
 }
 
-func (a *app) tellReview(review desk.Review, sheet desk.Sheet, all bool) error {
+func (a *app) tellReview(review desk.Review, all bool) error {
 	if a.json {
 		return a.voice.object(reviewObject(review))
 	}

@@ -21,10 +21,11 @@ type ReviewAsked struct {
 // Review is what is told of it.
 type Review struct {
 	review.Review
-	Club  string
-	At    time.Time
-	Scope string // "the whole club", "17 Ansgar Lindqvarn, season 2025/26"
-	Bin   *review.Bin
+	Club      string
+	OnePlayer bool
+	At        time.Time
+	Scope     string // "the whole club", "17 Ansgar Lindqvarn, season 2025/26"
+	Bin       *review.Bin
 }
 
 // Review looks back on a bin, a player, a season or the whole club.
@@ -114,7 +115,7 @@ func (r *Review) lives(v inventory.View, reader *review.Reader, asked ReviewAske
 		if err != nil {
 			return nil, err
 		}
-		player = n
+		player, r.OnePlayer = n, true
 		r.Scope, _ = reader.Who(n)
 	}
 	if asked.Season != "" {

@@ -67,12 +67,12 @@ func eachOf(v inventory.View, kind inventory.Kind) func(yield func(inventory.Num
 	return func(yield func(inventory.Number, inventory.Entity) bool) { v.Each(kind, yield) }
 }
 
-// printReview prints one page of tables of the club.
+// printReview prints the club's review.
 func (d *Desk) printReview(path string) error {
-	page, err := d.reviewPage()
+	review, err := d.Review(ReviewAsked{})
 	if err != nil {
 		return err
 	}
-	_, err = Sheet{File: path}.print(page)
+	_, err = d.PrintReview(review, Sheet{File: path})
 	return err
 }

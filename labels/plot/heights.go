@@ -1,0 +1,102 @@
+package plot
+
+import (
+	"math"
+
+	"steeltally/labels/drawing"
+)
+
+// Worn is one runner's heights after so many passes.
+type Worn struct {
+	Passes, Heights []float64
+}
+
+// Ahead is a forecast: from the height now after so many passes, the passes until the
+// change height, a middle guess and the span of four cases in five.
+type Ahead struct {
+	LastPasses, Last  float64 // of the height that was measured last
+	Passes, Height    float64
+	Low, Middle, High float64
+}
+
+// PlayerHeights is a player's steel: earlier runners in grey, those that are on in
+// black with what is to be expected of them.
+type PlayerHeights struct {
+	Title       string
+	Earlier     []Worn
+	Left, Right Worn
+	Change      float64 // change height; 0: not known
+	Ahead       *Ahead
+}
+
+// Chart draws height against passes.
+func (h PlayerHeights) Chart() Chart {
+	passes, heights := h.extent()
+	c := Chart{Title: h.Title, Y: Numbers("height, mm", heights...), X: Numbers("passes", passes...), Right: changeRoom, Empty: "no heights yet"}
+	if len(heights) == 0 {
+		return c
+	}
+	var span *Curve
+	for _, worn := range h.Earlier {
+		c.Layer = append(c.Layer, Curve{X: worn.Passes, Y: worn.Heights, Grey: drawing.Light})
+	}
+	if a := h.Ahead; a != nil && h.Change > 0 {
+		c.Layer = append(c.Layer,
+			Band{X: []float64{a.Passes, a.Passes + a.Low, a.Passes + a.High}, Low: []float64{a.Height, h.Change, h.Change},
+				High: []float64{a.Height, a.upper(h.Change), h.Change}, Grey: drawing.Pale},
+			Curve{X: []float64{a.LastPasses, a.Passes, a.Passes + a.Middle}, Y: []float64{a.Last, a.Height, h.Change}, Dashed: true})
+		span = &Curve{X: []float64{a.Passes + a.Low, a.Passes + a.High}, Y: []float64{h.Change, h.Change}, Bold: true}
+	}
+	if h.Change > 0 {
+		c.Layer = append(c.Layer, Rule{At: h.Change, Name: "change"})
+	}
+	if span != nil {
+		c.Layer = append(c.Layer, *span)
+	}
+	leftName, rightName := "left", "right"
+	if h.endTogether() {
+		leftName, rightName = "", "left, right"
+	}
+	for _, side := range []struct {
+		worn   Worn
+		name   string
+		hollow bool
+	}{{h.Left, leftName, false}, {h.Right, rightName, true}} {
+		if len(side.worn.Passes) > 0 {
+			c.Layer = append(c.Layer, Curve{X: side.worn.Passes, Y: side.worn.Heights, Bold: true, Dots: true, Hollow: side.hollow, Name: side.name})
+		}
+	}
+	return c
+}
+
+// endTogether tells whether the names of left and right would lie on each other.
+func (h PlayerHeights) endTogether() bool {
+	l, r := len(h.Left.Passes), len(h.Right.Passes)
+	if l == 0 || r == 0 {
+		return false
+	}
+	return math.Abs(h.Left.Passes[l-1]-h.Right.Passes[r-1]) < 40 && math.Abs(h.Left.Heights[l-1]-h.Right.Heights[r-1]) < 0.5
+}
+
+// upper is where the slowest wear of the span is when the fastest is due.
+func (a *Ahead) upper(change float64) float64 {
+	if a.High <= 0 {
+		return change
+	}
+	return a.Height - (a.Height-change)*a.Low/a.High
+}
+
+func (h PlayerHeights) extent() (passes, heights []float64) {
+	passes = append(passes, 0)
+	for _, worn := range append([]Worn{h.Left, h.Right}, h.Earlier...) {
+		passes, heights = append(passes, worn.Passes...), append(heights, worn.Heights...)
+	}
+	if h.Ahead != nil {
+		passes = append(passes, h.Ahead.Passes+h.Ahead.High)
+		heights = append(heights, h.Ahead.Height)
+	}
+	if len(heights) > 0 && h.Change > 0 {
+		heights = append(heights, h.Change)
+	}
+	return passes, heights
+}
