@@ -23,7 +23,6 @@ const (
 	metaBytes        = 64
 	metaMagic        = 0xED0CDAED
 	metaVersion      = 2
-	noPage           = ^uint64(0)
 	smallestPage     = 1 << 10
 	largestPage      = 1 << 16
 )
@@ -107,12 +106,10 @@ func inspectFile(path string) (metas, error) {
 	if err != nil {
 		return found, err
 	}
-	info, err := f.Stat()
-	if err != nil {
-		return found, err
+	err = skim(f, found.newest)
+	var broken *pageError
+	if errors.As(err, &broken) {
+		return found, &DamageError{dbName, err.Error()}
 	}
-	if size := info.Size(); found.newest.pages > uint64(size/found.newest.pageSize) {
-		return found, &DamageError{dbName, "its end is missing"}
-	}
-	return found, nil
+	return found, err
 }

@@ -22,38 +22,61 @@ type walker struct {
 // mostPages bounds the memory of a walk: 4 TiB of pages of 4 KiB.
 const mostPages = 1 << 30
 
+func newWalker(f *os.File, m meta) (*walker, error) {
+	info, err := f.Stat()
+	if err != nil {
+		return nil, err
+	}
+	if m.pages > uint64(info.Size()/m.pageSize) || m.pages > mostPages {
+		return nil, &pageError{m.pages, "the file ends before it"}
+	}
+	w := &walker{file: f, meta: m, used: make([]bool, m.pages)}
+	return w, w.use(0, 2)
+}
+
 // walk calls item with everything in a file, a bucket after the other, in key order.
 func walk(f *os.File, m meta, item func(bucket string, key, value []byte) error) error {
-	info, err := f.Stat()
+	w, err := newWalker(f, m)
 	if err != nil {
 		return err
 	}
-	if m.pages > uint64(info.Size()/m.pageSize) || m.pages > mostPages {
-		return &pageError{m.pages, "the file ends before it"}
-	}
-	w := &walker{file: f, meta: m, used: make([]bool, m.pages), item: item}
-	w.used[0], w.used[1] = true, true
-	if err := w.buckets(); err != nil {
+	w.item = item
+	buckets, err := w.buckets()
+	if err != nil {
 		return err
+	}
+	for _, b := range buckets {
+		if err := w.bucket(b); err != nil {
+			return err
+		}
 	}
 	return w.freelist()
 }
 
-// read gives a page that nothing else used yet.
-func (w *walker) read(id uint64) (page, error) {
+// peek gives a page without those that overflow from it, and how many these are.
+func (w *walker) peek(id uint64) (page, uint64, error) {
 	if id < 2 || id >= w.meta.pages {
-		return page{}, &pageError{id, "there is no such page"}
+		return page{}, 0, &pageError{id, "there is no such page"}
 	}
-	header := make([]byte, w.meta.pageSize)
-	if err := w.bytesAt(header, id); err != nil {
-		return page{}, err
+	data := make([]byte, w.meta.pageSize)
+	if err := w.bytesAt(data, id); err != nil {
+		return page{}, 0, err
 	}
-	p, overflow := decodePage(header)
+	p, overflow := decodePage(data)
 	if p.id != id {
-		return p, &pageError{id, fmt.Sprintf("it says that it is page %d", p.id)}
+		return p, 0, &pageError{id, fmt.Sprintf("it says that it is page %d", p.id)}
 	}
 	if overflow >= w.meta.pages-id {
-		return p, &pageError{id, "it is longer than the file"}
+		return p, 0, &pageError{id, "it is longer than the file"}
+	}
+	return p, overflow, nil
+}
+
+// read gives a whole page that nothing else used yet.
+func (w *walker) read(id uint64) (page, error) {
+	p, overflow, err := w.peek(id)
+	if err != nil {
+		return p, err
 	}
 	if err := w.use(id, overflow+1); err != nil || overflow == 0 {
 		return p, err
@@ -80,30 +103,28 @@ func (w *walker) use(id, count uint64) error {
 	return nil
 }
 
-// buckets walks the root and every bucket that it names.
-func (w *walker) buckets() error {
-	type bucket struct {
-		name  string
-		value []byte
-	}
-	var found []bucket
+// namedBucket is a bucket as the root names it.
+type namedBucket struct {
+	name  string
+	value []byte
+}
+
+// buckets lists the buckets that the root names.
+func (w *walker) buckets() ([]namedBucket, error) {
+	var found []namedBucket
 	err := w.tree(w.meta.root, nil, func(_ *page, e element) error {
 		if e.flags != elementIsBucket || len(e.value) < pageElementBytes {
-			return errors.New("something else than a bucket is at the root")
+			return &pageError{w.meta.root, "something else than a bucket is at the root"}
 		}
-		found = append(found, bucket{string(e.key), bytes.Clone(e.value)})
+		found = append(found, namedBucket{string(e.key), bytes.Clone(e.value)})
 		return nil
 	})
-	for _, b := range found {
-		if err == nil {
-			err = w.bucket(b.name, b.value)
-		}
-	}
-	return err
+	return found, err
 }
 
 // bucket walks one bucket: a tree of its own, or a leaf inside of its parent.
-func (w *walker) bucket(name string, value []byte) error {
+func (w *walker) bucket(b namedBucket) error {
+	name, value := b.name, b.value
 	visit := func(p *page, e element) error {
 		if e.flags != 0 {
 			return &pageError{p.id, "an entry has a flag that none has"}
@@ -181,29 +202,11 @@ func (w *walker) leaf(p *page, visit func(*page, element) error) error {
 // freelist checks that every page is either used or free: a used page that is listed
 // as free would be overwritten next.
 func (w *walker) freelist() error {
-	if w.meta.freelist == noPage {
-		return nil
-	}
-	p, err := w.read(w.meta.freelist)
+	ids, err := w.free()
 	if err != nil {
 		return err
 	}
-	if p.flags != pageIsFreelist {
-		return &pageError{p.id, "it is not the list of free pages"}
-	}
-	ids := p.data[pageHeaderBytes:]
-	count := uint64(p.count)
-	if count == 0xFFFF {
-		count, ids = binary.LittleEndian.Uint64(ids), ids[8:]
-	}
-	if count > uint64(len(ids)/8) {
-		return &pageError{p.id, "it lists more free pages than it has room for"}
-	}
-	for i := range count {
-		id := binary.LittleEndian.Uint64(ids[8*i:])
-		if id >= w.meta.pages {
-			return &pageError{p.id, "it lists a free page outside of the file"}
-		}
+	for _, id := range ids {
 		if err := w.use(id, 1); err != nil {
 			return &pageError{id, "it is in use and listed as free"}
 		}
@@ -214,4 +217,30 @@ func (w *walker) freelist() error {
 		}
 	}
 	return nil
+}
+
+// free reads the list of free pages.
+func (w *walker) free() ([]uint64, error) {
+	p, err := w.read(w.meta.freelist)
+	if err != nil {
+		return nil, err
+	}
+	if p.flags != pageIsFreelist {
+		return nil, &pageError{p.id, "it is not the list of free pages"}
+	}
+	list := p.data[pageHeaderBytes:]
+	count := uint64(p.count)
+	if count == 0xFFFF {
+		count, list = binary.LittleEndian.Uint64(list), list[8:]
+	}
+	if count > uint64(len(list)/8) {
+		return nil, &pageError{p.id, "it lists more free pages than it has room for"}
+	}
+	ids := make([]uint64, count)
+	for i := range ids {
+		if ids[i] = binary.LittleEndian.Uint64(list[8*i:]); ids[i] >= w.meta.pages {
+			return nil, &pageError{p.id, "it lists a free page outside of the file"}
+		}
+	}
+	return ids, nil
 }
