@@ -14,6 +14,7 @@ type Damaged struct {
 	ShiftsMissed *int     `json:"shifts_missed,omitempty"`
 	Minutes      *float64 `json:"minutes,omitempty"` // until the player was back
 	Note         string   `json:"note,omitempty"`
+	Photos       []string `json:"photos,omitempty"` // files among the book's photographs
 }
 
 // Kind is the word in the record.

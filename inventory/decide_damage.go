@@ -13,6 +13,7 @@ type ReportDamage struct {
 	ShiftsMissed *int
 	Minutes      *float64
 	Note         string
+	Photos       []string // as the book keeps them
 }
 
 const (
@@ -30,6 +31,7 @@ func (d ReportDamage) Decide(v View, m Moment) (Outcome, error) {
 	body := &Damaged{
 		Piece: d.Piece, Mode: d.Mode, Zone: d.Zone, Face: d.Face, Cause: d.Cause, Found: d.Found,
 		Unsafe: unsafe(d.Mode), ShiftsMissed: d.ShiftsMissed, Minutes: d.Minutes, Note: d.Note,
+		Photos: d.Photos,
 	}
 	var err error
 	body.Pair, body.Player, err = hangingOn(v, d.Piece, m.at())

@@ -163,6 +163,9 @@ func damaged(b *Damaged) string {
 	if b.Minutes != nil {
 		line += fmt.Sprintf(", took %g min", *b.Minutes)
 	}
+	if len(b.Photos) > 0 {
+		line += fmt.Sprintf(", photographs: %d", len(b.Photos))
+	}
 	if b.Unsafe {
 		line += ": DO NOT SKATE"
 	}

@@ -9,6 +9,7 @@ import (
 
 func (a *app) damageVerb() *cobra.Command {
 	damage := inventory.ReportDamage{}
+	var photos []string
 	cmd := &cobra.Command{
 		Use: "damage RUNNER|HOLDER|PAIR --mode MODE", Short: "note what broke, where and how", GroupID: groupDay,
 		Long: `Note what broke, where and how. A crack, a break or a bend means DO NOT SKATE: the
@@ -16,7 +17,7 @@ piece's tag says so, and no list calls it ready.`,
 		Example: "  steeltally damage H1-1-14 --mode crack --zone rear-tower --cause puck --shifts-missed 0 --took 5m",
 		Args:    cobra.ExactArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
-			return a.act(func(d *desk.Desk) (desk.Done, error) { return d.Damage(args[0], damage) })
+			return a.act(func(d *desk.Desk) (desk.Done, error) { return d.Damage(args[0], damage, photos) })
 		},
 	}
 	flags := cmd.Flags()
@@ -37,6 +38,7 @@ piece's tag says so, and no list calls it ready.`,
 	flags.Var(countFlag(&damage.ShiftsMissed), "shifts-missed", "shifts that the player missed")
 	flags.Var(minutesFlag(&damage.Minutes), "took", "until the player was back, such as 5m")
 	flags.StringVar(&damage.Note, "note", "", "anything else")
+	flags.StringSliceVar(&photos, "photo", nil, "a photograph, which is kept in the book's folder")
 	cmd.MarkFlagRequired("mode")
 	return cmd
 }

@@ -2,14 +2,24 @@ package desk
 
 import "steeltally/inventory"
 
-// Damage records what was found wrong with a piece.
-func (d *Desk) Damage(piece string, deed inventory.ReportDamage) (Done, error) {
+// Damage records what was found wrong with a piece. Photographs are kept in the book's
+// folder first: what the record names is there.
+func (d *Desk) Damage(piece string, deed inventory.ReportDamage, photos []string) (Done, error) {
 	n, err := inventory.ScannedNumber(piece)
 	if err != nil {
 		return Done{}, err
 	}
 	deed.Piece = n
-	return d.do(deed)
+	kept, err := d.keepPhotos(photos)
+	if err != nil {
+		return Done{}, err
+	}
+	deed.Photos = kept.names
+	done, err := d.do(deed)
+	if err != nil {
+		kept.drop()
+	}
+	return done, err
 }
 
 // Inspect records a look at a piece, or at a pair with what hangs on it.
