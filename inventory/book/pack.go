@@ -11,6 +11,7 @@ import (
 type packer struct {
 	in  *flate.Writer
 	out io.ReadCloser
+	got bytes.Buffer // what was unpacked last
 }
 
 func (p *packer) pack(text []byte) ([]byte, error) {
@@ -33,6 +34,7 @@ func (p *packer) pack(text []byte) ([]byte, error) {
 	return packed.Bytes(), nil
 }
 
+// unpack gives the text, which holds until the next one is unpacked.
 func (p *packer) unpack(packed []byte) ([]byte, error) {
 	source := bytes.NewReader(packed)
 	if p.out == nil {
@@ -40,5 +42,7 @@ func (p *packer) unpack(packed []byte) ([]byte, error) {
 	} else if err := p.out.(flate.Resetter).Reset(source, nil); err != nil {
 		return nil, err
 	}
-	return io.ReadAll(p.out)
+	p.got.Reset()
+	_, err := p.got.ReadFrom(p.out)
+	return p.got.Bytes(), err
 }

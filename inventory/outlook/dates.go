@@ -2,6 +2,7 @@ package outlook
 
 import (
 	"errors"
+	"sort"
 	"time"
 
 	"steeltally/inventory"
@@ -48,25 +49,18 @@ func (o *Outlook) days(m *Member, pair inventory.Number) ([]wear.Day, error) {
 }
 
 func (o *Outlook) tellDates(d *Due) {
-	low, middle, high := len(d.days), len(d.days), len(d.days)
-	for i, day := range d.days {
-		chance := d.forecast.DueByDay(day)
-		if chance >= lowChance {
-			low = min(low, i)
-		}
-		if chance >= middleChance {
-			middle = min(middle, i)
-		}
-		if chance >= highChance {
-			high = i
-			break
-		}
-	}
+	low, middle, high := d.firstDay(lowChance), d.firstDay(middleChance), d.firstDay(highChance)
 	d.Dates = &Range[time.Time]{o.calendar.within(low), o.calendar.within(middle), o.calendar.within(high)}
 	d.Sessions = &Range[int]{o.calendar.sessionsUntil(low), o.calendar.sessionsUntil(middle), o.calendar.sessionsUntil(high)}
 	if on, ok := o.calendar.firstDay(d.Measure.InPasses, d.days); ok {
 		d.Measure.On = on
 	}
+}
+
+// firstDay is the first day by whose end the chance of being due reaches a level; the
+// chance rises from day to day.
+func (d *Due) firstDay(chance float64) int {
+	return sort.Search(len(d.days), func(day int) bool { return d.forecast.DueByDay(d.days[day]) >= chance })
 }
 
 // Planned is the due sets with the passes of the days to come set by hand: so many on

@@ -10,7 +10,7 @@ import (
 
 // mostEarlier is how many of a player's earlier sets are looked at, the latest: more
 // change a forecast little and take time to read.
-const mostEarlier = 8
+const mostEarlier = 6
 
 // Member is a player with the steel that tells of his wear, at one instant.
 type Member struct {
