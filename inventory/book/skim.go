@@ -1,7 +1,6 @@
 package book
 
 import (
-	"bytes"
 	"encoding/binary"
 	"os"
 )
@@ -55,11 +54,7 @@ func (w *walker) levelsBelow(id uint64) (int, error) {
 		case p.flags != pageIsBranch || p.count == 0:
 			return 0, &pageError{id, "it is neither branch nor leaf"}
 		}
-		first, err := p.element(0)
-		if err != nil {
-			return 0, err
-		}
-		id = first.child
+		id, _ = p.child(0)
 	}
 	return 0, &pageError{id, "the branches above it lead nowhere"}
 }
@@ -79,19 +74,23 @@ func (w *walker) skimTree(id uint64, levels int) error {
 	if p.flags != pageIsBranch {
 		return &pageError{id, "it is no branch"}
 	}
-	var last []byte
 	for i := range p.count {
-		e, err := p.element(i)
-		if err != nil {
-			return err
+		child, ok := p.child(i)
+		if !ok {
+			return &pageError{id, "it has more entries than room"}
 		}
-		if i > 0 && bytes.Compare(last, e.key) >= 0 {
-			return &pageError{id, "its entries are not in order"}
-		}
-		last = e.key
-		if err := w.skimTree(e.child, levels-1); err != nil {
+		if err := w.skimTree(child, levels-1); err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+// child is the page that the entry of a branch at an index leads to.
+func (p *page) child(i int) (uint64, bool) {
+	at := pageHeaderBytes + i*pageElementBytes
+	if at+pageElementBytes > len(p.data) {
+		return 0, false
+	}
+	return binary.LittleEndian.Uint64(p.data[at+8:]), true
 }
