@@ -22,7 +22,7 @@ set is ready. The most urgent come first; cracked steel before everything.
 A range such as 60 (46 to 76) has the middle guess, and the span that holds in about
 eight cases of ten. A player who was asked and would not change (steeltally refuse) is
 left in peace until the day on which to ask again.`,
-		Example: "  steeltally due\n  steeltally due 17\n  steeltally due --until 2025-12-24\n" +
+		Example: "  steeltally due\n  steeltally due 17\n  steeltally due --trip \"western swing\"\n" +
 			"  steeltally due 17 --planned 15,10,10,15",
 		RunE: func(_ *cobra.Command, args []string) error {
 			var err error
@@ -50,6 +50,8 @@ left in peace until the day on which to ask again.`,
 		},
 	}
 	cmd.Flags().StringVar(&asked.Until, "until", "", "only steel that may be due by this day, such as a trip's last")
+	cmd.Flags().StringVar(&asked.Trip, "trip", "", "only players on this trip whose steel may not last it")
+	cmd.MarkFlagsMutuallyExclusive("until", "trip")
 	cmd.Flags().StringVar(&planned, "planned", "", "passes on each day from today, in place of the schedule's: 15,10,10,15")
 	return cmd
 }

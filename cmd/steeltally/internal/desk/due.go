@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"slices"
 	"time"
 
 	"steeltally/inventory"
@@ -40,6 +41,7 @@ const lookedBack = 60
 type DueAsked struct {
 	Players []string  // nobody: everybody
 	Until   string    // only those who may be due by then; empty: all
+	Trip    string    // only those who come along and may be due before it is over
 	Planned []float64 // passes on each day from today, instead of the schedule's
 }
 
@@ -48,6 +50,9 @@ func (d *Desk) Due(asked DueAsked) (DueList, error) {
 	at := d.Instant()
 	list := DueList{At: at}
 	only, until, err := d.dueAsked(asked, at)
+	if err == nil && asked.Trip != "" {
+		only, until, err = d.travellers(asked.Trip, only, at)
+	}
 	if err != nil {
 		return list, err
 	}
@@ -94,6 +99,30 @@ func (d *Desk) dueAsked(asked DueAsked, at time.Time) (only []inventory.Number, 
 		}
 		return nil
 	})
+	return only, until, err
+}
+
+// travellers are the players who come along on a trip, of some or of all, and its end.
+func (d *Desk) travellers(name string, some []inventory.Number, at time.Time) (only []inventory.Number, until time.Time, err error) {
+	err = d.book.Read(func(v inventory.View) error {
+		trip, ok := v.Entity(inventory.TripRef(name)).(*inventory.Trip)
+		if !ok || !trip.Entered() {
+			return &inventory.Refusal{Reason: "no trip is named " + name, Hint: "steeltally trip list shows them"}
+		}
+		until = trip.To.End
+		for _, m := range inventory.ClubOf(v).Players {
+			if trip.Comes(m.Player, !m.Gone) && (len(some) == 0 || slices.Contains(some, m.Player)) {
+				only = append(only, m.Player)
+			}
+		}
+		return nil
+	})
+	if err == nil && len(only) == 0 {
+		err = &inventory.Refusal{Reason: "nobody who was asked for comes along on trip " + name, Hint: "steeltally trip list shows the trips"}
+	}
+	if err == nil && !until.After(at) {
+		err = &inventory.Refusal{Reason: "trip " + name + " is over", Hint: "steeltally due tells of everybody"}
+	}
 	return only, until, err
 }
 

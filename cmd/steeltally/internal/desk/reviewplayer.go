@@ -89,22 +89,9 @@ func (p *reviewPages) heights(player *PlayerReview) plot.PlayerHeights {
 			}
 		}
 	}
-	due, on := p.due[player.Number]
-	if !on {
-		return h
+	if due, on := p.due[player.Number]; on {
+		showDue(due, p.curves, &h)
 	}
-	if due.Change != nil {
-		h.Change = float64(*due.Change)
-	}
-	for _, side := range due.Sides {
-		c := plot.Worn(p.curves[side.Runner])
-		if side.Side == inventory.Left {
-			h.Left = c
-		} else {
-			h.Right = c
-		}
-	}
-	h.Ahead = ahead(due, h)
 	return h
 }
 

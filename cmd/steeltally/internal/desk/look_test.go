@@ -1,0 +1,188 @@
+package desk
+
+import (
+	"bytes"
+	"encoding/xml"
+	"errors"
+	"fmt"
+	"io"
+	"path/filepath"
+	"runtime"
+	"strings"
+	"testing"
+	"time"
+
+	"steeltally/geometry"
+	"steeltally/inventory"
+)
+
+// theNow is the clock of these tests: a Wednesday morning.
+var theNow = time.Date(2025, 11, 26, 9, 0, 0, 0, time.UTC)
+
+// season is a book of some players, each with a worn set that is done with, one that is
+// on and measured twice, and one that is ready.
+type season struct {
+	t    *testing.T
+	path string
+}
+
+func newSeason(t *testing.T, players int) season {
+	s := season{t, filepath.Join(t.TempDir(), "book")}
+	err := Init(Options{Book: s.path, At: "2025-09-01T08:00:00Z", Now: func() time.Time { return theNow }}, inventory.FoundClub{Name: "Skarn Harbour Terns", Zone: "UTC", Station: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := range players {
+		s.player(2 + i)
+	}
+	return s
+}
+
+// at opens the book for what happened on a day of the autumn, counted from 1 September.
+func (s season) at(day int, act func(d *Desk) error) {
+	s.t.Helper()
+	when := time.Date(2025, 9, 1, 8, 0, 0, 0, time.UTC).AddDate(0, 0, day)
+	d, err := Open(Options{Book: s.path, At: when.Format(time.RFC3339), Now: func() time.Time { return theNow }})
+	if err == nil {
+		err = errors.Join(act(d), d.Close())
+	}
+	if err != nil {
+		s.t.Fatal(err)
+	}
+}
+
+func (s season) player(sweater int) {
+	s.t.Helper()
+	who := fmt.Sprint(sweater)
+	s.at(0, func(d *Desk) error { return s.equip(d, sweater) })
+	for i, height := range []geometry.Millimetre{11.1, 10.2, 9.3} {
+		s.wear(10*i+8, who, height)
+	}
+	s.at(31, func(d *Desk) error {
+		low := geometry.Millimetre(8.3)
+		_, err := d.Change(Off{Who: who, Reason: "low", Heights: inventory.Both[geometry.Millimetre]{Left: &low, Right: &low}}, "B")
+		return err
+	})
+	for i, height := range []geometry.Millimetre{11.1, 10.2} {
+		s.wear(10*i+40, who, height)
+	}
+}
+
+func (s season) wear(day int, who string, height geometry.Millimetre) {
+	s.t.Helper()
+	forty := 40
+	s.at(day, func(d *Desk) error {
+		_, err := d.Grind([]string{who}, nil, "", inventory.Grind{Passes: inventory.Both[int]{Left: &forty, Right: &forty}})
+		return err
+	})
+	s.at(day+1, func(d *Desk) error {
+		h := inventory.Height{Middle: &height}
+		l, r := h, h
+		_, err := d.Measure(Caliper{Who: who, Sides: inventory.Both[inventory.Height]{Left: &l, Right: &r}})
+		return err
+	})
+}
+
+func (s season) equip(d *Desk, sweater int) error {
+	who, low, usual := fmt.Sprint(sweater), geometry.Millimetre(8.4), 5
+	height := geometry.Millimetre(11.9)
+	_, _, err1 := d.AddPlayer(inventory.AddPlayer{Name: "Tove Brimhalt " + who, Sweater: sweater, Position: "forward"})
+	_, err2 := d.NoteSpecs(who, inventory.Specs{ChangeHeight: &low, Passes: &usual})
+	_, _, err3 := d.AddPair(who, "first")
+	runners, _, err4 := d.StockIn(inventory.StockIn{Piece: inventory.KindRunner, Model: "Skua R", Size: 280, Height: &height, Count: 6})
+	if err := errors.Join(err1, err2, err3, err4); err != nil {
+		return err
+	}
+	for i := 0; i < 6; i += 2 {
+		if _, _, err := d.AddSet(who, "", runners[i].String(), runners[i+1].String()); err != nil {
+			return err
+		}
+	}
+	_, err := d.PutIn(who, "A", "")
+	return err
+}
+
+func (s season) read(ask func(d *Desk)) {
+	s.t.Helper()
+	d, err := OpenToRead(Options{Book: s.path, Now: func() time.Time { return theNow }})
+	if err != nil {
+		s.t.Fatal(err)
+	}
+	defer d.Close()
+	ask(d)
+}
+
+// TestDueIsTheSameOnOneProcessor: the readers' shares come together in order.
+func TestDueIsTheSameOnOneProcessor(t *testing.T) {
+	s := newSeason(t, 4)
+	asked := func(processors int) []string {
+		defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(processors))
+		var told []string
+		s.read(func(d *Desk) {
+			list, err := d.Due(DueAsked{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, due := range list.Players {
+				told = append(told, fmt.Sprintf("%d %s %.3f %d", due.Sweater, due.Letter, due.Passes.Middle, due.Earlier))
+			}
+		})
+		return told
+	}
+	one, many := asked(1), asked(8)
+	if len(one) != 4 || strings.Join(one, "; ") != strings.Join(many, "; ") {
+		t.Errorf("on one processor %q, on many %q", one, many)
+	}
+	if !strings.Contains(one[0], " B ") || !strings.HasSuffix(one[0], " 2") {
+		t.Errorf("%q: want set B, from two earlier runners", one[0])
+	}
+}
+
+// TestReviewOfASeason adds up what the club's steel went through, and draws it.
+func TestReviewOfASeason(t *testing.T) {
+	s := newSeason(t, 3)
+	s.read(func(d *Desk) {
+		review, err := d.Review(ReviewAsked{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if review.Pieces != 6 || len(review.Players) != 3 || len(review.Removals) != 6 {
+			t.Fatalf("%d pieces, %d players, %d removals", review.Pieces, len(review.Players), len(review.Removals))
+		}
+		p := review.Players[0]
+		if p.Days != (Spread{N: 1, Low: 31, Middle: 31, High: 31}) || p.Heights.Middle != 8.3 || p.Below != 2 || p.Reasons["low"] != 2 {
+			t.Errorf("days %+v, heights %+v, %d below, %v", p.Days, p.Heights, p.Below, p.Reasons)
+		}
+		written, err := d.PrintReview(review, Sheet{File: filepath.Join(t.TempDir(), "r.pdf")})
+		if err != nil || written.Pages != 4 {
+			t.Errorf("%d pages, %v: want the wall's and three players'", written.Pages, err)
+		}
+	})
+}
+
+// TestPlayerSVG is a picture with both sides, the change height and a forecast.
+func TestPlayerSVG(t *testing.T) {
+	s := newSeason(t, 1)
+	s.read(func(d *Desk) {
+		var out bytes.Buffer
+		if err := d.PlayerSVG(&out, "2"); err != nil {
+			t.Fatal(err)
+		}
+		text := out.String()
+		for _, want := range []string{"left, right", ">change<", "stroke-dasharray", "Tove Brimhalt 2"} {
+			if !strings.Contains(text, want) {
+				t.Errorf("no %q in the picture", want)
+			}
+		}
+		for decoder := xml.NewDecoder(&out); ; {
+			if _, err := decoder.Token(); errors.Is(err, io.EOF) {
+				break
+			} else if err != nil {
+				t.Fatal(err)
+			}
+		}
+		if err := d.PlayerSVG(io.Discard, "99"); err == nil {
+			t.Error("a player who is not there was drawn")
+		}
+	})
+}
