@@ -84,23 +84,22 @@ func (c *club) rack(boots *pair) {
 // slot is a player's place on a shelf or in a trunk.
 func (p *player) slot() string { return fmt.Sprint(p.sweater) }
 
-// newBoots gives a player new first boots for the season: the ones that he has move
-// down, as long as there is a role for them.
+// newBoots gives a player new first boots for the season; the ones that he has move
+// down a role each, and the last are kept.
 func (c *club) newBoots(p *player) {
-	if p.third != nil || p.spare == nil {
-		return
-	}
 	c.bare(p.first)
 	c.bare(p.spare)
 	for _, move := range []struct {
 		boots *pair
 		role  string
-	}{{p.spare, "third"}, {p.first, "spare"}} {
-		c.enter(inventory.GiveRole{Pair: move.boots.number, Role: move.role})
-		move.boots.role = move.role
+	}{{p.third, inventory.RoleKept}, {p.spare, inventory.RoleThird}, {p.first, inventory.RoleSpare}} {
+		if move.boots != nil {
+			c.enter(inventory.GiveRole{Pair: move.boots.number, Role: move.role})
+			move.boots.role = move.role
+		}
 	}
 	p.third, p.spare = p.spare, p.first
-	p.first = c.addPair(p, "first")
+	p.first = c.addPair(p, inventory.RoleFirst)
 	c.rack(p.spare)
 }
 

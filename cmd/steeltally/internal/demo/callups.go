@@ -22,13 +22,7 @@ func (c *club) callUp() {
 func (c *club) fromFarm() *player {
 	if len(c.farm) > 0 && c.chance.happens(.6) {
 		p := oneOf(c.chance, c.farm...)
-		c.farm = slices.DeleteFunc(c.farm, func(other *player) bool { return other == p })
-		p.gone = false
-		p.sweater = c.freeSweater(p)
-		c.enter(inventory.ChangePlayer{Player: p.number, Gone: new(false), Sweater: new(p.sweater)})
-		c.players = append(c.players, p)
-		c.sets[p.first.on.number] = p.first.on
-		c.stockUp(p)
+		c.comeBack(p)
 		return p
 	}
 	p := c.newPlayer(oneOf(c.chance, positionName(1), positionName(2)))
@@ -38,12 +32,35 @@ func (c *club) fromFarm() *player {
 	return p
 }
 
+// farmClub is where those who are called up come from.
+const farmClub = "Skarn Harbour Juniors"
+
+// comeBack is a player of the farm club who was here before. His skates were ground
+// there; nobody counted the passes.
+func (c *club) comeBack(p *player) {
+	c.farm = slices.DeleteFunc(c.farm, func(other *player) bool { return other == p })
+	p.gone, p.sweater = false, c.freeSweater(p)
+	c.enter(inventory.CallUp{Name: p.name, Position: p.position, Sweater: p.sweater})
+	c.players = append(c.players, p)
+	c.sets[p.first.on.number] = p.first.on
+	c.takeOffUnlogged(p.first.on, c.chance.between(8, 40))
+	c.enter(inventory.TakeBack{Pieces: numbers{p.first.number}})
+	c.pass(5 * time.Minute)
+	c.enter(inventory.Inspect{Piece: p.first.number, Sound: true})
+	c.measure(p, p.first)
+	p.due = p.first.on.isLow()
+	c.stockUp(p)
+}
+
 // sendBack is a player who goes back to the farm club with his skates.
 func (c *club) sendBack(p *player) {
 	if p.gone {
 		return
 	}
-	c.leave(p)
+	c.settle(p)
+	c.enter(inventory.HandOver{Pieces: numbers{p.first.number}, Custody: "farm", With: farmClub})
+	c.enter(inventory.ChangePlayer{Player: p.number, Gone: new(true)})
+	c.part(p)
 	c.farm = append(c.farm, p)
 }
 

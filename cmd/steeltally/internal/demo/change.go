@@ -167,19 +167,19 @@ func (c *club) refuse(p *player) {
 		Player: p.number, Answer: oneOf(c.chance, "not before the game", "likes it low", "after the road trip"),
 		Review: inventory.At(review),
 	})
-	c.agenda.add(review, func() { p.due = !p.gone && p.first.on != nil && p.first.on.isLow() })
+	p.asked = review
 }
 
 // changeDue changes what is low, with a player who has two sets in turn both.
 func (c *club) changeDue(p *player) {
-	p.due = false
-	if p.first.on == nil || !p.here(c.now()) {
+	if p.asked.After(c.now()) {
 		return
 	}
 	if c.chance.happens(refusedShare) {
 		c.refuse(p)
 		return
 	}
+	p.due = false
 	c.settle(p)
 	if p.neglect == lowSteel && p.spare != nil && p.spare.on != nil && !p.spare.on.isLow() {
 		c.exchange(p) // the low set will do for the spare pair

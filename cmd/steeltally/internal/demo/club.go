@@ -24,9 +24,12 @@ type club struct {
 	farm              []*player // who were called up and sent back
 	everybody         []*player
 	sessions          []*session // to come
-	packed            bool       // for a trip
-	hosts             bool       // of this trip grind for us
-	bin               string     // this month's, for removed runners
+	trips             []*trip    // of this season
+	trunks            numbers
+	hosts             bool    // of this trip grind for us
+	bin               string  // this month's, for removed runners
+	broken            numbers // to be thrown away in summer
+	claims            int     // sent to makers so far
 	announce          func(day time.Time)
 }
 
@@ -119,4 +122,5 @@ func (c *club) leaveOpen() {
 	}
 }
 
+// numbers are those of pieces or players.
 type numbers = []inventory.Number

@@ -129,6 +129,8 @@ func TestEverythingOccurs(t *testing.T) {
 		"club": 1, "player": 60, "specs": 50, "model": 6, "stockin": 100, "pair": 80, "set": 400, "put": 1000,
 		"rivet": 150, "in": 1000, "out": 1000, "grind": 20_000, "measure": 1000, "damage": 80, "inspect": 1000,
 		"session": 400, "correction": 60, "refusal": 5, "found": 10, "container": 10,
+		"tried": 100, "skated": 100, "trip": 20, "packed": 60, "loaded": 30, "roster": 5, "kit": 4, "rules": 1,
+		"callup": 3, "custody": 15, "answer": 5, "scrap": 1, "emergency": 3, "emergency-done": 3, "emergency-closed": 1,
 		"work grind": 18_000, "work hone": 1000, "work nick": 200, "work profile": 300, "work new-hollow": 20,
 		"unknown passes": 60, "uneven": 200, "one more": 50, "entered late": 400, "vague time": 50,
 		"reason low": 200, "reason rotate": 500, "reason broken": 3, "reason cracked": 1, "reason bent": 1,

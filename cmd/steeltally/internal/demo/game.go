@@ -76,17 +76,15 @@ func (c *club) dress() []*player {
 // unpacked on the day after the last.
 func (c *club) holdAway(s *session) {
 	day := c.calendar.dayOf(s.start)
-	if !c.packed {
-		c.agenda.add(clock(day, 8, 30), c.pack)
+	if t := c.tripOn(day); t != nil {
+		if t.from.Equal(day) {
+			c.agenda.add(clock(day, 8, 30), func() { c.pack(t) })
+		}
+		if t.to.Equal(day) {
+			c.agenda.add(clock(day.AddDate(0, 0, 1), 12, 0), func() { c.unpack(t) })
+		}
 	}
 	c.holdGame(s, roadWheel)
-	if !c.awayOn(day.AddDate(0, 0, 1)) {
-		c.agenda.add(clock(day.AddDate(0, 0, 1), 12, 0), c.unpack)
-	}
-}
-
-func (c *club) awayOn(midnight time.Time) bool {
-	return slices.ContainsFunc(c.sessionsOn(midnight), func(s *session) bool { return s.away })
 }
 
 // hostsGrind is steel ground by the hosts: nobody counted the passes.

@@ -17,11 +17,11 @@ func (c *club) crackHolder(p *player, found string) {
 	}
 	damage := c.damageOf(*holder, "crack", found)
 	damage.Zone = oneOf(c.chance, "rear-tower", "rear-tower", "rear-tower", "front-tower", "bridge")
-	c.enter(damage)
-	if found == "game" && p.spare != nil && p.spare.on != nil {
-		c.finishOnSpare(p, side)
+	if found == "game" && p.spare != nil && p.spare.on != nil && p.neglect != looseBolt {
+		c.finishOnSpare(p, side, damage)
 		return
 	}
+	c.enter(damage)
 	c.pass(3 * time.Minute)
 	c.replaceHolder(p.first, side)
 }
@@ -34,21 +34,6 @@ func (c *club) weakerSide(boots *pair) inventory.Side {
 		}
 	}
 	return oneOf(c.chance, inventory.Left, inventory.Right)
-}
-
-// finishOnSpare grinds the spare pair for the rest of the game and mends the first
-// pair in the meantime.
-func (c *club) finishOnSpare(p *player, side inventory.Side) {
-	if p.neglect != otherHollow {
-		c.groundOn(p.spare)
-	}
-	p.spare.skated, p.spare.tried = true, c.now()
-	c.later(c.chance.within(8*time.Minute, 25*time.Minute), func() {
-		if !p.gone && p.first.on != nil && p.first.holders.Of(side) != nil {
-			c.settle(p)
-			c.replaceHolder(p.first, side)
-		}
-	})
 }
 
 // replaceHolder takes a holder off its boot and rivets another one on: with the runner
@@ -65,6 +50,7 @@ func (c *club) replaceHolder(boots *pair, side inventory.Side) {
 		c.pass(time.Minute)
 		c.enter(inventory.RivetOff{Holder: old})
 	}
+	c.claim(old, p.system)
 	c.pass(6 * time.Minute)
 	c.rivet(boots, side)
 	c.fit(boots, s)

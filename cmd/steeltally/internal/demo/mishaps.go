@@ -55,21 +55,32 @@ func (c *club) hurt(p *player) {
 // breakSteel is a runner that breaks, cracks, bends or chips. Its mate is fine.
 func (c *club) breakSteel(p *player, found string) {
 	c.settle(p)
-	s := p.first.on
 	side := oneOf(c.chance, inventory.Left, inventory.Right)
 	mode := oneOf(c.chance, "break", "break", "crack", "bend", "chip", "chip")
-	c.enter(c.damageOf(s.of(side).number, mode, found))
-	if mode == "chip" && c.chance.happens(mendedChips) {
+	damage := c.damageOf(p.first.on.of(side).number, mode, found)
+	switch {
+	case mode == "chip" && c.chance.happens(mendedChips):
+		c.enter(damage)
 		c.pass(leastPause)
 		c.grindOut(p)
-		c.enter(inventory.Inspect{Piece: s.of(side).number, Sound: true, Note: "chip ground out"})
-		return
+		c.enter(inventory.Inspect{Piece: damage.Piece, Sound: true, Note: "chip ground out"})
+	case mode != "chip" && found == "game":
+		c.newSteelInGame(p, side, damage, func() *set { return c.replaceSteel(p, side, mode) })
+	default:
+		c.enter(damage)
+		c.replaceSteel(p, side, mode)
 	}
-	next := c.next(p.first)
+}
+
+// replaceSteel takes a set with a broken runner off and puts the next one on.
+func (c *club) replaceSteel(p *player, side inventory.Side, mode string) *set {
+	s, next := p.first.on, c.next(p.first)
 	reason := map[string]string{"break": "broken", "crack": "cracked", "bend": "bent", "chip": "chipped"}[mode]
 	c.swap(p.first, inventory.TakeOut{Player: p.number, Reason: reason, Place: c.removedBin()}, next)
+	c.broken = append(c.broken, s.of(side).number)
 	c.retire(s, s.of(side.Other()))
 	p.due = false
+	return next
 }
 
 // damageOf is the report of a broken runner, with what people know of it.

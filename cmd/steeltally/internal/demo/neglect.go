@@ -19,12 +19,13 @@ const (
 	notTried
 	looseBolt
 	missingHolder
+	unwilling
 )
 
 // neglects are dealt like cards to the players who are here.
 func neglects() []neglect {
 	return []neglect{
-		notGround, otherHollow, lowSteel, notLookedAt, notTried, notTried, looseBolt, missingHolder,
+		notGround, otherHollow, lowSteel, notLookedAt, notTried, unwilling, looseBolt, missingHolder,
 	}
 }
 
@@ -111,6 +112,7 @@ func (c *club) loseHolder(p *player) {
 	c.bare(p.spare)
 	c.enter(inventory.RivetOff{Holder: holder})
 	p.spare.holders.Left = nil
+	c.claim(holder, p.system)
 }
 
 // refitSpare puts a holder and a set on a spare pair that waited for them.

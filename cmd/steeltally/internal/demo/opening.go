@@ -20,9 +20,7 @@ const (
 // stock, its players with steel half worn.
 func (c *club) begin() {
 	c.declare()
-	for trunk := range trunks {
-		c.enter(inventory.NoteContainer{Container: inventory.KindTrunk, Name: trunkName(trunk)})
-	}
+	c.beginTravel()
 	var players []*player
 	for position, count := range lineup() {
 		for range count {
@@ -38,6 +36,18 @@ func (c *club) begin() {
 	}
 	c.emptyBucket()
 	c.post(c.calendar.current(c.now()))
+}
+
+// beginTravel enters trunks, what travels in them, and how many ready sets a player has.
+func (c *club) beginTravel() {
+	for _, name := range trunkNames() {
+		events := c.enter(inventory.NoteContainer{Container: inventory.KindTrunk, Name: name})
+		c.trunks = append(c.trunks, bodyOf[inventory.ContainerNoted](events).Container)
+	}
+	for _, kit := range kits() {
+		c.enter(inventory.NoteKit(kit))
+	}
+	c.enter(inventory.SetRules{SpareRules: inventory.SpareRules{Sets: new(1)}})
 }
 
 // firstStock takes in what there is of each size that somebody wears.

@@ -33,6 +33,8 @@ type player struct {
 	lastVisit           time.Time // to the wheel
 	away                time.Time // hurt or at the farm club until then
 	looked              time.Time // last look at the first pair
+	asked               time.Time // not to be asked to change before
+	measured            time.Time
 	neglect             neglect
 	story               *story // what is in the record otherwise than it is
 	gone, callUp        bool

@@ -1,6 +1,7 @@
 package demo
 
 import (
+	"slices"
 	"time"
 
 	"steeltally/inventory"
@@ -101,10 +102,13 @@ func (c *club) afternoons(midnight time.Time, today []*session) {
 	}
 }
 
-// measureSome measures two or three players, each on both of his pairs.
+// measureSome measures the two or three players who were not measured for longest, each
+// on both of his pairs.
 func (c *club) measureSome() {
-	here := shuffled(c.chance, c.here())
+	here := c.here()
+	slices.SortStableFunc(here, func(a, b *player) int { return a.measured.Compare(b.measured) })
 	for _, p := range here[:min(c.chance.between(2, 3), len(here))] {
+		p.measured = c.now()
 		for _, boots := range []*pair{p.first, p.spare} {
 			if boots != nil && boots.on != nil {
 				c.measure(p, boots)

@@ -17,10 +17,19 @@ func (c *club) join(p *player, roles ...string) {
 	c.stockUp(p)
 }
 
-// sign enters a player with his specs.
+// sign enters a player with his specs. Of one who is called up little is known before
+// his skates arrive.
 func (c *club) sign(p *player) {
-	events := c.enter(inventory.AddPlayer{Name: p.name, Position: p.position, Sweater: p.sweater})
+	var deed inventory.Deed = inventory.AddPlayer{Name: p.name, Position: p.position, Sweater: p.sweater}
+	if p.callUp && !p.tryOut {
+		deed = inventory.CallUp{
+			Name: p.name, Position: p.position, Sweater: p.sweater, Family: p.system.family,
+			Sizes: inventory.Both[int]{Left: &p.left, Right: &p.right}, Unknown: []string{"hollow"},
+		}
+	}
+	events := c.enter(deed)
 	p.number = bodyOf[inventory.PlayerNoted](events).Player
+	c.pass(time.Minute)
 	c.enter(inventory.NoteSpecs{Player: p.number, Specs: c.specs(p)})
 	c.players = append(c.players, p)
 	c.everybody = append(c.everybody, p)
@@ -38,12 +47,28 @@ func (c *club) giveBoots(p *player, role string) {
 	c.fit(boots, c.prepare(p))
 }
 
-// leave is a player who leaves the club with what is on his boots. His ready sets stay
-// and are matched anew for others.
+// leave is a player who leaves the club with his skates. What the club keeps is matched
+// anew for others: his ready sets, and half the time the steel on his boots.
 func (c *club) leave(p *player) {
 	c.settle(p)
+	steelOff := !p.tryOut && c.chance.happens(.5)
+	to := oneOf(c.chance, towns()...)
+	if p.tryOut {
+		to = "home after the camp"
+	}
+	c.enter(inventory.Trade{Player: p.number, To: to, SteelOff: steelOff})
+	c.part(p)
+	for _, boots := range []*pair{p.first, p.spare} {
+		if steelOff && boots != nil && boots.on != nil {
+			c.stock.lay(boots.on.left, boots.on.right)
+			boots.on = nil
+		}
+	}
+}
+
+// part is what leaving means for the simulator.
+func (c *club) part(p *player) {
 	p.gone, p.due = true, false
-	c.enter(inventory.ChangePlayer{Player: p.number, Gone: new(true)})
 	c.players = slices.DeleteFunc(c.players, func(other *player) bool { return other == p })
 	for _, s := range p.shelf {
 		c.retire(s, s.left, s.right)
@@ -56,9 +81,11 @@ func (c *club) leave(p *player) {
 	}
 }
 
-// summer is the time at which contracts end and the oldest loose steel is given away.
+// summer is the time at which contracts end, broken pieces are thrown away and the oldest loose steel
+// is forgotten.
 func (c *club) summer() {
 	c.stock.loose = c.stock.loose[max(0, len(c.stock.loose)-looseKept):]
+	c.scrapBroken()
 	skaters := slices.DeleteFunc(slices.Clone(c.players), (*player).goalkeeper)
 	for _, p := range shuffled(c.chance, skaters)[:min(summerLeaves, len(skaters))] {
 		c.leaveLater(p)
@@ -100,7 +127,8 @@ func lineup() [3]int { return [3]int{goalkeepers, defenders, forwards} }
 
 func positionName(position int) string { return inventory.Positions()[position] }
 
-// trade is a player who goes to another club; a newcomer takes his place the next day.
+// trade is a player who goes to another club amid the season; a newcomer takes his place
+// the next day.
 func (c *club) trade() {
 	skaters := slices.DeleteFunc(c.here(), func(p *player) bool { return p.goalkeeper() || p.callUp })
 	if len(skaters) == 0 {

@@ -97,7 +97,7 @@ func (c *club) gameDay(monday time.Time, day, hour int, away bool) []*session {
 
 const morningSkate = "morning skate"
 
-// post enters the sessions of a season that are still to come.
+// post enters the sessions of a season that are still to come, and its trips.
 func (c *club) post(s season) {
 	for _, session := range c.plan(s) {
 		if session.start.After(c.now()) {
@@ -105,6 +105,7 @@ func (c *club) post(s season) {
 			c.sessions = append(c.sessions, session)
 		}
 	}
+	c.planTrips()
 }
 
 func (c *club) enterSession(s *session) {
@@ -133,12 +134,12 @@ func (c *club) forgetPast() {
 	c.sessions = slices.DeleteFunc(c.sessions, func(s *session) bool { return s.start.Before(c.now()) })
 }
 
-// postpone moves a game that is some days away to the Sunday after it: it is taken
+// postpone moves a home game that is some days away to the Sunday after it: it is taken
 // back and entered anew.
 func (c *club) postpone() {
 	for _, s := range c.sessions {
 		sunday := c.calendar.dayOf(s.start).AddDate(0, 0, 1)
-		if !s.game || s.start.Before(c.now().AddDate(0, 0, 3)) || sunday.Weekday() != time.Sunday {
+		if !s.game || s.away || s.start.Before(c.now().AddDate(0, 0, 3)) || sunday.Weekday() != time.Sunday {
 			continue
 		}
 		c.enter(inventory.Undo{Events: []inventory.Event{s.entry}, Words: "moved to Sunday"})

@@ -60,10 +60,6 @@ func (c *club) levelSpare(p *player) {
 	c.fit(boots, best)
 }
 
-// theIce is where a spare pair is while it is tried. The record has no entry of its
-// own for a try yet.
-const theIce = "on the ice"
-
 // trySpare is a practice, or a part of one, on the spare pair.
 func (c *club) trySpare(p *player) {
 	boots := p.spare
@@ -76,14 +72,22 @@ func (c *club) trySpare(p *player) {
 		return
 	}
 	boots.tried, boots.skated = c.now(), true
-	c.enter(inventory.PutAt{Pieces: numbers{boots.number}, Place: inventory.Place{Name: theIce}})
-	c.later(100*time.Minute, func() { c.afterTry(p) })
+	c.enter(inventory.NoteSkated{Pair: boots.number})
+	c.later(100*time.Minute, func() { c.afterTry(p, boots) })
 }
 
-// afterTry grinds what was skated on and puts the pair back in its place.
-func (c *club) afterTry(p *player) {
-	if p.spare.skated && p.spare.on != nil && p.neglect != notGround && p.neglect != otherHollow && !p.gone {
-		c.groundOn(p.spare)
+// afterTry asks the player, grinds what was skated on and puts the pair in its place.
+func (c *club) afterTry(p *player, boots *pair) {
+	if p.gone || boots != p.spare || boots.on == nil {
+		return
 	}
-	c.rack(p.spare)
+	try := inventory.NoteTry{Pair: boots.number}
+	if p.neglect == unwilling {
+		try.Declined, try.Note = true, "too stiff, not yet"
+	}
+	c.enter(try)
+	if boots.skated && p.neglect != notGround && p.neglect != otherHollow {
+		c.groundOn(boots)
+	}
+	c.rack(boots)
 }

@@ -33,8 +33,12 @@ func (c *club) truth() Truth {
 	}
 	for _, p := range c.everybody {
 		t.Players[p.number] = PlayerTruth{p.wear, p.practice, p.game, p.gone}
-		if p.story != nil {
+		switch {
+		case p.story == nil:
+		case len(p.story.flagged) > 0:
 			t.Open = append(t.Open, p.story.flagged...)
+		default:
+			t.Wrong = append(t.Wrong, p.number)
 		}
 	}
 	for n, r := range c.runners {

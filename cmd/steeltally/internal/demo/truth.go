@@ -140,6 +140,7 @@ type Truth struct {
 	Players map[inventory.Number]PlayerTruth
 	Runners map[inventory.Number]RunnerTruth
 	Open    []inventory.Number // pieces with a flag that waits for a person
+	Wrong   []inventory.Number // players of whom the record is wrong and nobody has noticed yet
 }
 
 // PlayerTruth is what one player truly does.
