@@ -130,37 +130,14 @@ func (d Dots) draw(p *pane) {
 
 // Rule is a level line across the chart, named to the right of it.
 type Rule struct {
-	At     float64
-	Dashed bool
-	Name   string
+	At   float64
+	Name string
 }
 
 func (r Rule) draw(p *pane) {
 	y := p.y(r.At)
-	line := drawing.Segment(p.left, y, p.right, y, plainLine, drawing.Black)
-	if r.Dashed {
-		line.Dashes = []geometry.Millimetre{2.4, 1.2}
-	}
-	p.Add(line)
+	p.Add(drawing.Segment(p.left, y, p.right, y, plainLine, drawing.Black))
 	if r.Name != "" {
 		p.name(at(p.right-dotRadius, y), r.Name, drawing.Black)
-	}
-}
-
-// Whiskers are spans with a dot on each.
-type Whiskers struct {
-	X, Low, Middle, High []float64
-	Bold                 []bool // those that stand out
-}
-
-func (w Whiskers) draw(p *pane) {
-	for i, x := range w.X {
-		width, hollow := plainLine, true
-		if i < len(w.Bold) && w.Bold[i] {
-			width, hollow = boldLine, false
-		}
-		low, high := p.at(x, w.Low[i]), p.at(x, w.High[i])
-		p.Add(drawing.Segment(low.X, low.Y, high.X, high.Y, width, drawing.Black),
-			drawing.Dot{At: p.at(x, w.Middle[i]), Radius: dotRadius, Hollow: hollow})
 	}
 }

@@ -1,0 +1,76 @@
+package review
+
+import (
+	"cmp"
+	"slices"
+	"time"
+
+	"steeltally/inventory/wear/trend"
+)
+
+// Rate is a group's incidents with the sessions that all its pieces were in use, broken
+// or not.
+type Rate struct {
+	Name      string
+	Pieces    int
+	Incidents int
+	Sessions  float64
+	PerThousand,
+	Low, High float64
+}
+
+// ratesOf adds up the groups, in order of name; among says for each what it is compared
+// with.
+func ratesOf(lives []*Life, group func(*Life) (string, string), until time.Time) ([]Rate, map[string]string, error) {
+	byName, among := map[string]*Rate{}, map[string]string{}
+	for _, l := range lives {
+		name, with := group(l)
+		if name == "" {
+			continue
+		}
+		r := byName[name]
+		if r == nil {
+			r = &Rate{Name: name}
+			byName[name], among[name] = r, with
+		}
+		r.add(l, until)
+	}
+	var rates []Rate
+	for _, r := range byName {
+		if err := r.settle(); err != nil {
+			return nil, nil, err
+		}
+		rates = append(rates, *r)
+	}
+	slices.SortFunc(rates, func(a, b Rate) int { return cmp.Compare(a.Name, b.Name) })
+	return rates, among, nil
+}
+
+func (r *Rate) add(l *Life, until time.Time) {
+	r.Pieces++
+	r.Incidents += l.incidents(until)
+	r.Sessions += float64(l.timesUntil(until))
+}
+
+// settle computes the rate with its exact interval.
+func (r *Rate) settle() error {
+	rate, err := trend.RateOf(trend.Group{Incidents: r.Incidents, Sessions: r.Sessions}, level)
+	r.PerThousand, r.Low, r.High = rate.PerThousand, rate.Interval.Low, rate.Interval.High
+	return err
+}
+
+// restOf adds up the other groups that a group is compared with.
+func restOf(rates []Rate, among map[string]string, one Rate) Rate {
+	rest := Rate{Name: "the others"}
+	for _, r := range rates {
+		if r.Name != one.Name && among[r.Name] == among[one.Name] {
+			rest.Pieces += r.Pieces
+			rest.Incidents += r.Incidents
+			rest.Sessions += r.Sessions
+		}
+	}
+	if rest.Sessions > 0 {
+		rest.PerThousand = 1000 * float64(rest.Incidents) / rest.Sessions
+	}
+	return rest
+}
