@@ -8,9 +8,12 @@ import (
 	"steeltally/inventory"
 )
 
-// mostEarlier is how many of a player's earlier sets are looked at, the latest: more
-// change a forecast little and take time to read.
-const mostEarlier = 6
+// How many of a player's earlier sets are looked at, the latest: more change a forecast
+// little and take time to read. Of one who left only the club learns.
+const (
+	mostEarlier = 6
+	mostOfGone  = 3
+)
 
 // Member is a player with the steel that tells of his wear, at one instant.
 type Member struct {
@@ -60,8 +63,12 @@ func (m *Member) gatherSteel(v inventory.View, at time.Time) {
 	for _, set := range m.Done.Until(at) {
 		done[set.Value] = true
 	}
+	most := mostEarlier
+	if m.Gone {
+		most = mostOfGone
+	}
 	for _, used := range slices.Backward(m.Used.Until(at)) {
-		if done[used.Value] && len(m.earlier) == mostEarlier {
+		if done[used.Value] && len(m.earlier) >= most {
 			continue
 		}
 		s := m.steelOf(v, used.Value)
