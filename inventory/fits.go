@@ -25,3 +25,6 @@ func LastPair(holder *Holder, at time.Time) (Number, bool) {
 	}
 	return 0, false
 }
+
+// StateEntered tells whether a number is that of a thing in the record.
+func StateEntered(v View, n Number) bool { return entered(v.Entity(RefOf(n))) }

@@ -124,7 +124,7 @@ func (c *check) fitted() *inventory.Set {
 		}
 	}
 	left, right := c.pair.SeatAt(inventory.Left, c.at), c.pair.SeatAt(inventory.Right, c.at)
-	hint := "steeltally in " + c.player.Number.Short() + " SET --pair " + c.pair.Number.Short()
+	hint := "steeltally in " + typed(c.v, c.player, c.at) + " SET --pair " + c.pair.Role(c.at)
 	switch {
 	case left.Runner == 0 && right.Runner == 0:
 		c.add(FixSteel, 0, hint, "no steel in it")

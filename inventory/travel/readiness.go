@@ -59,7 +59,7 @@ func FirstPair(v inventory.View, player *inventory.Player, at time.Time) Pair {
 	pair, err := inventory.PairInRole(v, player, inventory.RoleFirst, at)
 	if err != nil {
 		return Pair{Role: inventory.RoleFirst, State: Missing, Causes: []Cause{{
-			What: "no first pair", Hint: "steeltally pair add " + player.Number.Short() + " --role first",
+			What: "no first pair", Hint: "steeltally pair add " + typed(v, player, at) + " --role first",
 		}}}
 	}
 	c := newCheck(v, player, pair, at)
@@ -85,7 +85,7 @@ func (c *check) ends(report *Pair) {
 		height := heightOf(c.v, n, c.at)
 		report.Heights.Put(side, &height)
 		if change := report.Specs.ChangeHeight; change != nil && height.Height != nil && *height.Height <= *change {
-			c.add(FixHeight, n, "steeltally change "+c.player.Number.Short()+" SET --reason low", "low: %s %s, to be changed at %s", side, height.Height, change)
+			c.add(FixHeight, n, c.changeHint("low"), "low: %s %s, to be changed at %s", side, height.Height, change)
 		}
 	}
 }

@@ -15,7 +15,7 @@ func SparePair(v inventory.View, player *inventory.Player, at time.Time) Pair {
 	pair, err := inventory.PairInRole(v, player, inventory.RoleSpare, at)
 	if err != nil || pair.ScrappedAt(at) {
 		return Pair{Role: inventory.RoleSpare, State: Missing, Causes: []Cause{{
-			What: "no spare pair", Hint: "steeltally pair add " + player.Number.Short() + " --role spare",
+			What: "no spare pair", Hint: "steeltally pair add " + typed(v, player, at) + " --role spare",
 		}}}
 	}
 	c := newCheck(v, player, pair, at)
@@ -27,7 +27,7 @@ func SparePair(v inventory.View, player *inventory.Player, at time.Time) Pair {
 	}
 	c.damages()
 	if report.Place == (inventory.Place{}) {
-		c.add(FixPlace, 0, "steeltally put "+pair.Number.Short()+" PLACE", "nobody noted where it is")
+		c.add(FixPlace, 0, "steeltally put "+pair.Number.Short()+" --place PLACE", "nobody noted where it is")
 	}
 	if set := c.fitted(); set != nil {
 		report.Set = set.Letter
@@ -114,19 +114,34 @@ func (c *check) against(report *Pair) {
 func (c *check) height(report *Pair, side inventory.Side, spare, on inventory.Number) {
 	here, there := report.Heights.Of(side).Height, report.Against.Of(side).Height
 	change := report.Specs.ChangeHeight
-	hint := "steeltally change " + c.player.Number.Short() + " SET --reason low --pair " + c.pair.Number.Short()
 	switch {
 	case here == nil:
 		c.add(FixMeasure, spare, "steeltally measure "+spare.Short()+" HEIGHT", "height of the %s steel not known", side)
 	case change != nil && *here <= *change:
-		c.add(FixHeight, spare, hint, "low: %s %s, to be changed at %s", side, here, change)
+		c.add(FixHeight, spare, c.changeHint("low"), "low: %s %s, to be changed at %s", side, here, change)
 	case there == nil:
 		c.add(FixMeasure, on, "steeltally measure "+on.Short()+" HEIGHT", "height of the first pair's %s steel not known", side)
 	case !near(*here, *there, c.rules.HeightWithin+rounding) && *here < *there:
-		c.add(FixHeight, spare, hint, "low: %s %s, first pair %s", side, here, there)
+		c.add(FixHeight, spare, c.changeHint("rotate"), "low: %s %s, first pair %s", side, here, there)
 	case !near(*here, *there, c.rules.HeightWithin+rounding):
-		c.add(FixHeight, spare, hint, "high: %s %s, first pair %s", side, here, there)
+		c.add(FixHeight, spare, c.changeHint("rotate"), "high: %s %s, first pair %s", side, here, there)
 	}
+}
+
+// changeHint is the command that puts other steel in: of the ready sets the one whose
+// height is nearest to the first pair's.
+func (c *check) changeHint(reason string) string {
+	letter, nearest := "SET", geometry.Millimetre(0)
+	for _, set := range ReadySets(c.v, c.player, c.at) {
+		if set.State != Ready || set.Felt.Left == nil || set.Felt.Right == nil {
+			continue
+		}
+		difference := max(*set.Felt.Left, -*set.Felt.Left, *set.Felt.Right, -*set.Felt.Right)
+		if letter == "SET" || difference < nearest {
+			letter, nearest = set.Letter, difference
+		}
+	}
+	return fmt.Sprintf("steeltally change %s %s --reason %s --pair %s", typed(c.v, c.player, c.at), letter, reason, c.pair.Role(c.at))
 }
 
 // rounding keeps a difference of just the threshold from failing by its last bit.

@@ -2,7 +2,9 @@ package travel
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
+	"time"
 
 	"steeltally/inventory"
 )
@@ -25,4 +27,14 @@ func pieces(numbers []inventory.Number) string {
 		words[i] = n.Short()
 	}
 	return strings.Join(words, ", ")
+}
+
+// typed is how a player is named on a command line: by sweater where only he wears it,
+// else by number.
+func typed(v inventory.View, player *inventory.Player, at time.Time) string {
+	sweater := player.Sweater(at)
+	if sweater != 0 && len(inventory.ClubOf(v).Wearing(sweater, at)) == 1 {
+		return strconv.Itoa(sweater)
+	}
+	return player.Number.Short()
 }

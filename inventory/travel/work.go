@@ -1,6 +1,7 @@
 package travel
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"time"
@@ -38,15 +39,25 @@ type Item struct {
 // every piece of the record, so the time it takes grows with the record.
 func Work(v inventory.View, at time.Time) []Item {
 	w := &worklist{v: v, at: at}
-	for _, member := range inventory.ClubOf(v).Players {
-		if player, err := inventory.PlayerOf(v, member.Player); err == nil {
-			w.player(player)
-		}
+	for _, player := range playersBySweater(v, at) {
+		w.player(player)
 	}
 	w.away()
 	w.flags()
 	slices.SortStableFunc(w.items, func(a, b Item) int { return slices.Index(sorts(), a.Sort) - slices.Index(sorts(), b.Sort) })
 	return w.items
+}
+
+// playersBySweater lists everybody whom the record knows, also who has left.
+func playersBySweater(v inventory.View, at time.Time) []*inventory.Player {
+	var players []*inventory.Player
+	for _, member := range inventory.ClubOf(v).Players {
+		if player, err := inventory.PlayerOf(v, member.Player); err == nil {
+			players = append(players, player)
+		}
+	}
+	slices.SortStableFunc(players, func(a, b *inventory.Player) int { return cmp.Compare(a.Sweater(at), b.Sweater(at)) })
+	return players
 }
 
 func sorts() []Sort {
@@ -95,10 +106,10 @@ func (w *worklist) emergencies(player *inventory.Player) {
 	for _, crisis := range player.OpenCrises(w.at) {
 		item := Item{Sort: WorkEmergency, About: crisis.Value.Pair, Player: player.Number, Since: crisis.When, Keys: []inventory.Key{crisis.Event}}
 		item.What = fmt.Sprintf("%s, %s side: nobody said how he got back", who(player, w.at), crisis.Value.Side)
-		item.Hint = "steeltally emergency done " + player.Number.Short()
+		item.Hint = "steeltally emergency done " + typed(w.v, player, w.at)
 		if done := crisis.Value.Done; done != nil {
 			item.What = fmt.Sprintf("%s, %s side: mended for the moment only (%s)", who(player, w.at), crisis.Value.Side, done.Value.Did)
-			item.Hint = "steeltally emergency close " + player.Number.Short() + " when it is mended for good"
+			item.Hint = "steeltally emergency close " + typed(w.v, player, w.at) + " when it is mended for good"
 		}
 		w.add(item)
 	}
@@ -169,7 +180,7 @@ func (w *worklist) refusals(player *inventory.Player) {
 	w.add(Item{
 		Sort: WorkAsk, About: refusal.Value.Set, Player: player.Number, Since: refusal.Value.Review,
 		What: fmt.Sprintf("%s would not change (%q): ask again", who(player, w.at), refusal.Value.Answer),
-		Hint: "steeltally change " + player.Number.Short() + " SET, or steeltally refuse " + player.Number.Short() + " --until DATE",
+		Hint: "steeltally change " + typed(w.v, player, w.at) + " SET, or steeltally refuse " + typed(w.v, player, w.at) + " --until DATE",
 	})
 }
 
@@ -191,7 +202,7 @@ func (w *worklist) asked(player *inventory.Player) {
 		w.add(Item{
 			Sort: WorkAsk, About: player.Number, Player: player.Number, Since: call.When,
 			What: fmt.Sprintf("%s was called up: ask about %s", who(player, w.at), listed(ask)),
-			Hint: "steeltally specs " + player.Number.Short() + " --hollow …, or enter his pair",
+			Hint: "steeltally specs " + typed(w.v, player, w.at) + " --hollow …, or enter his pair",
 		})
 	}
 }

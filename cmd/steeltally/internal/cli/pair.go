@@ -9,7 +9,7 @@ import (
 
 func (a *app) pairVerb() *cobra.Command {
 	cmd := &cobra.Command{Use: "pair", Short: "a player's pairs of boots", GroupID: groupStock, Args: cobra.NoArgs}
-	cmd.AddCommand(a.pairAdd(), a.pairRole())
+	cmd.AddCommand(a.pairAdd(), a.pairRole(), a.pairPitch(), a.pairPromote())
 	return cmd
 }
 

@@ -85,6 +85,7 @@ func (a *app) root() *cobra.Command {
 		&cobra.Group{ID: groupBook, Title: "The book:"},
 	)
 	a.addVerbs(root)
+	a.addTravelVerbs(root)
 	return root
 }
 

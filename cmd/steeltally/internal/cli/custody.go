@@ -1,0 +1,125 @@
+package cli
+
+import (
+	"github.com/spf13/cobra"
+
+	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/inventory"
+)
+
+func (a *app) custodyVerb() *cobra.Command {
+	cmd := &cobra.Command{
+		Use: "custody", Short: "who has a piece, and when it is due back", GroupID: groupStock, Args: cobra.NoArgs,
+		Long: `Say who has a piece that is not with the club: its player at home, the national team,
+the farm club, a borrower, a repairer, the maker. Custody is not place. What is back is
+looked at and measured; passes that others ground are unknown, not zero.`,
+	}
+	cmd.AddCommand(a.custodyTo(), a.custodyBack(), a.custodyAnswer(), a.custodyList())
+	return cmd
+}
+
+func (a *app) custodyTo() *cobra.Command {
+	deed := inventory.HandOver{}
+	var due string
+	cmd := &cobra.Command{
+		Use: "to WHO PIECE…", Short: "give pieces into other hands: " + list(inventory.Custodies()[1:]),
+		Example: "  steeltally custody to maker H1-1-43 --with \"Skua Works\" --reference 2025-12 --due 2025-12-20\n" +
+			"  steeltally custody to national P1-2-17 --due 2026-02-22",
+		Args: cobra.MinimumNArgs(2),
+		RunE: func(_ *cobra.Command, args []string) error {
+			deed.Custody = args[0]
+			return a.act(func(d *desk.Desk) (desk.Done, error) { return d.HandOver(args[1:], due, deed) })
+		},
+	}
+	flags := cmd.Flags()
+	flags.StringVar(&deed.With, "with", "", "whom, by name")
+	flags.StringVar(&deed.Reference, "reference", "", "of the letter that goes along")
+	flags.StringVar(&due, "due", "", "back, or answered, by then")
+	flags.StringVar(&deed.Note, "note", "", "anything else")
+	return cmd
+}
+
+func (a *app) custodyBack() *cobra.Command {
+	var notGround bool
+	cmd := &cobra.Command{
+		Use: "back PIECE…", Short: "pieces are with the club again",
+		Example: "  steeltally custody back P1-2-17\n  steeltally custody back H1-1-43 --not-ground",
+		Args:    cobra.MinimumNArgs(1),
+		RunE: func(_ *cobra.Command, args []string) error {
+			return a.act(func(d *desk.Desk) (desk.Done, error) { return d.TakeBack(args, notGround) })
+		},
+	}
+	cmd.Flags().BoolVar(&notGround, "not-ground", false, "nobody ground it meanwhile")
+	return cmd
+}
+
+func (a *app) custodyAnswer() *cobra.Command {
+	deed := inventory.NoteAnswer{}
+	var due string
+	cmd := &cobra.Command{
+		Use: "answer DECISION [PIECE…]", Short: "what a maker said: " + list(inventory.Decisions()),
+		Long: `Note what a maker or repairer said about the pieces that he has, by piece or by the
+letter's reference. settled is that the replacement, the credit or the repair came.`,
+		Example: "  steeltally custody answer replace --reference 2025-12 --due 2026-01-15\n  steeltally custody answer settled --reference 2025-12",
+		Args:    cobra.MinimumNArgs(1),
+		RunE: func(_ *cobra.Command, args []string) error {
+			deed.Decision = args[0]
+			return a.act(func(d *desk.Desk) (desk.Done, error) { return d.NoteAnswer(args[1:], due, deed) })
+		},
+	}
+	flags := cmd.Flags()
+	flags.StringVar(&deed.Reference, "reference", "", "of the letter")
+	flags.StringVar(&due, "due", "", "what was promised, by then")
+	flags.StringVar(&deed.Note, "note", "", "anything else")
+	return cmd
+}
+
+func (a *app) custodyList() *cobra.Command {
+	return &cobra.Command{
+		Use: "list", Short: "what is away, and what is overdue", Args: cobra.NoArgs,
+		Example: "  steeltally custody list",
+		RunE: func(*cobra.Command, []string) error {
+			return a.reading(func(d *desk.Desk) error {
+				lines, err := d.Away()
+				if err != nil {
+					return err
+				}
+				if a.json {
+					return a.voice.object(map[string]any{"away": lines})
+				}
+				var rows [][]string
+				for _, line := range lines {
+					due := line.Due
+					if line.Overdue {
+						due += " OVERDUE"
+					}
+					rows = append(rows, []string{line.Number.Short(), line.Words, line.Since, due, line.Decision})
+				}
+				if len(rows) == 0 {
+					a.voice.say("everything is with the club")
+					return nil
+				}
+				a.voice.table([]string{"number", "with", "since", "due", "answer"}, rows)
+				return nil
+			})
+		},
+	}
+}
+
+func (a *app) scrapVerb() *cobra.Command {
+	var reason, from string
+	cmd := &cobra.Command{
+		Use: "scrap PIECE…", Short: "pieces are thrown away; their history stays", GroupID: groupStock,
+		Example: "  steeltally scrap R1-1-77 R1-2-74 --reason \"season's end\"\n  steeltally scrap --from bin3.txt",
+		RunE: func(_ *cobra.Command, args []string) error {
+			pieces, err := a.textsFrom(from, args)
+			if err != nil {
+				return err
+			}
+			return a.act(func(d *desk.Desk) (desk.Done, error) { return d.Scrap(pieces, reason) })
+		},
+	}
+	cmd.Flags().StringVar(&reason, "reason", "", "why")
+	cmd.Flags().StringVar(&from, "from", "", "a file of scans, one a line; - is the standard input")
+	return cmd
+}

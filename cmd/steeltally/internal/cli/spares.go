@@ -1,0 +1,186 @@
+package cli
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/geometry"
+	"steeltally/inventory"
+)
+
+func (a *app) sparesVerb() *cobra.Command {
+	var asked desk.SparesAsked
+	var tags tagOutput
+	var all bool
+	cmd := &cobra.Command{
+		Use: "spares [PLAYER…]", Short: "which spare pairs travel, and what to fix first", GroupID: groupAsk,
+		Long: `Tell for every player whether the spare pair is ready: nothing open on it, the same
+holder family, pitch, hollow and profile as he skates today, as high as the first pair,
+ground since it was last skated, bolts and rivets looked at, tried, at a known place, and
+with the club. Else the one thing to fix first, with the minutes that it takes.`,
+		Example: "  steeltally spares --worst\n  steeltally spares 17 31\n  steeltally spares --trip \"Rime Point\" --out pairs.pdf",
+		Args:    cobra.ArbitraryArgs,
+		RunE: func(_ *cobra.Command, args []string) error {
+			return a.reading(func(d *desk.Desk) error {
+				var err error
+				if asked.Players, err = a.players(d, args); err != nil {
+					return err
+				}
+				lines, err := d.Spares(asked)
+				if err != nil {
+					return err
+				}
+				return a.saySpares(d, lines, len(args) > 0 || all, tags)
+			})
+		},
+	}
+	flags := cmd.Flags()
+	flags.BoolVar(&asked.Worst, "worst", false, "what is missing or takes longest first")
+	flags.StringVar(&asked.Trip, "trip", "", "only who comes along on a trip")
+	flags.BoolVar(&all, "all", false, "everything that was compared")
+	tags.addFlags(cmd)
+	cmd.AddCommand(a.sparesRules())
+	return cmd
+}
+
+// players makes the names of players unambiguous.
+func (a *app) players(d *desk.Desk, texts []string) ([]string, error) {
+	sure := make([]string, len(texts))
+	for i, text := range texts {
+		who, err := a.player(d, text)
+		if err != nil {
+			return nil, err
+		}
+		sure[i] = who
+	}
+	return sure, nil
+}
+
+func (a *app) saySpares(d *desk.Desk, lines []desk.SpareLine, details bool, tags tagOutput) error {
+	printed, err := a.wantedTags(d, lines, tags)
+	if err != nil {
+		return err
+	}
+	if a.json {
+		return a.voice.object(map[string]any{"players": lines, "tags_printed": printed.Tags})
+	}
+	var rows [][]string
+	counts := map[string]int{}
+	for _, line := range lines {
+		counts[string(line.State)]++
+		rows = append(rows, spareRow(line))
+	}
+	a.voice.table([]string{"no", "name", "spare pair", "fix first", "min", "place"}, rows)
+	if details {
+		for _, line := range lines {
+			a.saySpareDetails(line)
+		}
+	}
+	a.voice.say("%d ready, %d to fix first, %d missing, %d that their players would rather not use",
+		counts["ready"], counts["fix"], counts["missing"], counts["declined"])
+	if wanted := desk.WantedTags(lines); len(wanted) > 0 && printed.Tags == 0 {
+		a.voice.say("%s missing or out of date: add --print PRINTER or --out FILE", count(len(wanted), "tag"))
+	}
+	a.sayTags(printed)
+	return nil
+}
+
+// wantedTags prints the pair tags that are missing or out of date, where asked to.
+func (a *app) wantedTags(d *desk.Desk, lines []desk.SpareLine, tags tagOutput) (desk.Printed, error) {
+	wanted := desk.WantedTags(lines)
+	if len(wanted) == 0 || tags.out == "" && tags.printer == "" {
+		return desk.Printed{}, nil
+	}
+	return d.PrintTags(tags.job(wanted, "pair"))
+}
+
+// spareWords are the states as people say them.
+func spareWords(line desk.SpareLine) string {
+	switch line.State {
+	case "fix":
+		return "fix first"
+	case "missing":
+		return "MISSING"
+	case "declined":
+		return "ready, he would rather not"
+	}
+	return string(line.State)
+}
+
+func spareRow(line desk.SpareLine) []string {
+	minutes, cause := "", line.Cause
+	if line.State == "fix" {
+		minutes = fmt.Sprint(line.Minutes)
+		if more := len(line.Causes) - 1; more > 0 {
+			cause += fmt.Sprintf(" (and %d more, %d min)", more, line.MinutesAll)
+		}
+	}
+	if line.State == "declined" {
+		cause = ""
+	}
+	name := line.Name
+	if line.CalledUp {
+		name += " (called up)"
+	}
+	return []string{sayCount(line.Sweater), name, spareWords(line), cause, minutes, line.Place}
+}
+
+// saySpareDetails says what was compared and everything that is to be mended.
+func (a *app) saySpareDetails(line desk.SpareLine) {
+	a.voice.say("\n%s, spare pair %s", line.Whose(), orDash(line.Pair.Short()))
+	for _, cause := range line.Causes {
+		a.voice.say("  %-8s %s (%d min): %s", cause.Fix, cause.Cause, cause.Minutes, cause.Hint)
+	}
+	c := line.Compared
+	rows := [][3]string{
+		{"hollow", c.Hollow, c.HollowSpec}, {"profile", c.Profile, c.ProfileSpec},
+		{"pitch", sayPitch(c.Pitch), sayPitch(c.PitchSpec)},
+		{"left", sayLength(c.Height.Left), sayLength(c.HeightFirst.Left)}, {"right", sayLength(c.Height.Right), sayLength(c.HeightFirst.Right)},
+	}
+	for _, row := range rows {
+		a.voice.say("  %-8s %-24s against %s", row[0], orDash(row[1]), orDash(row[2]))
+	}
+	a.voice.say("  days since tried %s, looked at %s, ground %s", sayDays(c.Tried), sayDays(c.Looked), sayDays(c.Ground))
+	for _, cause := range line.First.Causes {
+		a.voice.say("  first pair: %s", cause.Cause)
+	}
+	for _, set := range line.Sets {
+		words := []string{string(set.State)}
+		for _, cause := range set.Causes {
+			words = append(words, cause.Cause)
+		}
+		a.voice.say("  set %s %s %s", set.Set, strings.Join(words, ", "), set.Place)
+	}
+}
+
+func sayPitch(pitch *geometry.Millimetre) string {
+	if pitch == nil {
+		return ""
+	}
+	return inventory.SayPitch(*pitch)
+}
+
+func sayLength(length *geometry.Millimetre) string {
+	if length == nil {
+		return ""
+	}
+	return length.String()
+}
+
+func sayDays(days *int) string {
+	if days == nil {
+		return "never"
+	}
+	return fmt.Sprint(*days)
+}
+
+// orDash writes a dash where there is nothing.
+func orDash(text string) string {
+	if text == "" {
+		return "–"
+	}
+	return text
+}

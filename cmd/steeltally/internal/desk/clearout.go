@@ -1,0 +1,56 @@
+package desk
+
+import (
+	"slices"
+	"strings"
+	"time"
+
+	"steeltally/inventory"
+	"steeltally/inventory/travel"
+)
+
+// PlaceLine is a place with what lies there at the season's end.
+type PlaceLine struct {
+	Place  string             `json:"place"`
+	Done   []inventory.Number `json:"done_with"`
+	Usable []inventory.Number `json:"usable"`
+}
+
+// LyingAbout lists what lies about, place by place.
+func (d *Desk) LyingAbout() ([]PlaceLine, error) {
+	lines := []PlaceLine{}
+	err := d.ask(func(v inventory.View, at time.Time) error {
+		for _, lying := range travel.LyingAbout(v, at) {
+			line := PlaceLine{lying.Place, []inventory.Number{}, []inventory.Number{}}
+			line.Done, line.Usable = append(line.Done, lying.Done...), append(line.Usable, lying.Usable...)
+			lines = append(lines, line)
+		}
+		return nil
+	})
+	return lines, err
+}
+
+// ScrapAt throws away everything that is done with at a place, but for what is named.
+func (d *Desk) ScrapAt(place, reason string, but []string) (Done, error) {
+	kept, err := ScannedAll(but)
+	if err != nil {
+		return Done{}, err
+	}
+	return d.act(func(v inventory.View, m inventory.Moment) (inventory.Deed, error) {
+		where, err := named(v, inventory.Place{Name: place})
+		if err != nil {
+			return nil, err
+		}
+		deed := inventory.Scrap{Reason: reason}
+		for _, lying := range travel.LyingAbout(v, d.Instant()) {
+			if lying.Place != "" && strings.EqualFold(lying.Place, where.Name) {
+				deed.Pieces = append(deed.Pieces, lying.Done...)
+			}
+		}
+		deed.Pieces = slices.DeleteFunc(deed.Pieces, func(n inventory.Number) bool { return slices.Contains(kept, n) })
+		if len(deed.Pieces) == 0 {
+			return nil, &inventory.Refusal{Reason: "nothing that is done with lies at " + place, Hint: "steeltally clearout shows what lies where"}
+		}
+		return deed, nil
+	})
+}

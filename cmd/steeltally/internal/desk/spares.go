@@ -1,0 +1,190 @@
+package desk
+
+import (
+	"strconv"
+	"time"
+
+	"steeltally/inventory"
+	"steeltally/inventory/travel"
+)
+
+// SpareLine is one player's spare pair for the road, with what it was compared by.
+type SpareLine struct {
+	Number     inventory.Number `json:"number"`
+	Sweater    int              `json:"sweater,omitempty"`
+	Name       string           `json:"name"`
+	CalledUp   bool             `json:"called_up,omitempty"`
+	State      travel.State     `json:"state"`
+	Cause      string           `json:"cause,omitempty"`
+	Fix        string           `json:"fix,omitempty"`
+	Hint       string           `json:"hint,omitempty"`
+	Minutes    int              `json:"minutes"`
+	MinutesAll int              `json:"minutes_all"`
+	Causes     []CauseLine      `json:"causes"`
+	Pair       inventory.Number `json:"pair"`
+	Place      string           `json:"place,omitempty"`
+	Compared   ComparedLine     `json:"compared"`
+	First      FirstLine        `json:"first_pair"`
+	Sets       []ReadyLine      `json:"sets"`
+	Tag        string           `json:"tag,omitempty"` // why the pair needs a new tag
+}
+
+// CauseLine is one thing to mend.
+type CauseLine struct {
+	Fix     string `json:"fix"`
+	Cause   string `json:"cause"`
+	Minutes int    `json:"minutes"`
+	Hint    string `json:"hint"`
+}
+
+// FirstLine is what is wrong with the pair that is skated every day.
+type FirstLine struct {
+	Pair   inventory.Number `json:"pair"`
+	State  travel.State     `json:"state"`
+	Set    string           `json:"set,omitempty"`
+	Causes []CauseLine      `json:"causes"`
+}
+
+// ReadyLine is a set that lies ready, or would.
+type ReadyLine struct {
+	Set    string           `json:"set"`
+	Number inventory.Number `json:"number"`
+	State  travel.State     `json:"state"`
+	Place  string           `json:"place,omitempty"`
+	Causes []CauseLine      `json:"causes"`
+	Felt   SidesMillimetre  `json:"felt_mm"`
+}
+
+// SparesAsked says whose spare pairs are asked for.
+type SparesAsked struct {
+	Players []string // empty: all
+	Trip    string   // only who comes along
+	Worst   bool     // what is missing first
+}
+
+// Spares tells which spare pairs travel, in sweater order unless asked otherwise.
+func (d *Desk) Spares(asked SparesAsked) ([]SpareLine, error) {
+	lines := []SpareLine{}
+	err := d.ask(func(v inventory.View, at time.Time) error {
+		squad, err := d.squadAsked(v, asked, at)
+		if err != nil {
+			return err
+		}
+		if asked.Worst {
+			travel.WorstFirst(squad)
+		}
+		for i := range squad {
+			line := spareLine(&squad[i], at)
+			line.Tag = tagWanted(v, &squad[i], at)
+			lines = append(lines, line)
+		}
+		return nil
+	})
+	return lines, err
+}
+
+// squadAsked are the players that were named, those of a trip, or all.
+func (d *Desk) squadAsked(v inventory.View, asked SparesAsked, at time.Time) ([]travel.Player, error) {
+	if asked.Trip != "" {
+		trip, err := inventory.FindTrip(v, asked.Trip)
+		if err != nil {
+			return nil, err
+		}
+		return travel.Travellers(v, trip, at), nil
+	}
+	if len(asked.Players) == 0 {
+		return travel.Squad(v, at), nil
+	}
+	numbers, err := d.resolveAll(v, asked.Players)
+	if err != nil {
+		return nil, err
+	}
+	var squad []travel.Player
+	for _, n := range numbers {
+		player, err := inventory.PlayerOf(v, n)
+		if err != nil {
+			return nil, err
+		}
+		squad = append(squad, travel.Of(v, player, at))
+	}
+	return squad, nil
+}
+
+func spareLine(p *travel.Player, at time.Time) SpareLine {
+	cause := p.Spare.Cause()
+	line := SpareLine{
+		Number: p.Number, Sweater: p.Sweater, Name: p.Name, CalledUp: p.CalledUp, State: p.State(),
+		Cause: cause.What, Fix: string(cause.Fix), Hint: cause.Hint, Minutes: cause.Minutes, MinutesAll: p.Spare.Minutes(),
+		Causes: causeLines(p.Spare.Causes), Pair: p.Spare.Number, Place: p.Spare.Place.String(),
+		Compared: comparedLine(&p.Spare, at), Sets: []ReadyLine{},
+		First: FirstLine{p.First.Number, p.First.State, p.First.Set, causeLines(p.First.Causes)},
+	}
+	if line.State == travel.Declined {
+		line.Cause = "he would rather not play on it"
+	}
+	for _, set := range p.Sets {
+		line.Sets = append(line.Sets, ReadyLine{
+			set.Letter, set.Number, set.State, set.Place.String(), causeLines(set.Causes), sidesMillimetre(set.Felt),
+		})
+	}
+	return line
+}
+
+func causeLines(causes []travel.Cause) []CauseLine {
+	lines := []CauseLine{}
+	for _, cause := range causes {
+		lines = append(lines, CauseLine{string(cause.Fix), cause.What, cause.Minutes, cause.Hint})
+	}
+	return lines
+}
+
+// tagWanted says why a player's spare pair needs a tag: none came out yet, or what it
+// shows is not so any more.
+func tagWanted(v inventory.View, p *travel.Player, at time.Time) string {
+	pair, err := inventory.FindPair(v, p.Spare.Number)
+	if err != nil {
+		return ""
+	}
+	player, err := inventory.PlayerOf(v, p.Number)
+	if err != nil {
+		return ""
+	}
+	last := pair.PrintsOf("pair", 0)
+	switch {
+	case last.Times == 0:
+		return "no tag was printed"
+	case changedSince(player.Specs.Until(at), last.Last):
+		return "specs changed since the tag was printed"
+	case changedSince(player.Sweaters.Until(at), last.Last):
+		return "sweater changed since the tag was printed"
+	case changedSince(pair.Roles.Until(at), last.Last):
+		return "the pair has another role since the tag was printed"
+	case pair.DoNotSkate(at):
+		return "the tag has to say DO NOT SKATE"
+	}
+	return ""
+}
+
+// changedSince tells whether a line says something new after a time.
+func changedSince[T any](line inventory.Timeline[T], since inventory.When) bool {
+	return len(line) > 0 && line[len(line)-1].When.Start.After(since.Start)
+}
+
+// WantedTags lists the pairs of some lines whose tags should be printed.
+func WantedTags(lines []SpareLine) []inventory.Number {
+	var pairs []inventory.Number
+	for _, line := range lines {
+		if line.Tag != "" && line.Pair != 0 {
+			pairs = append(pairs, line.Pair)
+		}
+	}
+	return pairs
+}
+
+// Whose names a line's player as people call him: "17 Ansgar Lindqvarn".
+func (l SpareLine) Whose() string {
+	if l.Sweater == 0 {
+		return l.Name
+	}
+	return strconv.Itoa(l.Sweater) + " " + l.Name
+}

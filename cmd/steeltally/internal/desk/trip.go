@@ -1,0 +1,169 @@
+package desk
+
+import (
+	"time"
+
+	"steeltally/inventory"
+	"steeltally/inventory/travel"
+)
+
+// AddTrip adds a trip; its days are as typed.
+func (d *Desk) AddTrip(name, from, to string) (Done, error) {
+	deed := inventory.AddTrip{Name: name}
+	var err error
+	if deed.From, err = d.day(from); err != nil {
+		return Done{}, err
+	}
+	if deed.To, err = d.day(to); err != nil {
+		return Done{}, err
+	}
+	return d.do(deed)
+}
+
+// TripLine is a trip in a list.
+type TripLine struct {
+	Name   string `json:"name"`
+	From   string `json:"from"`
+	To     string `json:"to"`
+	Trunks int    `json:"trunks"`
+	Pieces int    `json:"pieces"`
+	Short  int    `json:"short"`
+}
+
+// Trips lists the trips by their day of leaving. What is short is counted for those
+// that are not over.
+func (d *Desk) Trips() ([]TripLine, error) {
+	lines := []TripLine{}
+	err := d.ask(func(v inventory.View, at time.Time) error {
+		for _, line := range inventory.TripList(v) {
+			trip, err := inventory.FindTrip(v, line.Name)
+			if err != nil {
+				return err
+			}
+			told := TripLine{trip.Name, trip.From.SayDay(d.zone), trip.To.SayDay(d.zone), len(trip.Trunks()), len(trip.Pieces), 0}
+			if !trip.To.End.Before(at) {
+				told.Short = len(travel.Short(v, trip, at))
+			}
+			lines = append(lines, told)
+		}
+		return nil
+	})
+	return lines, err
+}
+
+// ChangeRoster says of players whether they come along.
+func (d *Desk) ChangeRoster(trip string, players []string, stay bool) (Done, error) {
+	return d.act(func(v inventory.View, m inventory.Moment) (inventory.Deed, error) {
+		numbers, err := d.resolveAll(v, players)
+		return inventory.ChangeRoster{Trip: trip, Players: numbers, Stay: stay}, err
+	})
+}
+
+// RosterLine is a player who comes along.
+type RosterLine struct {
+	Number   inventory.Number `json:"number"`
+	Sweater  int              `json:"sweater,omitempty"`
+	Name     string           `json:"name"`
+	CalledUp bool             `json:"called_up,omitempty"`
+	State    travel.State     `json:"spare_pair"`
+}
+
+// GameLine is a game of a trip.
+type GameLine struct {
+	Start    string `json:"start"`
+	Opponent string `json:"opponent"`
+	Away     bool   `json:"away,omitempty"`
+}
+
+// Roster lists who comes along, those who were called up first, and the trip's games.
+func (d *Desk) Roster(name string) ([]RosterLine, []GameLine, error) {
+	lines, games := []RosterLine{}, []GameLine{}
+	err := d.ask(func(v inventory.View, at time.Time) error {
+		trip, err := inventory.FindTrip(v, name)
+		if err != nil {
+			return err
+		}
+		for _, p := range travel.Travellers(v, trip, at) {
+			lines = append(lines, RosterLine{p.Number, p.Sweater, p.Name, p.CalledUp, p.State()})
+		}
+		for _, session := range inventory.Sessions(v, trip.From.Start, trip.To.End) {
+			if session.Value.Game {
+				games = append(games, GameLine{session.When.Say(d.zone), session.Value.Opponent, session.Value.Away})
+			}
+		}
+		return nil
+	})
+	return lines, games, err
+}
+
+// NoteKit says what travels that is not steel.
+func (d *Desk) NoteKit(kit string, least int) (Done, error) {
+	return d.do(inventory.NoteKit{Kit: kit, Least: least})
+}
+
+// Kits lists what travels that is not steel.
+func (d *Desk) Kits() ([]inventory.KitNoted, error) {
+	kits := []inventory.KitNoted{}
+	err := d.ask(func(v inventory.View, _ time.Time) error {
+		kits = append(kits, inventory.KitList(v)...)
+		return nil
+	})
+	return kits, err
+}
+
+// ShortLine is what should be in a trunk and is not.
+type ShortLine struct {
+	Sweater int              `json:"sweater,omitempty"`
+	Player  inventory.Number `json:"player,omitempty"`
+	Name    string           `json:"name"`
+	What    string           `json:"what"`
+	Number  inventory.Number `json:"number,omitempty"`
+	Place   string           `json:"place,omitempty"`
+	Why     string           `json:"why"`
+	Have    int              `json:"have"`
+	Want    int              `json:"want"`
+}
+
+// TripShort is what a trip lacks.
+type TripShort struct {
+	Trip   string      `json:"trip"`
+	Packed int         `json:"packed"`
+	Short  []ShortLine `json:"short"`
+	Trunks []NotHere   `json:"trunks_not_here,omitempty"`
+}
+
+// NotHere is a trunk that a count has not found.
+type NotHere struct {
+	Number inventory.Number `json:"number"`
+	Name   string           `json:"name"`
+}
+
+// Short tells what should be in the trunks of a trip and is not, and which trunks were
+// taken along and not counted back where the count back has begun.
+func (d *Desk) Short(name string) (TripShort, error) {
+	short := TripShort{Short: []ShortLine{}}
+	err := d.ask(func(v inventory.View, at time.Time) error {
+		trip, err := inventory.FindTrip(v, name)
+		if err != nil {
+			return err
+		}
+		short.Trip, short.Packed = trip.Name, len(trip.Pieces)
+		for _, s := range travel.Short(v, trip, at) {
+			short.Short = append(short.Short, ShortLine{s.Sweater, s.Player, s.Name, s.What, s.Number, s.Place.String(), s.Why, s.Have, s.Want})
+		}
+		back := len(trip.Counted("back", at)) > 0
+		if back || len(trip.Counted("out", at)) > 0 {
+			short.Trunks = notHere(v, inventory.TrunksNotHere(trip, back, nil, at))
+		}
+		return nil
+	})
+	return short, err
+}
+
+func notHere(v inventory.View, trunks []inventory.Number) []NotHere {
+	lines := []NotHere{}
+	for _, n := range trunks {
+		lines = append(lines, NotHere{n, inventory.ContainerName(v, n)})
+	}
+	return lines
+}

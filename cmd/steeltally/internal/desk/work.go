@@ -1,0 +1,38 @@
+package desk
+
+import (
+	"time"
+
+	"steeltally/inventory"
+	"steeltally/inventory/travel"
+)
+
+// WorkItem is one thing that waits for a person.
+type WorkItem struct {
+	Sort   travel.Sort      `json:"sort"`
+	About  inventory.Number `json:"about,omitempty"`
+	Player inventory.Number `json:"player,omitempty"`
+	What   string           `json:"what"`
+	Hint   string           `json:"hint"`
+	Since  string           `json:"since,omitempty"`
+	Events []string         `json:"events,omitempty"`
+}
+
+// Work lists everything that waits for a person.
+func (d *Desk) Work() ([]WorkItem, error) {
+	items := []WorkItem{}
+	err := d.ask(func(v inventory.View, at time.Time) error {
+		for _, item := range travel.Work(v, at) {
+			line := WorkItem{Sort: item.Sort, About: item.About, Player: item.Player, What: item.What, Hint: item.Hint}
+			if !item.Since.Unknown() {
+				line.Since = item.Since.Say(d.zone)
+			}
+			for _, key := range item.Keys {
+				line.Events = append(line.Events, key.String())
+			}
+			items = append(items, line)
+		}
+		return nil
+	})
+	return items, err
+}

@@ -1,0 +1,62 @@
+package travel
+
+import (
+	"cmp"
+	"slices"
+	"time"
+
+	"steeltally/inventory"
+)
+
+// Lying is a place with the pieces that lie there and are on nothing.
+type Lying struct {
+	Place  string             // empty: nobody noted where
+	Done   []inventory.Number // done with: kept for the record, or to be thrown away
+	Usable []inventory.Number // ready, or in stock
+}
+
+// LyingAbout lists what lies about at the season's end, place by place: a trunk, a bin,
+// a shelf. What was scrapped, what is on a boot and what somebody else has is left out.
+func LyingAbout(v inventory.View, at time.Time) []Lying {
+	places := map[string]*Lying{}
+	for _, kind := range []inventory.Kind{inventory.KindRunner, inventory.KindHolder} {
+		v.Each(kind, func(n inventory.Number, state inventory.Entity) bool {
+			lies, done := liesAbout(v, n, state, at)
+			if !lies {
+				return true
+			}
+			name := inventory.MarksOf(v, n).Place(at).Name
+			if places[name] == nil {
+				places[name] = &Lying{Place: name}
+			}
+			if done {
+				places[name].Done = append(places[name].Done, n)
+			} else {
+				places[name].Usable = append(places[name].Usable, n)
+			}
+			return true
+		})
+	}
+	var all []Lying
+	for _, lying := range places {
+		all = append(all, *lying)
+	}
+	slices.SortFunc(all, func(a, b Lying) int { return cmp.Compare(a.Place, b.Place) })
+	return all
+}
+
+// liesAbout tells whether a piece is on nothing and here, and whether it is done with.
+func liesAbout(v inventory.View, n inventory.Number, state inventory.Entity, at time.Time) (lies, done bool) {
+	marks := inventory.MarksOf(v, n)
+	if marks.ScrappedAt(at) || !marks.CustodyAt(at).Ours() || !inventory.StateEntered(v, n) {
+		return false, false
+	}
+	switch piece := state.(type) {
+	case *inventory.Runner:
+		s := piece.StateAt(at)
+		return s != inventory.On && s != inventory.InHolder && !piece.Since.After(at), s == inventory.Removed || marks.DoNotSkate(at)
+	case *inventory.Holder:
+		return piece.StateAt(at) != inventory.On && !piece.Since.After(at), marks.DoNotSkate(at)
+	}
+	return false, false
+}
