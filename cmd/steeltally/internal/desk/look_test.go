@@ -186,3 +186,33 @@ func TestPlayerSVG(t *testing.T) {
 		}
 	})
 }
+
+// TestDueOnATrip tells of those who come along, and of nobody's trip that is not there.
+func TestDueOnATrip(t *testing.T) {
+	s := newSeason(t, 2)
+	s.at(80, func(d *Desk) error {
+		from, until := theNow.AddDate(0, 0, 2), theNow.AddDate(0, 0, 6)
+		_, err := d.do(inventory.AddTrip{Name: "western swing", From: inventory.Between(from, from.AddDate(0, 0, 1)), To: inventory.Between(until, until.AddDate(0, 0, 1))})
+		if err != nil {
+			return err
+		}
+		_, err = d.act(func(v inventory.View, m inventory.Moment) (inventory.Deed, error) {
+			n, err := resolvePlayer(v, "3", d.Instant())
+			return inventory.ChangeRoster{Trip: "western swing", Players: []inventory.Number{n}, Stay: true}, err
+		})
+		return err
+	})
+	s.read(func(d *Desk) {
+		list, err := d.Due(DueAsked{Trip: "Western Swing"})
+		if err != nil || len(list.Players) != 1 || list.Players[0].Sweater != 2 {
+			t.Errorf("%d players, %v: want the one who comes along", len(list.Players), err)
+		}
+		var refusal *inventory.Refusal
+		if _, err := d.Due(DueAsked{Trip: "nowhere"}); !errors.As(err, &refusal) {
+			t.Errorf("a trip that is not there: %v", err)
+		}
+		if _, err := d.Due(DueAsked{Trip: "western swing", Players: []string{"3"}}); !errors.As(err, &refusal) {
+			t.Errorf("one who stays: %v", err)
+		}
+	})
+}
