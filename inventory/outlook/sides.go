@@ -26,7 +26,7 @@ func (d *Due) tellSides(u use) {
 			forecast = d.forecast.Right
 		}
 		side.Height, side.Loss = geometry.Millimetre(forecast.Height), forecast.Loss
-		side.Left, _ = forecast.PassesLeft(middleChance) // 0 where no end is in sight: the set's range says so
+		side.Left = max(0, (forecast.Height-float64(*d.Change))/forecast.Loss)
 		side.Doubts = doubts(*u.series.Of(side.Side), forecast.Sound)
 		if side.reading != nil {
 			side.Ends = lowEnds(*side.reading, *d.Change)
