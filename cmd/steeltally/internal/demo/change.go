@@ -186,9 +186,13 @@ func (c *club) changeDue(p *player) {
 		return
 	}
 	c.changeLow(p.first)
-	if p.turns && p.spare != nil && p.spare.on != nil && p.spare.on.height() < p.low+worthKeeping && p.neglect == nothing {
+	switch {
+	case !p.turns || p.spare == nil || p.spare.on == nil || p.neglect != nothing:
+	case p.spare.on.height() < p.low+worthKeeping:
 		c.pass(5 * time.Minute)
 		c.changeLow(p.spare)
+	default:
+		c.levelSpare(p)
 	}
 	if c.chance.happens(misjudgedShare) {
 		c.later(c.chance.within(20*time.Hour, 70*time.Hour), func() { c.putBack(p) })

@@ -80,6 +80,7 @@ func (c *club) replaceSteel(p *player, side inventory.Side, mode string) *set {
 	c.broken = append(c.broken, s.of(side).number)
 	c.retire(s, s.of(side.Other()))
 	p.due = false
+	c.later(c.chance.within(time.Hour, 12*time.Hour), func() { c.levelSpare(p) })
 	return next
 }
 

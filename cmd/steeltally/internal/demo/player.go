@@ -85,8 +85,8 @@ func (c *club) steelOf(p *player) truth.Club {
 }
 
 func (c *club) drawBoots(p *player) {
-	size := int(math.Round(3 + 1.1*c.chance.NormFloat64()))
-	p.left = sizes()[min(max(size, 0), len(sizes())-1)]
+	size := min(max(int(math.Round(3+1.1*c.chance.NormFloat64())), 0), len(sizes())-1)
+	p.left = sizes()[size]
 	p.right = p.left
 	switch {
 	case p.goalkeeper():
@@ -96,7 +96,7 @@ func (c *club) drawBoots(p *player) {
 	default:
 		p.system = c.petrel
 	}
-	if !p.goalkeeper() && c.chance.happens(.04) && p.left > sizes()[0] {
+	if !p.goalkeeper() && c.chance.happens(.04) && size > 0 {
 		p.right = sizes()[size-1]
 	}
 }

@@ -61,10 +61,9 @@ func (c *club) perhapsTry(p *player, s *session) {
 	}
 }
 
-// mornings are the changes before the first session, and every other day the sets of
-// those who have two in turn.
+// mornings are the changes before the first session, and the turns of those who have two
+// sets in turn.
 func (c *club) mornings(midnight time.Time) {
-	turns := midnight.Weekday()%2 == 1
 	for i, p := range c.here() {
 		at := clock(midnight, 6, 40).Add(time.Duration(i) * 90 * time.Second)
 		c.agenda.add(at, func() {
@@ -72,9 +71,9 @@ func (c *club) mornings(midnight time.Time) {
 			case !p.here(c.now()) || p.first.on == nil:
 			case p.due:
 				c.changeDue(p)
-			case turns && p.lags() && c.chance.happens(unscannedShare):
+			case p.lags() && c.chance.happens(unscannedShare):
 				c.forgetChange(p)
-			case turns && p.lags():
+			case p.lags():
 				c.turn(p)
 			}
 		})
@@ -108,13 +107,7 @@ func (c *club) measureSome() {
 	here := c.here()
 	slices.SortStableFunc(here, func(a, b *player) int { return a.measured.Compare(b.measured) })
 	for _, p := range here[:min(c.chance.between(2, 3), len(here))] {
-		p.measured = c.now()
-		for _, boots := range []*pair{p.first, p.spare} {
-			if boots != nil && boots.on != nil {
-				c.measure(p, boots)
-				c.pass(2 * time.Minute)
-			}
-		}
+		c.measureBoth(p)
 	}
 }
 

@@ -115,9 +115,23 @@ func (p *player) wantedOn(boots *pair) geometry.Millimetre {
 	case !p.turns || other == nil || other.on == nil:
 		return p.low
 	case other.on.height() < p.low+worthKeeping:
-		return mostHeight // it will be changed as well
+		return p.twins() // it will be changed as well
 	}
 	return other.on.height()
+}
+
+// twins is the height of the lowest two sets on the shelf that go together, or above
+// all where none do.
+func (p *player) twins() geometry.Millimetre {
+	lowest := mostHeight
+	for i, a := range p.shelf {
+		for _, b := range p.shelf[i+1:] {
+			if gap(a.height(), b.height()) <= spareReach {
+				lowest = min(lowest, a.height(), b.height())
+			}
+		}
+	}
+	return lowest
 }
 
 // mostHeight is above that of any steel.

@@ -13,9 +13,7 @@ func (c *club) keepSpare(p *player) {
 	if boots == nil || boots.on == nil || p.gone {
 		return
 	}
-	if p.neglect != otherHollow && p.neglect != lowSteel {
-		c.levelSpare(p)
-	}
+	c.levelSpare(p)
 	if p.neglect != otherHollow && boots.on.hollow != p.hollow {
 		c.newHollow(boots.on)
 		c.pass(4 * time.Minute)
@@ -24,9 +22,23 @@ func (c *club) keepSpare(p *player) {
 	if p.neglect != notGround && p.neglect != otherHollow && (boots.skated || resting) {
 		c.groundOn(boots)
 	}
+	if c.chance.happens(bothMeasured) {
+		c.measureBoth(p)
+	}
 	if p.neglect != notLookedAt && p.neglect != looseBolt {
 		c.enter(inventory.Inspect{Piece: boots.number, Sound: true})
 		c.pass(time.Minute)
+	}
+}
+
+// measureBoth measures a player's first and spare pair, one after the other.
+func (c *club) measureBoth(p *player) {
+	p.measured = c.now()
+	for _, boots := range []*pair{p.first, p.spare} {
+		if boots != nil && boots.on != nil {
+			c.measure(p, boots)
+			c.pass(time.Minute)
+		}
 	}
 }
 
@@ -37,11 +49,11 @@ const spareReach geometry.Millimetre = .5
 // first pair's height than what is on, that goes on.
 func (c *club) levelSpare(p *player) {
 	boots := p.spare
-	if boots.on.isLow() {
-		c.changeLow(boots)
+	if p.gone || boots == nil || boots.on == nil || p.first.on == nil || p.neglect == otherHollow || p.neglect == lowSteel {
 		return
 	}
-	if p.first.on == nil {
+	if boots.on.isLow() {
+		c.changeLow(boots)
 		return
 	}
 	want := p.first.on.height()

@@ -39,8 +39,8 @@ const (
 
 // How much is ground: visits to the wheel on first-pair steel.
 const (
-	practiceVisits  = 2.0 // a skater's mean for a practice
-	gameVisits      = 4.6 // and for a game
+	practiceVisits  = 1.9 // a skater's mean for a practice
+	gameVisits      = 4.2 // and for a game
 	skateShare      = .65 // of a practice's, in the morning of a game
 	keeperPractice  = .85 // a goalkeeper's
 	keeperGame      = 1.4
@@ -48,7 +48,7 @@ const (
 	mostAppetite    = 2.3
 	leastAppetite   = .5
 	mostInGame      = 8.0 // visits, even of the heaviest user
-	honeShare       = .10 // of visits that are for a hone, no passes
+	honeShare       = .08 // of visits that are for a hone, no passes
 	restingVisits   = .1  // how often the spare's steel is ground between two tries
 	togetherShare   = .25 // of practices whose first grinds are one entry for all
 	extraShare      = .03 // of grinds with one or two more passes than usual
@@ -69,7 +69,7 @@ const (
 	crossedShare    = .02   // of the changes: left and right mixed up
 	wrongSetShare   = .02   // of the changes: another set's tag scanned, undone at once
 	refusedShare    = .06   // of the changes: the player would rather wait
-	misjudgedShare  = .05   // of the removed sets: put back, there was steel left
+	misjudgedShare  = .08   // of the removed sets: put back, there was steel left
 	slipShare       = .02   // of the caliper's readings
 	threePointShare = .35   // of the measurements at toe, middle and heel
 	looseShare      = .85   // of the changes with the last heights measured
@@ -87,7 +87,7 @@ const (
 	riskGrowth    = .25   // log risk per mm less steel
 	holderRisk    = .0016
 	weakLotFactor = 5.0 // of the holders of one lot
-	looseRisk     = .0040
+	looseRisk     = .0050
 	mendedChips   = .5 // of the chips that are ground out
 )
 
@@ -98,8 +98,8 @@ const (
 	keepersLow   geometry.Millimetre = 19
 	toeDrop      geometry.Millimetre = .28
 	heelDrop     geometry.Millimetre = .34
-	mateReach    geometry.Millimetre = .5 // by which two runners of a set may differ
-	turnReach    geometry.Millimetre = .2 // by which the set in use is lower before two in turn are exchanged
+	mateReach    geometry.Millimetre = .5  // by which two runners of a set may differ
+	turnReach    geometry.Millimetre = .3 // by which the set in use is lower before two in turn are exchanged
 )
 
 // Spare pairs.
@@ -107,6 +107,7 @@ const (
 	neglectDays   = 42  // how long one thing is left undone
 	tryDays       = 21  // between two tries of a spare pair
 	lookDays      = 14  // between two looks at bolts and rivets
+	bothMeasured  = .4  // of the weeks in which a first and a spare pair are both measured
 	turnsShare    = .85 // of the players who have two sets in turn, one on the spare pair
 	shelfSets     = 2   // ready sets that every player has, at least
 	heavyShelf    = 3   // and those who use much

@@ -1,0 +1,103 @@
+package demo
+
+import (
+	"testing"
+
+	"steeltally/inventory"
+	"steeltally/inventory/travel"
+)
+
+// TestEverySpareHasAnAnswer: at the end everybody has a spare pair with both holders and
+// steel, but for the one that waits for a holder; some are ready, and each thing that can
+// be left undone shows.
+func TestEverySpareHasAnAnswer(t *testing.T) {
+	fixes, states := map[travel.Fix]int{}, map[travel.State]int{}
+	for seed := range uint64(3) {
+		c, m := played(t, Options{Seed: seed + 1, End: endDay()})
+		squad := travel.Squad(m, c.end)
+		if len(squad) != goalkeepers+defenders+forwards {
+			t.Errorf("%d players on the roster", len(squad))
+		}
+		ready := 0
+		for _, p := range squad {
+			states[p.Spare.State]++
+			if p.Spare.State == travel.Ready {
+				ready++
+			}
+			for _, cause := range p.Spare.Causes {
+				fixes[cause.Fix]++
+			}
+			if len(p.Sets) < 1 {
+				t.Errorf("%s has no ready set", p.Name)
+			}
+		}
+		t.Logf("seed %d: %d of %d spare pairs are ready", seed+1, ready, len(squad))
+		if ready < 5 {
+			t.Errorf("only %d spare pairs are ready", ready)
+		}
+	}
+	t.Log(states, fixes)
+	for _, fix := range []travel.Fix{
+		travel.FixHolder, travel.FixSteel, travel.FixDamage, travel.FixHollow, travel.FixHeight, travel.FixGrind,
+		travel.FixLook, travel.FixTry,
+	} {
+		if fixes[fix] == 0 {
+			t.Errorf("no spare pair needs %s", fix)
+		}
+	}
+	if states[travel.Declined] == 0 {
+		t.Error("nobody would rather not skate on his spare pair")
+	}
+}
+
+// TestRosterIsFullAtTheEnd: 8 defenders, 17 forwards, 3 goalkeepers, each with a first
+// pair that has steel, and goalkeepers with steel of their own.
+func TestRosterIsFullAtTheEnd(t *testing.T) {
+	c, m := usual(t)
+	count := map[string]int{}
+	for _, member := range inventory.ClubOf(m).Players {
+		player := m.states[inventory.RefOf(member.Player)].(*inventory.Player)
+		if player.Gone {
+			continue
+		}
+		count[player.Position]++
+		first, err := inventory.PairInRole(m, player, inventory.RoleFirst, c.end)
+		if err != nil {
+			t.Error(err)
+			continue
+		}
+		for _, side := range sides() {
+			seat := first.SeatAt(side, c.end)
+			runner, err := inventory.FindRunner(m, seat.Runner)
+			if err != nil {
+				t.Errorf("%s has no steel on the %s: %v", player.Name, side, err)
+				continue
+			}
+			if thick := runner.Thickness == 4; thick != player.Goalkeeper() {
+				t.Errorf("%s, %s, skates on steel of %s", player.Name, player.Position, runner.Thickness)
+			}
+		}
+	}
+	if count["goalkeeper"] != goalkeepers || count["defence"] != defenders || count["forward"] != forwards {
+		t.Errorf("the roster has %v", count)
+	}
+	if skating := len(inventory.Skating(m, c.end)); skating != goalkeepers+defenders+forwards {
+		t.Errorf("%d players have steel on their first pair", skating)
+	}
+}
+
+// TestScheduleRunsOn: there are games and practices in the weeks after the end.
+func TestScheduleRunsOn(t *testing.T) {
+	c, m := usual(t)
+	games, practices := 0, 0
+	for _, s := range inventory.Sessions(m, c.end, c.end.AddDate(0, 0, 28)) {
+		if s.Value.Game {
+			games++
+		} else {
+			practices++
+		}
+	}
+	if games < 4 || practices < 10 {
+		t.Errorf("%d games and %d practices in the next four weeks", games, practices)
+	}
+}
