@@ -3,6 +3,7 @@ package travel
 import (
 	"cmp"
 	"slices"
+	"strings"
 	"time"
 
 	"steeltally/geometry"
@@ -58,6 +59,9 @@ func BreakageOn(v inventory.View, pair *inventory.Pair, side inventory.Side, at 
 	b := Breakage{Pair: pair, Side: side}
 	b.Holder, b.HolderUnseen = brokenOrUnseen(v, pair.HolderAt(side, at), at)
 	b.Runner, b.RunnerUnseen = brokenOrUnseen(v, pair.SeatAt(side, at).Runner, at)
+	if !b.HolderUnseen || !b.RunnerUnseen {
+		b.HolderUnseen, b.RunnerUnseen = false, false // it was said which of them broke
+	}
 	return b
 }
 
@@ -91,12 +95,25 @@ type search struct {
 	at       time.Time
 }
 
-// usable tells whether pieces are whole, here and not thrown away.
+// usable tells whether pieces may be skated on, are here and not thrown away.
 func (s *search) usable(pieces ...inventory.Number) bool {
 	return !slices.ContainsFunc(pieces, func(n inventory.Number) bool {
 		marks := inventory.MarksOf(s.v, n)
-		return len(marks.OpenDamages(s.at)) > 0 || marks.ScrappedAt(s.at) || !marks.CustodyAt(s.at).Ours()
+		return marks.DoNotSkate(s.at) || marks.ScrappedAt(s.at) || !marks.CustodyAt(s.at).Ours()
 	})
+}
+
+// lackOpen adds what is open on pieces and can be mended in a hurry: a bolt, a nick.
+func (s *search) lackOpen(o *Option, pieces ...inventory.Number) {
+	rules := RulesOf(s.v, s.player.Number, s.at)
+	for _, n := range pieces {
+		for _, damage := range inventory.MarksOf(s.v, n).OpenDamages(s.at) {
+			if !damage.Unsafe {
+				o.Lacks = append(o.Lacks, strings.TrimSpace("open: "+n.Short()+", "+damage.Mode+" "+damage.Zone))
+				o.Seconds += 60 * rules.Minutes(FixDamage)
+			}
+		}
+	}
 }
 
 // lackPlace adds that nobody knows where a thing lies.

@@ -63,10 +63,12 @@ func (s *search) holder(holder, old *inventory.Holder) Option {
 	if was, ok := inventory.LastPair(holder, s.at); ok {
 		option.Lacks = append(option.Lacks, "was on "+was.Short()+" before: look at it first")
 	}
+	s.lackOpen(&option, holder.Number)
 	option.lackPlace()
 	steel := s.breakage.Pair.SeatAt(s.breakage.Side, s.at).Runner
 	switch {
 	case steel != 0 && s.breakage.Runner == 0:
+		s.lackOpen(&option, steel)
 		option.Numbers = append(option.Numbers, steel)
 		option.What += ", with the steel that was in the old one"
 	case steel != 0 && s.breakage.RunnerUnseen:
@@ -91,6 +93,7 @@ func (s *search) steelFor(option *Option, holder *inventory.Holder) {
 			option.Numbers = append(option.Numbers, set.Number)
 			option.What += ", with set " + set.Letter
 			option.Felt = feltAgainst(s.v, set, s.breakage.Pair, s.at)
+			s.lackOpen(option, set.Left, set.Right)
 			option.lackCauses(ready.Causes)
 			option.lackHeight()
 			return

@@ -29,6 +29,7 @@ func (s *search) pair(pair *inventory.Pair, role string) (Option, bool) {
 		return Option{}, false
 	}
 	option := Option{Way: ByPair, What: role + " pair", Place: pair.Place(s.at), Seconds: pairSeconds, Numbers: []inventory.Number{pair.Number}}
+	s.lackOpen(&option, c.pieces()...)
 	if role == inventory.RoleSpare {
 		report := SparePair(s.v, s.player, s.at)
 		option.lackCauses(slices.DeleteFunc(report.Causes, func(c Cause) bool { return c.Fix == FixPlace || c.Fix == FixHeight }))

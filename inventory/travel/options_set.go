@@ -74,15 +74,20 @@ func (s *search) set(ready Set) (Option, bool) {
 			break
 		}
 	}
+	s.lackOpen(&option, s.breakage.Pair.Number, s.breakage.Pair.HolderAt(s.breakage.Side.Other(), s.at), set.Left, set.Right)
 	option.lackCauses(ready.Causes)
 	option.lackPlace()
 	option.lackHeight()
 	return option, true
 }
 
-// lackCauses adds what is wrong and can be skated on for the moment.
+// lackCauses adds what is wrong and can be skated on for the moment; what is open is
+// told for each piece.
 func (o *Option) lackCauses(causes []Cause) {
 	for _, cause := range causes {
+		if cause.Fix == FixDamage || cause.Fix == FixSteel {
+			continue
+		}
 		o.Lacks = append(o.Lacks, cause.What)
 		if cause.Fix == FixGrind && cause.What == "never ground" {
 			o.Seconds += grindSeconds

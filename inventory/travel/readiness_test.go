@@ -1,0 +1,242 @@
+package travel
+
+import (
+	"testing"
+
+	"steeltally/inventory"
+)
+
+// Of 23 players 20 are ready, one is low, one has another hollow, one has no spare.
+func TestSquadOfTwentyThree(t *testing.T) {
+	c := openClub(t)
+	var skaters []*skater
+	for sweater := 2; sweater < 25; sweater++ {
+		skaters = append(skaters, c.add(sweater))
+	}
+	low, hollow, none := skaters[4], skaters[11], skaters[17]
+	c.do(days(2), inventory.MeasureSteel{Player: low.number, Heights: []inventory.Height{
+		{Runner: low.spareRunners[0], Side: inventory.Left, Middle: mm(9.2)}, {Runner: low.spareRunners[1], Side: inventory.Right, Middle: mm(9.2)},
+	}})
+	c.do(days(2), inventory.Grind{Player: hollow.number, Pair: hollow.spare, Work: "new-hollow", Hollow: cut(t, "5/8in")})
+	c.do(days(2), inventory.GiveRole{Pair: none.spare, Role: inventory.RoleKept})
+	count := map[State]int{}
+	for _, p := range Squad(&c.Ledger, theNow) {
+		count[p.State()]++
+		if p.State() == Ready && len(p.Spare.Causes) > 0 {
+			t.Errorf("%d is ready and yet %q", p.Sweater, p.Spare.Cause().What)
+		}
+	}
+	if count[Ready] != 20 || count[Fixable] != 2 || count[Missing] != 1 || len(count) != 3 {
+		t.Fatalf("states %v, want 20 ready, 2 to fix, 1 missing", count)
+	}
+	c.is(low, Fixable, FixHeight, "low: left 9.20 mm, first pair 11.90 mm")
+	c.is(hollow, Fixable, FixHollow, "hollow 5/8 in against 1/2 in")
+	c.is(none, Missing, "", "no spare pair")
+	squad := Squad(&c.Ledger, theNow)
+	WorstFirst(squad)
+	if squad[0].Sweater != none.sweater || squad[1].Sweater != hollow.sweater && squad[1].Sweater != low.sweater {
+		t.Errorf("worst first: %d, %d, %d", squad[0].Sweater, squad[1].Sweater, squad[2].Sweater)
+	}
+}
+
+// Each condition of a ready pair, broken alone and mended again.
+func TestEveryConditionCounts(t *testing.T) {
+	for _, one := range []struct {
+		name  string
+		spoil func(c *club, s *skater)
+		state State
+		fix   Fix
+		what  string
+		mend  func(c *club, s *skater)
+	}{
+		{
+			"steel taken out", func(c *club, s *skater) {
+				c.do(days(2), inventory.TakeOut{Player: s.number, Pair: s.spare, Reason: "rotate"})
+			}, Fixable, FixSteel, "no steel in it", func(c *club, s *skater) {
+				c.do(days(1), inventory.PutSetIn{Player: s.number, Set: s.sets[1], Pair: s.spare})
+			},
+		},
+		{
+			"loose rivet", func(c *club, s *skater) {
+				c.do(days(2), inventory.ReportDamage{Piece: s.holders["spare left"], Mode: "loose-rivet", Zone: "rear-tower"})
+			}, Fixable, FixDamage, "open: H1-3-37, loose-rivet rear-tower", func(c *club, s *skater) {
+				c.do(days(1), inventory.Inspect{Piece: s.holders["spare left"], Sound: true})
+			},
+		},
+		{
+			"other hollow", func(c *club, s *skater) {
+				c.do(days(2), inventory.NoteSpecs{Player: s.number, Specs: inventory.Specs{Hollow: cut(t, "3/8in")}})
+			}, Fixable, FixHollow, "hollow 1/2 in against 3/8 in", func(c *club, s *skater) {
+				c.do(days(1), inventory.Grind{Player: s.number, Pair: s.spare, Work: "new-hollow", Hollow: cut(t, "3/8in")})
+			},
+		},
+		{
+			"other profile", func(c *club, s *skater) {
+				c.do(days(2), inventory.NoteSpecs{Player: s.number, Specs: inventory.Specs{Profile: inventory.Profile{3048}}})
+			}, Fixable, FixProfile, "profile 11 ft against 10 ft", func(c *club, s *skater) {
+				c.do(days(1), inventory.Grind{Player: s.number, Pair: s.spare, Work: "profile", Unknown: true})
+			},
+		},
+		{
+			"other pitch", func(c *club, s *skater) {
+				c.do(days(150), inventory.NoteSpecs{Player: s.number, Specs: inventory.Specs{Pitch: mm(0)}})
+				c.do(days(2), inventory.NoteSpecs{Player: s.number, Specs: inventory.Specs{Pitch: mm(1.5)}})
+			}, Fixable, FixPitch, "pitch neutral 0.00 mm against pitch forward 1.50 mm", func(c *club, s *skater) {
+				c.do(days(1), inventory.NotePitch{Pair: s.spare, Pitch: 1.5})
+			},
+		},
+		{
+			"played on", func(c *club, s *skater) { c.do(days(2), inventory.NoteSkated{Pair: s.spare, Game: true}) },
+			Fixable, FixGrind, "not ground since it was skated",
+			func(c *club, s *skater) { c.do(days(1), inventory.Grind{Player: s.number, Pair: s.spare}) },
+		},
+		{
+			"sent away", func(c *club, s *skater) {
+				c.do(days(2), inventory.HandOver{Pieces: []inventory.Number{s.spare}, Custody: "national", With: "Cold Coast"})
+			}, Missing, "", "with the national team (Cold Coast)", func(c *club, s *skater) {
+				c.do(days(1), inventory.TakeBack{Pieces: []inventory.Number{s.spare}, NotGround: true})
+			},
+		},
+		{
+			"he would rather not", func(c *club, s *skater) { c.do(days(2), inventory.NoteTry{Pair: s.spare, Declined: true}) },
+			Declined, "", "", func(c *club, s *skater) { c.do(days(1), inventory.NoteTry{Pair: s.spare}) },
+		},
+		{
+			"lower than the club allows", func(c *club, s *skater) {
+				c.do(days(2), inventory.SetRules{SpareRules: inventory.SpareRules{HeightWithin: mm(0.1)}})
+				c.do(days(2), inventory.MeasureSteel{Player: s.number, Heights: []inventory.Height{{Runner: s.spareRunners[1], Middle: mm(11.75)}}})
+			}, Fixable, FixHeight, "low: right 11.75 mm, first pair 11.90 mm", func(c *club, s *skater) {
+				c.do(days(1), inventory.SetRules{Player: s.number, SpareRules: inventory.SpareRules{HeightWithin: mm(0.2)}})
+			},
+		},
+		{
+			"tried too long ago for this club", func(c *club, s *skater) {
+				five := 5
+				c.do(days(2), inventory.SetRules{SpareRules: inventory.SpareRules{TriedDays: &five}})
+			}, Fixable, FixTry, "tried 6 days ago", func(c *club, s *skater) { c.do(days(1), inventory.NoteTry{Pair: s.spare}) },
+		},
+		{
+			"looked at too long ago for this club", func(c *club, s *skater) {
+				four := 4
+				c.do(days(2), inventory.SetRules{SpareRules: inventory.SpareRules{LookedDays: &four}})
+			}, Fixable, FixLook, "bolts and rivets looked at 5 days ago, on the left",
+			func(c *club, s *skater) { c.do(days(1), inventory.Inspect{Piece: s.spare, Sound: true}) },
+		},
+	} {
+		t.Run(one.name, func(t *testing.T) {
+			c := openClub(t)
+			s := c.add(17)
+			c.is(s, Ready, "", "")
+			one.spoil(c, s)
+			c.is(s, one.state, one.fix, one.what)
+			one.mend(c, s)
+			c.is(s, Ready, "", "")
+		})
+	}
+}
+
+// What a pair lacks from the start.
+func TestPairsThatWereNeverReady(t *testing.T) {
+	c := openClub(t)
+	s := &skater{sweater: 9, size: 280, holders: map[string]inventory.Number{}}
+	s.number = c.do(days(200), inventory.AddPlayer{Name: "Skater of 9", Position: "forward", Sweater: 9})[0].Body.(*inventory.PlayerNoted).Player
+	passes := 5
+	c.do(days(199), inventory.NoteSpecs{Player: s.number, Specs: inventory.Specs{Hollow: cut(t, "1/2in"), Passes: &passes}})
+	s.first, _, _ = c.equip(s, inventory.RoleFirst, "Skua")
+	c.is(s, Missing, "", "no spare pair")
+	s.spare, _, s.spareRunners = c.equip(s, inventory.RoleSpare, "Petrel")
+	pair := c.spareOf(s)
+	var fixes []Fix
+	for _, cause := range pair.Causes {
+		fixes = append(fixes, cause.Fix)
+	}
+	want := []Fix{FixPlace, FixFamily, FixFamily, FixGrind, FixLook, FixLook, FixTry}
+	if len(fixes) != len(want) {
+		t.Fatalf("causes %v, want %v", fixes, want)
+	}
+	for i := range want {
+		if fixes[i] != want[i] {
+			t.Fatalf("causes %v, want %v", fixes, want)
+		}
+	}
+	if pair.Minutes() != 3+20+20+4+3+3+5 {
+		t.Errorf("all takes %d minutes", pair.Minutes())
+	}
+	c.makeReady(s)
+	c.is(s, Fixable, FixFamily, "left holder of family Petrel, first pair's Skua")
+	twelve := []inventory.FixTime{{Fix: string(FixFamily), Minutes: 12}}
+	c.do(days(1), inventory.SetRules{SpareRules: inventory.SpareRules{Minutes: twelve}})
+	if cause := c.spareOf(s).Causes[0]; cause.Minutes != 12 {
+		t.Errorf("the club says 12 minutes, told were %d", cause.Minutes)
+	}
+}
+
+// A set that came off the first pair was skated until then.
+func TestSteelFromTheFirstPairIsGroundAgain(t *testing.T) {
+	c := openClub(t)
+	s := c.add(17)
+	c.do(days(2), inventory.TakeOut{Player: s.number, Pair: s.spare, Reason: "rotate"})
+	c.do(days(2), inventory.ChangeSteel{TakeOut: inventory.TakeOut{Player: s.number, Reason: "rotate"}, Set: s.sets[1]})
+	c.do(days(1), inventory.PutSetIn{Player: s.number, Set: s.sets[0], Pair: s.spare})
+	c.is(s, Fixable, FixGrind, "not ground since it was skated")
+	c.do(days(1), inventory.Grind{Player: s.number, Pair: s.spare})
+	c.is(s, Ready, "", "")
+}
+
+// A crack anywhere in the pair: nobody skates on it, and no look makes it ready.
+func TestACrackOverridesEverything(t *testing.T) {
+	for _, piece := range []string{"spare left", "spare right"} {
+		c := openClub(t)
+		s := c.add(8)
+		holder := s.holders[piece]
+		c.do(days(1), inventory.ReportDamage{Piece: holder, Mode: "crack", Zone: "rear-tower"})
+		c.is(s, Fixable, FixHolder, "DO NOT SKATE: "+holder.Short()+", crack rear-tower")
+		if _, err := c.try(days(0), inventory.Inspect{Piece: holder, Sound: true}); err == nil {
+			t.Error("a look closed a crack")
+		}
+	}
+}
+
+// A player who left is history: nobody asks for his spare pair.
+func TestATradedPlayersPiecesAreHistory(t *testing.T) {
+	c := openClub(t)
+	stays, goes := c.add(8), c.add(9)
+	c.do(days(1), inventory.Trade{Player: goes.number, To: "Cold Sound"})
+	squad := Squad(&c.Ledger, theNow)
+	if len(squad) != 1 || squad[0].Number != stays.number {
+		t.Fatalf("the squad is %+v", squad)
+	}
+	for _, item := range Work(&c.Ledger, theNow) {
+		if item.Player == goes.number {
+			t.Errorf("open work: %s", item.What)
+		}
+	}
+	if custody := inventory.MarksOf(&c.Ledger, goes.spare).CustodyAt(theNow); custody.Custody != "traded" || custody.With != "Cold Sound" {
+		t.Errorf("his spare pair is %s", custody)
+	}
+	if !inventory.MarksOf(&c.Ledger, goes.sets[2]).CustodyAt(theNow).Ours() {
+		t.Error("the set that was on none of his pairs went with him")
+	}
+	if history, err := inventory.FindPair(&c.Ledger, goes.spare); err != nil || len(history.Left.Holders) == 0 {
+		t.Errorf("its history is gone: %v", err)
+	}
+}
+
+func TestReadySets(t *testing.T) {
+	c := openClub(t)
+	s := c.add(17)
+	sets := ReadySets(&c.Ledger, c.player(s), theNow)
+	if len(sets) != 1 || sets[0].Number != s.sets[2] || sets[0].State != Fixable || sets[0].Causes[0].What != "never ground" {
+		t.Fatalf("ready sets: %+v", sets)
+	}
+	c.do(days(1), inventory.Grind{Set: s.sets[2]})
+	sets = ReadySets(&c.Ledger, c.player(s), theNow)
+	if len(sets) != 1 || sets[0].State != Ready || *sets[0].Felt.Left != 0 {
+		t.Fatalf("ready sets: %+v", sets)
+	}
+	set, _ := inventory.FindSet(&c.Ledger, s.sets[2])
+	c.do(days(1), inventory.ReportDamage{Piece: set.Right, Mode: "crack"})
+	if sets = ReadySets(&c.Ledger, c.player(s), theNow); sets[0].State == Ready {
+		t.Error("a set with a cracked runner is ready")
+	}
+}
