@@ -3,7 +3,6 @@ package demo
 import (
 	"time"
 
-	"steeltally/geometry"
 	"steeltally/inventory"
 )
 
@@ -21,7 +20,15 @@ func (c *club) removedBin() *inventory.Place {
 // fit puts a set on a bare pair.
 func (c *club) fit(boots *pair, s *set) {
 	c.enter(inventory.PutSetIn{Player: boots.owner.number, Set: s.number, Pair: boots.number})
+	c.hasOn(boots, s)
+}
+
+// hasOn is a set that just went on; the player is at the wheel for a moment longer.
+func (c *club) hasOn(boots *pair, s *set) {
 	boots.on = s
+	if boots == boots.owner.first {
+		boots.owner.lastVisit = c.now()
+	}
 	if !s.ground {
 		c.groundOn(boots)
 	}
@@ -69,10 +76,7 @@ func (c *club) changeLow(boots *pair) {
 // swap is a change in one entry.
 func (c *club) swap(boots *pair, deed inventory.TakeOut, next *set) {
 	c.enter(inventory.ChangeSteel{TakeOut: deed, Set: next.number})
-	boots.on = next
-	if !next.ground {
-		c.groundOn(boots)
-	}
+	c.hasOn(boots, next)
 }
 
 // lastHeights measures a set as it comes off.
@@ -115,49 +119,6 @@ func (c *club) putBack(p *player) {
 	s.ground, s.hollow = true, old.hollow
 	c.shelve(s)
 }
-
-// lags tells whether the set on the first pair of a player who has two in turn is the
-// lower one by now.
-func (p *player) lags() bool {
-	if !p.turns || p.spare == nil || p.spare.on == nil || p.first.on == nil {
-		return false
-	}
-	return p.first.on.height() < p.spare.on.height()-turnReach
-}
-
-// turn exchanges the sets of a player who has two in turn: the one on the first pair
-// goes on the spare pair and the other way round, ground.
-func (c *club) turn(p *player) {
-	if p.neglect == otherHollow || p.neglect == lowSteel {
-		return
-	}
-	c.settle(p)
-	if !p.lags() {
-		return
-	}
-	c.exchange(p)
-	p.spare.skated = true
-	if p.neglect != notGround {
-		c.groundOn(p.spare)
-	}
-	p.due = p.first.on.isLow()
-}
-
-// exchange puts the set of each pair on the other.
-func (c *club) exchange(p *player) {
-	worn, rested := p.first.on, p.spare.on
-	for _, boots := range []*pair{p.first, p.spare} {
-		c.enter(inventory.TakeOut{Player: p.number, Pair: boots.number, Reason: "rotate"})
-		boots.on = nil
-	}
-	c.pass(time.Minute)
-	c.fit(p.first, rested)
-	c.fit(p.spare, worn)
-}
-
-// worthKeeping is how far above its change height the steel that stays has to be when
-// the other set of a player who has two in turn is changed.
-const worthKeeping geometry.Millimetre = 1.2
 
 // refuse is a player who would rather keep his steel for some days.
 func (c *club) refuse(p *player) {

@@ -130,6 +130,9 @@ func positionName(position int) string { return inventory.Positions()[position] 
 // trade is a player who goes to another club amid the season; a newcomer takes his place
 // the next day.
 func (c *club) trade() {
+	if c.now().AddDate(0, 0, 3).After(c.end) {
+		return // his place would still be empty
+	}
 	skaters := slices.DeleteFunc(c.here(), func(p *player) bool { return p.goalkeeper() || p.callUp })
 	if len(skaters) == 0 {
 		return

@@ -67,7 +67,7 @@ const (
 	wrongShare      = .0012 // scanned for another player
 	unscannedShare  = .02   // of the times at which two sets in turn are exchanged
 	crossedShare    = .02   // of the changes: left and right mixed up
-	wrongSetShare   = .02   // of the changes: another set's tag scanned, undone at once
+	wrongSetShare   = .04   // of the changes: another set's tag scanned, undone at once
 	refusedShare    = .06   // of the changes: the player would rather wait
 	misjudgedShare  = .08   // of the removed sets: put back, there was steel left
 	slipShare       = .02   // of the caliper's readings
@@ -98,7 +98,7 @@ const (
 	keepersLow   geometry.Millimetre = 19
 	toeDrop      geometry.Millimetre = .28
 	heelDrop     geometry.Millimetre = .34
-	mateReach    geometry.Millimetre = .5  // by which two runners of a set may differ
+	mateReach    geometry.Millimetre = .5 // by which two runners of a set may differ
 	turnReach    geometry.Millimetre = .3 // by which the set in use is lower before two in turn are exchanged
 )
 
