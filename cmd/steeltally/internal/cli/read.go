@@ -10,6 +10,7 @@ import (
 
 func (a *app) readVerb() *cobra.Command {
 	var mark string
+	var graded bool
 	cmd := &cobra.Command{
 		Use: "read PICTURE…", Short: "find the tags in photographs", GroupID: groupAsk,
 		Long: `Find all tags in photographs or scans: of a bench full of tags, a bin tipped out, a
@@ -17,7 +18,7 @@ trunk. Says for each tag its number, what it says, and where it lies.
 
 A photograph does when each module of a symbol is at least 4 pixels wide, sharp and
 not glaring: about 24 tie-on tags on a picture of 12 megapixels.`,
-		Example: "  steeltally read bench.jpg\n  steeltally read bench.jpg --mark found.png",
+		Example: "  steeltally read bench.jpg\n  steeltally read bench.jpg --mark found.png\n  steeltally read scan300.png --grade",
 		Args:    cobra.MinimumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if mark != "" && len(args) > 1 {
@@ -27,6 +28,9 @@ not glaring: about 24 tie-on tags on a picture of 12 megapixels.`,
 			var failed error
 			for _, file := range args {
 				photograph, err := desk.ReadPhotograph(cmd.Context(), file)
+				if graded {
+					photograph.Grade()
+				}
 				if err == nil && mark != "" {
 					err = photograph.Mark(mark)
 				}
@@ -40,9 +44,11 @@ not glaring: about 24 tie-on tags on a picture of 12 megapixels.`,
 			if len(seen.Unread) == len(args) {
 				return failed
 			}
+			seen.graded = graded
 			return a.saySeen(seen, mark)
 		},
 	}
+	cmd.Flags().BoolVar(&graded, "grade", false, "grade how well each symbol is printed, by "+desk.GradeStandard+"; indicative")
 	cmd.Flags().StringVar(&mark, "mark", "", "draw what was found into a copy of the picture, a PNG")
 	return cmd
 }
@@ -53,6 +59,7 @@ type readResult struct {
 	Others []desk.OtherSymbol `json:"others"`
 	Unread []unread           `json:"unread"`
 	files  int
+	graded bool
 }
 
 // unread is a picture that can't be read.
@@ -86,6 +93,7 @@ func (a *app) saySeen(seen readResult, mark string) error {
 		a.voice.table([]string{"number", "kind", "at", "picture", "says"}, rows)
 	}
 	a.voice.say("%s in %s", count(len(seen.Tags), "tag"), count(seen.files, "picture"))
+	a.saySeenGrades(seen)
 	for _, other := range seen.Others {
 		a.voice.say("not one of ours: %s in %s", other.Text, other.File)
 	}
@@ -96,4 +104,16 @@ func (a *app) saySeen(seen readResult, mark string) error {
 		a.voice.say("not read: %s", u.Error)
 	}
 	return failed
+}
+
+// saySeenGrades says how well the symbols in the pictures are printed.
+func (a *app) saySeenGrades(seen readResult) {
+	if !seen.graded {
+		return
+	}
+	for _, tag := range seen.Tags {
+		a.voice.say("\n%s in %s", tag.Number.Short(), tag.File)
+		a.saySymbolGrades(tag.Grades)
+	}
+	a.voice.say("\nby %s; %s", desk.GradeStandard, indicative)
 }

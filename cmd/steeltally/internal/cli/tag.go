@@ -18,13 +18,17 @@ A runner in use carries no tag: even a thin label under a clamp tilts the edges.
 The book counts how often a tag came out. --again prints the last ones once more.
 
 Blank tags have numbers already: stick them on first, and enter the pieces when they
-are scanned. --actions prints the card for scan, to work with gloves on.`,
+are scanned. --actions prints the card for scan, to work with gloves on.
+
+--explain says why a tag's symbols are what they are. --grade measures a simulated print
+of them, with the dot gain and blur that it states: a perfect drawing proves nothing.`,
 		Example: "  steeltally tag R1-1-27 R1-2-24 --out tags.pdf\n" +
 			"  steeltally tag --blank 48 runner --sheet a4-4x34 --out blank.pdf\n" +
 			"  steeltally tag --actions --out card.pdf\n" +
 			"  steeltally tag R1-1-27 --print bench\n" +
 			"  steeltally tag S1-1-26 --template set --sheet a4-3x8 --start 5 --out tags.pdf\n" +
-			"  steeltally tag --again --print bench",
+			"  steeltally tag --again --print bench\n" +
+			"  steeltally tag R1-1-27 --grade --dpi 203",
 		RunE: func(_ *cobra.Command, args []string) error { return a.tag(ask, args) },
 	}
 	ask.addFlags(cmd)
@@ -34,6 +38,7 @@ are scanned. --actions prints the card for scan, to work with gloves on.`,
 // tagAsk is what was asked of the tag verb.
 type tagAsk struct {
 	tagOutput
+	tagQuestions
 	template string
 	from     string
 	again    bool
@@ -50,9 +55,20 @@ func (t *tagAsk) addFlags(cmd *cobra.Command) {
 	flags.BoolVar(&t.actions, "actions", false, "the card of actions for scan")
 	cmd.MarkFlagsMutuallyExclusive("blank", "actions", "again")
 	t.tagOutput.addFlags(cmd)
+	t.tagQuestions.addFlags(cmd)
+	cmd.MarkFlagsMutuallyExclusive("out", "print", "explain", "grade")
 }
 
 func (a *app) tag(ask tagAsk, args []string) error {
+	if ask.asked() {
+		return a.reading(func(d *desk.Desk) error {
+			job, err := a.tagJob(d, ask, args)
+			if err != nil {
+				return err
+			}
+			return ask.answer(a, d, job)
+		})
+	}
 	if ask.out == "" && ask.printer == "" {
 		return usage("where shall the tags go? add --out tags.pdf or --print PRINTER")
 	}

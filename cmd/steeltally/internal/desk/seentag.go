@@ -14,6 +14,7 @@ type SeenTag struct {
 	File    string           `json:"file"`
 	Corners [4][2]int        `json:"corners_px"` // around its symbols, clockwise, the top left of the writing first
 	Text    string           `json:"text"`       // the most that a symbol of it says
+	Grades  []SymbolGrade    `json:"grades,omitempty"`
 	symbols []reader.Found
 }
 

@@ -20,6 +20,7 @@ type tagWork struct {
 	machine spool.Settings
 	printer *spool.Printer // nil: the tags go to a file
 	groups  []*sheetGroup  // one for each sheet, in the order of their first tags
+	order   []*sheetGroup  // of each tag
 	printed Printed
 }
 
@@ -125,6 +126,7 @@ func (w *tagWork) lay(d *Desk, v inventory.View, template *templates.Template, n
 		return err
 	}
 	group.tags = append(group.tags, page)
+	w.order = append(w.order, group)
 	w.printed.Each = append(w.printed.Each, printedBefore(v, template.Name, n, d.Instant()))
 	for _, told := range page.Notices {
 		w.tell("", fmt.Sprintf("tag %s: %s", content.Short, told))
