@@ -4,6 +4,7 @@ go 1.26.0
 
 require (
 	github.com/BurntSushi/toml v1.6.0 // indirect
+	github.com/arran4/golang-ical v0.3.4 // indirect
 	github.com/boombuler/barcode v1.1.0 // indirect
 	github.com/inconshreveable/mousetrap v1.1.0 // indirect
 	github.com/makiuchi-d/gozxing v0.1.1 // indirect
