@@ -92,7 +92,7 @@ func (d *Desk) holderContent(v inventory.View, n inventory.Number, at time.Time,
 	d.bootContent(v, holder, at, c, &tally)
 	if damages := holder.OpenDamages(at); len(damages) > 0 {
 		c.Reason = damages[0].Mode
-		tally.Reason = inventory.TallyReason(damages[0].Mode)
+		tally.Reason = inventory.TallyReason(orElse(inventory.ModeThatForbids(damages), damages[0].Mode))
 	}
 	c.Tally = tally.String()
 	return nil
@@ -146,6 +146,9 @@ func (d *Desk) runnerContent(v inventory.View, n inventory.Number, at time.Time,
 		d.stintContent(v, stints, c, &tally)
 	}
 	d.hollowContent(runner, at, c, &tally)
+	if forbids := inventory.ReasonThatForbids(runner.OpenDamages(at)); forbids != "" {
+		tally.Reason = inventory.TallyReason(forbids)
+	}
 	if found := runner.Found; found != nil && len(stints) == 1 {
 		markedContent(found, c, &tally)
 	}
