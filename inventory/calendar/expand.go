@@ -1,0 +1,140 @@
+package calendar
+
+import (
+	"slices"
+	"time"
+)
+
+// expand lists when a rule comes, from a start that is its first time, until an instant.
+// Times keep their reading of the clocks across changes of summer time.
+func (r rule) expand(start, until time.Time) []time.Time {
+	if !r.until.IsZero() && r.until.Before(until) {
+		until = r.until
+	}
+	all := []time.Time{start}
+	for period := 0; len(all) <= mostInstances; period++ {
+		first, days := r.period(start, period*r.interval)
+		if inLocation(first, start.Location()).After(until) {
+			break
+		}
+		for _, day := range r.picked(start, days) {
+			at := time.Date(day.Year(), day.Month(), day.Day(), start.Hour(), start.Minute(), start.Second(), 0, start.Location())
+			if !at.After(start) {
+				continue
+			}
+			if at.After(until) || r.count > 0 && len(all) >= r.count {
+				return all
+			}
+			all = append(all, at)
+		}
+		if r.count > 0 && len(all) >= r.count {
+			break
+		}
+	}
+	return all
+}
+
+// period lists the days of the nth period from the one that a start lies in that are in
+// the rule's months, and the period's first day. Days are midnights in UTC, to be free of clocks.
+func (r rule) period(start time.Time, n int) (first time.Time, days []time.Time) {
+	day := time.Date(start.Year(), start.Month(), start.Day(), 0, 0, 0, 0, time.UTC)
+	var next time.Time
+	switch r.every {
+	case "DAILY":
+		first = day.AddDate(0, 0, n)
+		next = first.AddDate(0, 0, 1)
+	case "WEEKLY":
+		first = day.AddDate(0, 0, 7*n-(int(day.Weekday())-int(r.weekStarts)+7)%7)
+		next = first.AddDate(0, 0, 7)
+	case "MONTHLY":
+		first = time.Date(day.Year(), day.Month()+time.Month(n), 1, 0, 0, 0, 0, time.UTC)
+		next = first.AddDate(0, 1, 0)
+	default:
+		first = time.Date(day.Year()+n, 1, 1, 0, 0, 0, 0, time.UTC)
+		next = first.AddDate(1, 0, 0)
+	}
+	for d := first; d.Before(next); d = d.AddDate(0, 0, 1) {
+		if r.months != nil && !slices.Contains(r.months, int(d.Month())) {
+			d = time.Date(d.Year(), d.Month()+1, 0, 0, 0, 0, 0, time.UTC) // on to the next month
+			continue
+		}
+		days = append(days, d)
+	}
+	return first, days
+}
+
+// picked are the days of a period that the rule means.
+func (r rule) picked(start time.Time, days []time.Time) []time.Time {
+	var picked []time.Time
+	for _, day := range days {
+		if r.means(start, day) {
+			picked = append(picked, day)
+		}
+	}
+	if r.positions == nil {
+		return picked
+	}
+	var some []time.Time
+	for _, position := range r.positions {
+		at := position - 1
+		if position < 0 {
+			at = len(picked) + position
+		}
+		if at >= 0 && at < len(picked) {
+			some = append(some, picked[at])
+		}
+	}
+	slices.SortFunc(some, time.Time.Compare)
+	return slices.CompactFunc(some, time.Time.Equal)
+}
+
+// means tells whether the rule means a day. Where it does not say which, it is the day
+// of the week, of the month or of the year that the start is.
+func (r rule) means(start, day time.Time) bool {
+	if r.monthDays != nil && !slices.ContainsFunc(r.monthDays, func(n int) bool { return isMonthDay(day, n) }) {
+		return false
+	}
+	if r.days != nil {
+		return slices.ContainsFunc(r.days, func(w weekday) bool { return r.isDay(day, w) })
+	}
+	if r.monthDays != nil {
+		return true
+	}
+	switch r.every {
+	case "WEEKLY":
+		return day.Weekday() == start.Weekday()
+	case "MONTHLY":
+		return day.Day() == start.Day()
+	case "YEARLY":
+		return day.Day() == start.Day() && (r.months != nil || day.Month() == start.Month())
+	}
+	return true
+}
+
+// isMonthDay tells whether a day is the nth of its month, from the end below zero.
+func isMonthDay(day time.Time, n int) bool {
+	if n > 0 {
+		return day.Day() == n
+	}
+	last := time.Date(day.Year(), day.Month()+1, 0, 0, 0, 0, 0, time.UTC).Day()
+	return day.Day() == last+1+n
+}
+
+// isDay tells whether a day is such a day of the week; the nth one is counted in the
+// year where the rule is yearly and names no months, else in the month.
+func (r rule) isDay(day time.Time, w weekday) bool {
+	if day.Weekday() != w.day {
+		return false
+	}
+	if w.n == 0 || r.every == "DAILY" || r.every == "WEEKLY" {
+		return true
+	}
+	number, length := day.Day(), time.Date(day.Year(), day.Month()+1, 0, 0, 0, 0, 0, time.UTC).Day()
+	if r.every == "YEARLY" && r.months == nil {
+		number, length = day.YearDay(), time.Date(day.Year(), 12, 31, 0, 0, 0, 0, time.UTC).YearDay()
+	}
+	if w.n > 0 {
+		return (number-1)/7+1 == w.n
+	}
+	return (length-number)/7+1 == -w.n
+}
