@@ -26,6 +26,10 @@ func stateObject(h desk.History) map[string]any {
 			"number": s.Number, "kind": s.Number.Kind().String(), "role": s.Role(h.At), "player": s.Player,
 			"set": s.SetAt(h.At), "place": s.Place(h.At).String(), "do_not_skate": s.DoNotSkate(h.At),
 		}}
+	case *inventory.Container:
+		return map[string]any{"piece": map[string]any{
+			"number": s.Number, "kind": s.Number.Kind().String(), "name": s.Name, "place": s.Place(h.At).String(),
+		}}
 	case *inventory.Player:
 		return map[string]any{"player": map[string]any{
 			"number": s.Number, "name": s.Name, "position": s.Position, "sweater": s.Sweater(h.At), "specs": s.SpecsAt(h.At),

@@ -134,6 +134,10 @@ func writePDF(path string, pages []labels.Page) error {
 	return writeWhole(path, func(w io.Writer) error { return pdfTo(w, pages) })
 }
 
+// mostInEntry is how many tags one entry notes, so that the history of a piece whose tag
+// came out with a thousand others stays short.
+const mostInEntry = 50
+
 // inventoryOf groups the tags that came out into what the record notes of them.
 func (p Printed) inventoryOf() inventory.NotePrints {
 	var notes inventory.NotePrints
@@ -142,7 +146,7 @@ func (p Printed) inventoryOf() inventory.NotePrints {
 		if tag.blank {
 			continue
 		}
-		if _, known := at[tag.Template]; !known {
+		if i, known := at[tag.Template]; !known || len(notes[i].Tags) == mostInEntry {
 			at[tag.Template] = len(notes)
 			notes = append(notes, inventory.Printed{Template: tag.Template, Printer: p.Printer, Job: p.Job})
 		}

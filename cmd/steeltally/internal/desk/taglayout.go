@@ -47,8 +47,10 @@ func (d *Desk) tagWork(job TagJob) (*tagWork, error) {
 		return nil, &inventory.BadValue{Reason: "tags go to a file or to a printer", Hint: "leave --out or --print out"}
 	}
 	var err error
-	if w.machine, err = spool.Load(d.options.Machine); err != nil {
+	if w.machine, err = spool.Load(d.options.Machine); err != nil && job.Printer != "" {
 		return nil, err
+	} else if err != nil {
+		w.tell("a file needs none of them; mend or delete that file", err.Error())
 	}
 	if job.Printer != "" {
 		if w.printer, err = w.machine.Printer(job.Printer); err != nil {
