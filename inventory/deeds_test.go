@@ -14,7 +14,7 @@ func allDeeds() []Deed {
 		NotePrints{}, NoteSpecs{}, OtherPlayer{}, OtherSet{}, PutAt{}, PutSetIn{}, RefuseChange{}, ReportDamage{},
 		ReserveBlank{}, RivetOff{}, RivetOn{}, StockIn{}, SwapSides{}, TakeOut{}, TakeRunnerOut{}, Undo{},
 		NoteTry{}, NoteSkated{}, NotePitch{}, SetRules{}, HandOver{}, TakeBack{}, NoteAnswer{}, Scrap{}, CallEmergency{},
-		EndEmergency{}, CloseEmergency{}, AddTrip{}, ChangeRoster{}, Pack{}, CountTrunks{}, NoteKit{}, CallUp{}, Promote{}, Trade{},
+		EndEmergency{}, CloseEmergency{}, AddTrip{}, ChangeRoster{}, Pack{}, CountTrunks{}, NoteKit{}, CallUp{}, Promote{}, Trade{}, ImportSchedule{},
 	}
 }
 

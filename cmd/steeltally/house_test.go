@@ -20,21 +20,22 @@ const (
 // mayImport says for each room which other rooms it may import; rooms below a named
 // one share its line unless they have their own. The deepest name that fits counts.
 var mayImport = map[string][]string{
-	module + "/geometry":          {},
-	module + "/templates":         {module + "/geometry"},
-	module + "/labels":            {module + "/labels", module + "/templates", module + "/geometry"},
-	module + "/inventory":         {module + "/geometry"},
-	module + "/inventory/book":    {module + "/inventory", module + "/inventory/book", module + "/geometry"},
-	module + "/inventory/wear":    {module + "/inventory/wear", module + "/geometry"},
-	module + "/inventory/travel":  {module + "/inventory", module + "/geometry"},
-	module + "/inventory/worn":    {module + "/inventory", module + "/inventory/wear", module + "/geometry"},
-	module + "/inventory/outlook": {module + "/inventory", module + "/inventory/worn", module + "/inventory/wear", module + "/geometry"},
-	module + "/inventory/review":  {module + "/inventory", module + "/inventory/worn", module + "/inventory/wear", module + "/geometry"},
-	rooms + "desk":                {module},
-	rooms + "demo":                {module},
-	rooms + "cli":                 {rooms + "desk", rooms + "demo", rooms + "station", module + "/inventory", module + "/geometry"},
-	rooms + "station":             {rooms + "desk", module + "/inventory", module + "/geometry"},
-	program:                       {module},
+	module + "/geometry":           {},
+	module + "/templates":          {module + "/geometry"},
+	module + "/labels":             {module + "/labels", module + "/templates", module + "/geometry"},
+	module + "/inventory":          {module + "/geometry"},
+	module + "/inventory/book":     {module + "/inventory", module + "/inventory/book", module + "/geometry"},
+	module + "/inventory/wear":     {module + "/inventory/wear", module + "/geometry"},
+	module + "/inventory/travel":   {module + "/inventory", module + "/geometry"},
+	module + "/inventory/calendar": {},
+	module + "/inventory/worn":     {module + "/inventory", module + "/inventory/wear", module + "/geometry"},
+	module + "/inventory/outlook":  {module + "/inventory", module + "/inventory/worn", module + "/inventory/wear", module + "/geometry"},
+	module + "/inventory/review":   {module + "/inventory", module + "/inventory/worn", module + "/inventory/wear", module + "/geometry"},
+	rooms + "desk":                 {module},
+	rooms + "demo":                 {module},
+	rooms + "cli":                  {rooms + "desk", rooms + "demo", rooms + "station", module + "/inventory", module + "/geometry"},
+	rooms + "station":              {rooms + "desk", module + "/inventory", module + "/geometry"},
+	program:                        {module},
 }
 
 // listed is what the go command says of a package.
@@ -85,9 +86,10 @@ func TestGeometryImportsOnlyTheStandardLibrary(t *testing.T) {
 // TestEnginesStayInTheirRooms keeps the database and the PDF writer out of sight.
 func TestEnginesStayInTheirRooms(t *testing.T) {
 	homes := map[string]string{
-		"go.etcd.io/bbolt":            module + "/inventory/book",
-		"github.com/signintech/gopdf": module + "/labels",
-		"github.com/spf13/cobra":      rooms + "cli",
+		"go.etcd.io/bbolt":              module + "/inventory/book",
+		"github.com/signintech/gopdf":   module + "/labels",
+		"github.com/spf13/cobra":        rooms + "cli",
+		"github.com/arran4/golang-ical": module + "/inventory/calendar",
 	}
 	seen := map[string]bool{}
 	for _, p := range listPackages(t) {

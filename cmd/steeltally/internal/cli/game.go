@@ -9,7 +9,7 @@ import (
 
 func (a *app) gameVerb() *cobra.Command {
 	cmd := &cobra.Command{Use: "game", Short: "the schedule of games and practices", GroupID: groupStock, Args: cobra.NoArgs}
-	cmd.AddCommand(a.gameAdd())
+	cmd.AddCommand(a.gameAdd(), a.gameImport(), a.gameList())
 	return cmd
 }
 

@@ -1,0 +1,92 @@
+package cli
+
+import (
+	"os"
+
+	"github.com/spf13/cobra"
+
+	"steeltally/cmd/steeltally/internal/desk"
+)
+
+func (a *app) gameImport() *cobra.Command {
+	var how desk.ImportGames
+	cmd := &cobra.Command{
+		Use: "import FILE.ics", Short: "bring the schedule up to a calendar file (iCalendar)",
+		Long: `Take games and practices from a calendar file. Games are known by their names ("Terns vs
+Rime Point", "@ Rime Point"), practices by theirs. Import the next version of the file
+again: what moved moves, what was called off goes, and nothing is there twice.`,
+		Example: "  steeltally game import season.ics\n  steeltally game import season.ics --home \"Harbour Hall\" --as practice",
+		Args:    cobra.ExactArgs(1),
+		RunE: func(_ *cobra.Command, args []string) error {
+			if how.As != "" && how.As != "game" && how.As != "practice" {
+				return usage("--as is game or practice")
+			}
+			file, err := os.Open(args[0])
+			if err != nil {
+				return err
+			}
+			defer file.Close()
+			return a.withDesk(func(d *desk.Desk) error {
+				imported, done, err := d.ImportGames(file, how)
+				if err != nil {
+					return err
+				}
+				return a.sayImported(imported, done)
+			})
+		},
+	}
+	cmd.Flags().StringVar(&how.Home, "home", "", "what the place of home games is called in the file")
+	cmd.Flags().StringVar(&how.As, "as", "", "take what is neither by its name for a game or a practice")
+	return cmd
+}
+
+// sayImported counts what was in the file; the entries themselves are in game list.
+func (a *app) sayImported(imported desk.Imported, done desk.Done) error {
+	if a.json {
+		return a.voice.object(struct {
+			desk.Imported
+			Recorded any `json:"recorded"`
+			Notices  any `json:"notices,omitempty"`
+		}{imported, doneObject(done, nil)["recorded"], done.Notices})
+	}
+	a.voice.say("%s and %s in the file", count(imported.Games, "game"), count(imported.Practices, "practice"))
+	for _, left := range imported.LeftOut {
+		a.voice.say("left out: %s %s: %s", left.Entry, left.Start, left.Reason)
+	}
+	for _, n := range done.Notices {
+		a.voice.notice(n)
+	}
+	return nil
+}
+
+func (a *app) gameList() *cobra.Command {
+	var all bool
+	cmd := &cobra.Command{
+		Use: "list", Short: "the last week and the next two months", Args: cobra.NoArgs,
+		Example: "  steeltally game list\n  steeltally game list --all",
+		RunE: func(*cobra.Command, []string) error {
+			return a.reading(func(d *desk.Desk) error {
+				lines, err := d.Schedule(all)
+				if err != nil {
+					return err
+				}
+				if a.json {
+					return a.voice.object(map[string]any{"schedule": lines})
+				}
+				for _, line := range lines {
+					switch {
+					case !line.Game:
+						a.voice.say("%-18s practice %s", line.Start, line.Note)
+					case line.Away:
+						a.voice.say("%-18s at %s", line.Start, line.Opponent)
+					default:
+						a.voice.say("%-18s against %s", line.Start, line.Opponent)
+					}
+				}
+				return nil
+			})
+		},
+	}
+	cmd.Flags().BoolVar(&all, "all", false, "a year back and a year ahead")
+	return cmd
+}
