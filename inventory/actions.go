@@ -16,6 +16,9 @@ const (
 	ActSound  ActionCode = 8 // looked at, sound
 	ActLeft1  ActionCode = 9 // one more pass left
 	ActRight1 ActionCode = 10
+	// something broke on that side: what gets the player back, fastest first
+	ActBrokeLeft  ActionCode = 11
+	ActBrokeRight ActionCode = 12
 )
 
 // ActionCard is one symbol of the action card.
@@ -38,6 +41,8 @@ func Actions() []ActionCard {
 		{"SOUND", "looked at: bolts and rivets are sound"},
 		{"LEFT +1", "one more pass left"},
 		{"RIGHT +1", "one more pass right"},
+		{"BROKE LEFT", "something broke on the left: what helps, fastest first"},
+		{"BROKE RIGHT", "something broke on the right: what helps, fastest first"},
 	}
 	cards := make([]ActionCard, len(words))
 	for i, w := range words {

@@ -130,7 +130,7 @@ work until steeltally emergency close.`,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			who := strings.Join(args, "")
 			if deed.Did == "" && a.mayAsk() {
-				return a.askDone(who, deed)
+				return a.askDone(who, deed, a.answers().answer)
 			}
 			var err error
 			if deed.With, err = desk.ScannedAll(with); err != nil {

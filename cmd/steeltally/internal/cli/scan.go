@@ -20,6 +20,9 @@ func (a *app) scanVerb() *cobra.Command {
   x          logs a grind of unknown passes
   m 11.1 11.0   notes the heights left and right
   i          looked at, sound
+  e          the holder or runner that was scanned broke: what helps, fastest first
+  el  er     something broke on that player's left, right side
+  ed         he is back: what was done?
   u          takes the last entry back
   g          from now on each scan logs the usual grind; g again ends that
   q          ends the session and says who was not logged today

@@ -50,6 +50,10 @@ func (l *scanLoop) action(action inventory.ActionCode) error {
 		return l.more(inventory.Left, "1")
 	case inventory.ActRight1:
 		return l.more(inventory.Right, "1")
+	case inventory.ActBrokeLeft:
+		return l.emergency(inventory.Left)
+	case inventory.ActBrokeRight:
+		return l.emergency(inventory.Right)
 	case inventory.ActYes, inventory.ActNo:
 		l.app.voice.say("nothing was asked")
 	default:
@@ -70,6 +74,14 @@ func (l *scanLoop) key(text string) (bool, error) {
 		return true, nil
 	case "i":
 		return true, l.inspect()
+	case "e":
+		return true, l.emergency("")
+	case "el":
+		return true, l.emergency(inventory.Left)
+	case "er":
+		return true, l.emergency(inventory.Right)
+	case "ed":
+		return true, l.emergencyDone()
 	case "x":
 		return true, l.grind(inventory.Grind{Unknown: true})
 	case "g":

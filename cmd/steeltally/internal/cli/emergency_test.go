@@ -1,0 +1,66 @@
+package cli
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"steeltally/inventory"
+)
+
+// skater adds holders, a spare pair and a ready set to what the person's player has.
+func skater(t *testing.T) *person {
+	p := newPerson(t)
+	for _, line := range []string{
+		"model add H --piece holder --family Skua", "model add R --piece runner --family Skua",
+		"stockin holder --model H --size 280 --side left --count 1", "stockin holder --model H --size 280 --side right --count 2 --place trunk4",
+		"out Lindqvarn --reason rotate", "rivet on H1-1-43 --pair P1-1-09", "rivet on H1-2-40 --pair P1-1-09", "in Lindqvarn A",
+		"stockin runner --model R --size 280 --height 11.9 --count 2", "set add Lindqvarn --left R1-3-71 --right R1-4-68",
+	} {
+		p.run(strings.Fields(line)...)
+	}
+	return p
+}
+
+// A scanned holder and one key: what helps is told; then how it ended is asked.
+func TestScanOfABrokenHolder(t *testing.T) {
+	p := skater(t)
+	p.script = "H1-2-40\ne\ned\nholder\nh\ncrack\nrear\n1\nq\n"
+	said := p.run("scan")
+	mustSay(t, said, "right side: DO NOT SKATE on H1-2-40", "7:30  holder H, with the steel that was in the old one: trunk4", "H1-3-37",
+		"what was done?", "H1-2-40 crack, rear-tower, shifts missed: 1", "DO NOT SKATE", "back on the ice: holder")
+	mustSay(t, p.run("work"), "H1-2-40 crack rear-tower, DO NOT SKATE, still on the first pair")
+}
+
+// The action cards do the same for a player who was scanned.
+func TestCardsForWhatBroke(t *testing.T) {
+	p := skater(t)
+	card := map[string]string{}
+	for _, action := range inventory.Actions() {
+		card[action.Word] = action.Number.String()
+	}
+	p.script = "P1-1-09\n" + card["BROKE RIGHT"] + "\nq\n"
+	mustSay(t, p.run("scan"), "DO NOT SKATE on H1-2-40 R1-2-74", "only if the holder is sound: look first")
+	p.script = card["BROKE LEFT"] + "\nP1-1-09\ne\nq\n"
+	mustSay(t, p.run("scan"), "nothing to act on", "on which side did it break?")
+}
+
+// The clock runs until Enter; then it asks, and the time is taken.
+func TestTheClockRuns(t *testing.T) {
+	p := skater(t)
+	p.script, p.step = "\nsteel\nn\n0\n", 30*time.Second
+	said := p.run("emergency", "Lindqvarn", "--side", "left")
+	mustSay(t, said, "Enter when he is back", "looked at, sound; after the emergency", "back on the ice: steel", " min, shifts missed: 0")
+	p.script = "\n\n"
+	mustSay(t, p.run("emergency", "Lindqvarn", "--side", "left"), "left open")
+	mustSay(t, p.run("work"), "left side: nobody said how he got back")
+	p.script = "7\n\n\n"
+	mustSay(t, p.run("emergency", "done"), "did not come back", "nobody has said what broke")
+}
+
+// Two players wear the sweater: the program asks which.
+func TestEmergencyOfASharedSweater(t *testing.T) {
+	p := skater(t)
+	p.script = "1\n"
+	mustSay(t, p.run("emergency", "17", "--side", "left"), "1  Lindqvarn", "2  Brimhalt", "17 Lindqvarn, left side")
+}
