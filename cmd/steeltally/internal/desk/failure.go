@@ -32,7 +32,7 @@ func FailureOf(err error) Failure {
 		return Unprinted
 	case isA[*inventory.BadValue](err), isA[*inventory.NotANumber](err):
 		return Mistyped
-	case isA[*inventory.Refusal](err), isA[*inventory.Ambiguous](err), isA[*book.AbsentError](err),
+	case isA[*inventory.Refusal](err), isA[*NotTakenError](err), isA[*inventory.Ambiguous](err), isA[*book.AbsentError](err),
 		isA[*book.OccupiedError](err), isA[*book.UnknownEventError](err), isA[*book.AmbiguousError](err):
 		return Refused
 	}
@@ -51,9 +51,12 @@ func HintOf(err error) string {
 		bad       *inventory.BadValue
 		ambiguous *inventory.Ambiguous
 		print     *PrintError
+		scans     *NotTakenError
 		queue     *spool.Refused
 	)
 	switch {
+	case errors.As(err, &scans):
+		return scans.hint()
 	case errors.As(err, &print):
 		return printHint(print)
 	case errors.As(err, &refusal):

@@ -17,7 +17,18 @@ type Unread struct {
 }
 
 // NotTakenError says that some scans were not taken, while the others were recorded.
-type NotTakenError struct{ Unread []Unread }
+type NotTakenError struct {
+	Unread []Unread
+	None   bool // nothing at all was recorded
+}
+
+// hint says what to do about it.
+func (e *NotTakenError) hint() string {
+	if e.None {
+		return "nothing was recorded; scan them again"
+	}
+	return "everything else is recorded; scan those again"
+}
 
 func (e *NotTakenError) Error() string {
 	first := e.Unread[0]
@@ -41,12 +52,12 @@ func (d *Desk) Pack(trip, trunk string, scans []string, out bool) (Done, error) 
 		p.takeAll(scans)
 		unread = p.unread
 		if len(unread) == len(scans) && len(unread) > 0 {
-			return nil, &NotTakenError{unread}
+			return nil, &NotTakenError{unread, true}
 		}
 		return inventory.Pack{Trip: trip, Lots: p.lots, Out: out}, nil
 	})
 	if err == nil && len(unread) > 0 {
-		err = &NotTakenError{unread}
+		err = &NotTakenError{Unread: unread}
 	}
 	return done, err
 }
@@ -169,7 +180,7 @@ func (d *Desk) CountTrunks(trip string, scans []string, back bool) (Done, []NotH
 			deed.Trunks = append(deed.Trunks, n)
 		}
 		if len(deed.Trunks) == 0 && len(unread) > 0 {
-			return nil, &NotTakenError{unread}
+			return nil, &NotTakenError{unread, true}
 		}
 		found, err := inventory.FindTrip(v, trip)
 		if err == nil {
@@ -178,7 +189,7 @@ func (d *Desk) CountTrunks(trip string, scans []string, back bool) (Done, []NotH
 		return deed, err
 	})
 	if err == nil && len(unread) > 0 {
-		err = &NotTakenError{unread}
+		err = &NotTakenError{Unread: unread}
 	}
 	return done, missing, err
 }
