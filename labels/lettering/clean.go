@@ -3,15 +3,18 @@ package lettering
 import (
 	"strings"
 	"unicode"
+
+	"golang.org/x/text/unicode/norm"
 )
 
-// Clean makes a text printable in a face: letters that it lacks become Placeholder,
-// other white space than a line break becomes a blank, invisible marks vanish. It
-// gives back what was replaced, each letter once, so that nothing is lost silently.
+// Clean makes a text printable in a face: accents join their letters, letters that it
+// lacks become Placeholder, other white space than a line break becomes a blank,
+// invisible marks vanish. It gives back what was replaced, each letter once, so that
+// nothing is lost silently.
 func (f *Face) Clean(text string) (clean string, replaced []rune) {
 	seen := map[rune]bool{}
 	var out strings.Builder
-	for _, r := range text {
+	for _, r := range norm.NFC.String(text) {
 		switch {
 		case r == '\n':
 			out.WriteRune(r)

@@ -3,22 +3,50 @@ package lettering
 import "strings"
 
 // Break cuts a clean text into lines whose ink is at most width thousandths of an em
-// wide, at blanks and line breaks. A single word that is wider has a line of its own.
+// wide: at line breaks, at blanks, and behind hyphens between letters or digits. A part
+// that is wider has a line of its own.
 func (f *Face) Break(text string, width int) []string {
 	var lines []string
 	for _, paragraph := range strings.Split(text, "\n") {
 		line := ""
-		for _, word := range strings.Fields(paragraph) {
-			longer := strings.TrimSpace(line + " " + word)
-			if line != "" && f.Measure(longer).Width() > width {
-				lines = append(lines, line)
-				longer = word
+		for _, part := range parts(paragraph) {
+			longer := line + part
+			if line != "" && f.Measure(strings.TrimRight(longer, " ")).Width() > width {
+				lines = append(lines, strings.TrimRight(line, " "))
+				longer = part
 			}
 			line = longer
 		}
-		lines = append(lines, line)
+		lines = append(lines, strings.TrimRight(line, " "))
 	}
 	return lines
+}
+
+// parts are the pieces of a paragraph that a line may end behind, each with the blank
+// or the hyphen that ends it.
+func parts(paragraph string) []string {
+	var list []string
+	for _, word := range strings.Fields(paragraph) {
+		for {
+			at := hyphen(word)
+			if at < 0 {
+				break
+			}
+			list, word = append(list, word[:at]), word[at:]
+		}
+		list = append(list, word+" ")
+	}
+	return list
+}
+
+// hyphen is the place behind a word's first hyphen that has something before and
+// behind it, or -1.
+func hyphen(word string) int {
+	at := strings.Index(word, "-")
+	if at <= 0 || at == len(word)-1 {
+		return -1
+	}
+	return at + 1
 }
 
 // Ellipsis marks a text that was cut short.

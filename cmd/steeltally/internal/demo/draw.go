@@ -73,26 +73,26 @@ func (c *club) appetite() float64 {
 
 // drawSpecs draws passes, hollow and change height; profile and pitch are only noted.
 func (c *club) drawSpecs(p *player) {
-	inch := geometry.Inch(1).Millimetres()
 	if p.goalkeeper() {
-		p.passes, p.low = c.chance.between(3, 4), keepersLow
-		p.hollow = inventory.Cut{Radius: 28 * 12 * inch}
-		if c.chance.happens(.25) {
-			p.hollow = inventory.Cut{Radius: inch}
-		}
+		p.passes, p.low, p.hollow = c.chance.between(3, 4), keepersLow, c.drawHollow(p)
 		return
 	}
 	p.passes = oneOf(c.chance, 4, 4, 5, 5, 5, 5, 6)
-	p.hollow = c.drawHollow()
+	p.hollow = c.drawHollow(p)
 	p.low = c.skaters.ChangeHeight + oneOf[geometry.Millimetre](c.chance, -.3, 0, 0, 0, .3)
 }
 
-func (c *club) drawHollow() inventory.Cut {
+// drawHollow draws a hollow: a goalkeeper's is flat, of 28 ft or at times an inch.
+func (c *club) drawHollow(p *player) inventory.Cut {
+	inch, foot := geometry.Inch(1).Millimetres(), geometry.Inch(12).Millimetres()
+	if p.goalkeeper() {
+		return inventory.Cut{Radius: oneOf(c.chance, 28*foot, 28*foot, 28*foot, inch)}
+	}
 	if c.chance.happens(.06) {
 		return inventory.Cut{FlatWidth: 2.3, EdgeHeight: .04}
 	}
 	sixteenths := oneOf(c.chance, 6, 7, 8, 8, 8, 9, 10, 10, 12, 16)
-	return inventory.Cut{Radius: geometry.Inch(float64(sixteenths) / 16).Millimetres()}
+	return inventory.Cut{Radius: geometry.Millimetre(sixteenths) / 16 * inch}
 }
 
 // specs are what is noted of a new player.

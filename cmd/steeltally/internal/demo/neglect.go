@@ -79,7 +79,7 @@ func (c *club) changeHollow(p *player) {
 	}
 	c.settle(p)
 	for was := p.hollow; p.hollow == was; {
-		p.hollow = c.drawHollow()
+		p.hollow = c.drawHollow(p)
 	}
 	c.enter(inventory.NoteSpecs{Player: p.number, Specs: inventory.Specs{Hollow: new(p.hollow)}})
 	c.pass(5 * time.Minute)

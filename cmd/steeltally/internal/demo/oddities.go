@@ -8,12 +8,12 @@ import (
 )
 
 const (
-	trialWeek     = 10 // of the season: two players try undeclared steel
-	trialDays     = 6
-	wrongDamages  = .02 // damages reported of the wrong piece, a session day
-	dayOfTrade    = time.Tuesday
-	trialNew      = geometry.Millimetre(21)
-	trialOfSystem = "trial"
+	trialWeek    = 10 // of the season: two players try undeclared steel
+	trialDays    = 6
+	wrongDamages = .02 // damages reported of the wrong piece, a session day
+	dayOfTrade   = time.Tuesday
+	trialNew     = geometry.Millimetre(21)
+	trialOrder   = "trial"
 )
 
 // strangeDays are what happens once a season or now and then.
@@ -46,10 +46,10 @@ func (c *club) trial() {
 
 func (c *club) tryModel(p *player) {
 	c.settle(p)
-	key := stockKey{&system{runner: trialModel, maker: trialOfSystem, height: trialNew}, p.left}
+	key := stockKey{&system{runner: trialModel, height: trialNew}, p.left}
 	events := c.enter(inventory.StockIn{
 		Piece: inventory.KindRunner, Model: trialModel, Size: p.left, Count: 2, Thickness: 2.9,
-		Height: new(trialNew), Order: trialOfSystem,
+		Height: new(trialNew), Order: trialOrder,
 	})
 	pieces := bodyOf[inventory.StockedIn](events).Pieces
 	if len(pieces) < 2 {

@@ -28,7 +28,7 @@ func (c *club) sum(b *book.Book) (Summary, error) {
 
 func (c *club) truth() Truth {
 	t := Truth{
-		Skaters: c.skaters, Keepers: c.keepers,
+		Skaters: c.skaters, Keepers: c.keepers, WeakLot: c.stock.weakLot,
 		Players: map[inventory.Number]PlayerTruth{}, Runners: map[inventory.Number]RunnerTruth{},
 	}
 	for _, p := range c.everybody {

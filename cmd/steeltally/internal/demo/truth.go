@@ -104,19 +104,19 @@ const (
 
 // Spare pairs.
 const (
-	neglectDays   = 42  // how long one thing is left undone
-	tryDays       = 21  // between two tries of a spare pair
-	lookDays      = 14  // between two looks at bolts and rivets
-	bothMeasured  = .4  // of the weeks in which a first and a spare pair are both measured
-	turnsShare    = .85 // of the players who have two sets in turn, one on the spare pair
-	shelfSets     = 2   // ready sets that every player has, at least
-	heavyShelf    = 3   // and those who use much
-	callUpsNewest = 72 * time.Hour
+	neglectDays   = 42             // how long one thing is left undone
+	tryDays       = 21             // between two tries of a spare pair
+	lookDays      = 14             // between two looks at bolts and rivets
+	bothMeasured  = .4             // of the weeks in which a first and a spare pair are both measured
+	turnsShare    = .85            // of the players who have two sets in turn, one on the spare pair
+	shelfSets     = 2              // ready sets that every player has, at least
+	heavyShelf    = 3              // and those who use much
+	callUpsNewest = 72 * time.Hour // before the end nobody is still up from the farm club
 )
 
 // skatersTruth is the stated truth of package truth with a narrow spread between clubs,
 // so that the size of the book does not hang on the seed, and a loss on its lower side,
-// so that a set takes about seventy grinds.
+// so that a set takes about sixty grinds.
 func skatersTruth() truth.Parameters {
 	p := truth.Stated()
 	p.LogWear = math.Log(.0168)
@@ -142,6 +142,7 @@ type Truth struct {
 	Runners map[inventory.Number]RunnerTruth
 	Open    []inventory.Number // pieces with a flag that waits for a person
 	Wrong   []inventory.Number // players of whom the record is wrong and nobody has noticed yet
+	WeakLot string             // of holders, which crack weakLotFactor times as often as others
 }
 
 // PlayerTruth is what one player truly does.
