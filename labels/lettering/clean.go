@@ -20,7 +20,7 @@ func (f *Face) Clean(text string) (clean string, replaced []rune) {
 			out.WriteRune(r)
 		case unicode.IsSpace(r):
 			out.WriteRune(' ')
-		case f.has(r):
+		case f.has(r) && r != unicode.ReplacementChar: // that one stands for bytes that are no letter
 			out.WriteRune(r)
 		case invisible(r):
 		default:
