@@ -26,7 +26,6 @@ type skater struct {
 	first, spare  inventory.Number // pairs
 	holders       map[string]inventory.Number
 	sets          []inventory.Number // on the first pair, on the spare, ready
-	left, right   inventory.Number   // runners of the first set
 	spareRunners  [2]inventory.Number
 	sweater, size int
 }

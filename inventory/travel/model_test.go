@@ -43,8 +43,8 @@ func (p plain) read(body inventory.Body) {
 			p.open[n] = p.good[n] || p.open[n] && !b.Sound
 		}
 	case *inventory.Riveted:
-		on := p.pair(b.Pair)[b.Side]
-		if on = [2]inventory.Number{b.Holder, b.Runner}; b.Off {
+		on := [2]inventory.Number{b.Holder, b.Runner}
+		if b.Off {
 			on = [2]inventory.Number{}
 		}
 		p.pair(b.Pair)[b.Side] = on
