@@ -3,6 +3,7 @@ package lettering
 import (
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"golang.org/x/text/unicode/norm"
 )
@@ -34,10 +35,10 @@ func (f *Face) Clean(text string) (clean string, replaced []rune) {
 	return out.String(), replaced
 }
 
-// has tells whether the face has a letter that leaves ink or space.
+// has tells whether the face has a letter. The mark for a broken character is none.
 func (f *Face) has(r rune) bool {
 	_, ok := f.glyphs[r]
-	return ok
+	return ok && r != utf8.RuneError
 }
 
 // invisible tells whether a character only steers others: joiners, direction marks,
