@@ -66,6 +66,7 @@ func (p *Player) Apply(e *Event) {
 		p.match(b)
 	case *PutIn:
 		p.use(e, b.Set)
+		p.revive(e, b.Set)
 	case *TakenOut:
 		p.finish(e, b)
 	case *Ground:
@@ -106,6 +107,11 @@ func (p *Player) finish(e *Event, b *TakenOut) {
 			return
 		}
 	}
+}
+
+// revive takes back that a set is done with, where it is used again.
+func (p *Player) revive(e *Event, set Number) {
+	p.Done = slices.DeleteFunc(p.Done, func(d Dated[Number]) bool { return d.Value == set && !d.When.Start.After(e.Happened.Start) })
 }
 
 // use notes a set at its first use, whatever the order in which that was noted.

@@ -240,3 +240,18 @@ func TestReadySets(t *testing.T) {
 		t.Error("a set with a cracked runner is ready")
 	}
 }
+
+// A set that was done with and is used again lies ready again when it comes off.
+func TestASetThatIsUsedAgain(t *testing.T) {
+	c := openClub(t)
+	s := c.add(17)
+	c.do(days(2), inventory.ChangeSteel{TakeOut: inventory.TakeOut{Player: s.number, Reason: "low"}, Set: s.sets[2]})
+	if sets := ReadySets(&c.Ledger, c.player(s), theNow); len(sets) != 0 {
+		t.Fatalf("ready sets: %+v", sets)
+	}
+	c.do(days(1), inventory.ChangeSteel{TakeOut: inventory.TakeOut{Player: s.number, Reason: "rotate"}, Set: s.sets[0]})
+	c.do(days(0.5), inventory.ChangeSteel{TakeOut: inventory.TakeOut{Player: s.number, Reason: "rotate"}, Set: s.sets[2]})
+	if sets := ReadySets(&c.Ledger, c.player(s), theNow); len(sets) != 1 || sets[0].Number != s.sets[0] {
+		t.Fatalf("ready sets: %+v", sets)
+	}
+}

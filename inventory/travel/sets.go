@@ -25,7 +25,14 @@ func ReadySets(v inventory.View, player *inventory.Player, at time.Time) []Set {
 		first = nil
 	}
 	var sets []Set
+	done := map[inventory.Number]bool{}
+	for _, set := range player.Done.Until(at) {
+		done[set.Value] = true
+	}
 	for _, lettered := range player.Sets {
+		if done[lettered.Set] {
+			continue
+		}
 		set, err := inventory.FindSet(v, lettered.Set)
 		if err != nil || set.StateAt(at) != inventory.Ready {
 			continue
