@@ -162,6 +162,24 @@ func TestUnsafeBandRunsAcrossTheTag(t *testing.T) {
 	}
 }
 
+// A cracked or bent piece says so on whatever tag it gets, white on black; a sound
+// one never does.
+func TestEveryPieceNotToBeSkatedOnSaysSo(t *testing.T) {
+	noPiece := map[string]bool{"trunk": true, "bin": true, "action": true}
+	eachLayout(t, func(t *testing.T, name string, c templates.Content, p labels.Page) {
+		tag, _, _ := strings.Cut(name, ",")
+		said := ""
+		for _, r := range p.Texts {
+			if r.White {
+				said += r.Text + " "
+			}
+		}
+		if says := strings.Contains(said, "DO NOT SKATE"); says != (c.Unsafe && !noPiece[tag]) {
+			t.Errorf("%s: unsafe %v, in white on black %q", name, c.Unsafe, said)
+		}
+	})
+}
+
 // The two symbols of a tie-on tag stand at its two ends.
 func TestTwoSymbolsAtTwoEnds(t *testing.T) {
 	p := tieOn(t, templates.Sample(), 203)
