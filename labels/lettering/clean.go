@@ -3,7 +3,6 @@ package lettering
 import (
 	"strings"
 	"unicode"
-	"unicode/utf8"
 
 	"golang.org/x/text/unicode/norm"
 )
@@ -21,7 +20,7 @@ func (f *Face) Clean(text string) (clean string, replaced []rune) {
 			out.WriteRune(r)
 		case unicode.IsSpace(r):
 			out.WriteRune(' ')
-		case f.has(r) && r != unicode.ReplacementChar: // that one stands for bytes that are no letter
+		case f.has(r):
 			out.WriteRune(r)
 		case invisible(r):
 		default:
@@ -35,10 +34,10 @@ func (f *Face) Clean(text string) (clean string, replaced []rune) {
 	return out.String(), replaced
 }
 
-// has tells whether the face has a letter. The mark for a broken character is none.
+// has tells whether the face has a letter; the mark for bytes that are no letter is none.
 func (f *Face) has(r rune) bool {
 	_, ok := f.glyphs[r]
-	return ok && r != utf8.RuneError
+	return ok && r != unicode.ReplacementChar
 }
 
 // invisible tells whether a character only steers others: joiners, direction marks,
