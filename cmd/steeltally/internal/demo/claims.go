@@ -27,20 +27,20 @@ func (c *club) claim(holder inventory.Number, s *system) {
 			Pieces: numbers{holder}, Custody: "maker", With: s.maker, Reference: reference,
 			Due: inventory.At(c.now().AddDate(0, 0, claimPatient)),
 		})
-		c.later(c.chance.within(8*24*time.Hour, claimSlowest*24*time.Hour), func() { c.answer(holder, reference) })
+		c.later(c.chance.within(8*24*time.Hour, claimSlowest*24*time.Hour), func() { c.answer(holder) })
 	})
 }
 
 // answer is the maker's word: mostly another holder, which comes with the next delivery.
-func (c *club) answer(holder inventory.Number, reference string) {
+func (c *club) answer(holder inventory.Number) {
 	decision := oneOf(c.chance, "replace", "replace", "credit", "refuse")
 	if c.stock.weak[holder] {
 		decision = "replace"
 	}
-	c.enter(inventory.NoteAnswer{Reference: reference, Decision: decision})
+	c.enter(inventory.NoteAnswer{Pieces: numbers{holder}, Decision: decision})
 	c.later(c.chance.within(24*time.Hour, 10*24*time.Hour), func() {
 		if decision != "refuse" {
-			c.enter(inventory.NoteAnswer{Reference: reference, Decision: "settled"})
+			c.enter(inventory.NoteAnswer{Pieces: numbers{holder}, Decision: "settled"})
 			return
 		}
 		c.enter(inventory.TakeBack{Pieces: numbers{holder}, NotGround: true})
