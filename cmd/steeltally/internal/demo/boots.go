@@ -94,6 +94,7 @@ func (c *club) newBoots(p *player) {
 		role  string
 	}{{p.third, inventory.RoleKept}, {p.spare, inventory.RoleThird}, {p.first, inventory.RoleSpare}} {
 		if move.boots != nil {
+			c.enter(inventory.Inspect{Piece: move.boots.number, Sound: true, Note: "before the season"})
 			c.enter(inventory.GiveRole{Pair: move.boots.number, Role: move.role})
 			move.boots.role = move.role
 		}

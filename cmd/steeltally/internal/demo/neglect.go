@@ -46,10 +46,19 @@ func (c *club) shuffleNeglects(midnight time.Time) {
 		if len(cards) > 0 {
 			p.neglect, cards = cards[0], cards[1:]
 		}
-		if before == missingHolder && p.neglect != missingHolder {
-			c.agenda.add(clock(midnight, 14, 30), func() { c.refitSpare(p) })
-		}
+		c.agenda.add(clock(midnight, 14, 30), func() { c.makeGood(p, before) })
 		c.agenda.add(clock(midnight, 15, 0), func() { c.beginNeglect(p) })
+	}
+}
+
+// makeGood mends what was broken and waited.
+func (c *club) makeGood(p *player, before neglect) {
+	switch {
+	case p.gone || before == p.neglect:
+	case before == missingHolder:
+		c.refitSpare(p)
+	case before == looseBolt:
+		c.enter(inventory.Inspect{Piece: p.spare.number, Sound: true, Note: "bolt replaced"})
 	}
 }
 
@@ -117,7 +126,7 @@ func (c *club) loseHolder(p *player) {
 
 // refitSpare puts a holder and a set on a spare pair that waited for them.
 func (c *club) refitSpare(p *player) {
-	if p.gone || p.spare.holders.Left != nil {
+	if p.spare.holders.Left != nil {
 		return
 	}
 	c.rivet(p.spare, inventory.Left)

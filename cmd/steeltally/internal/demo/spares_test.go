@@ -50,6 +50,30 @@ func TestEverySpareHasAnAnswer(t *testing.T) {
 	}
 }
 
+// TestOnlyNeglectedDamagesAreOpen: what came loose was mended, but for the bolt that was
+// ordered for one spare pair and what came loose on the last days.
+func TestOnlyNeglectedDamagesAreOpen(t *testing.T) {
+	c, m := usual(t)
+	open := 0
+	m.Each(inventory.KindHolder, func(n inventory.Number, e inventory.Entity) bool {
+		holder := e.(*inventory.Holder)
+		for _, damage := range holder.OpenDamages(c.end) {
+			if damage.Unsafe {
+				continue
+			}
+			open++
+			since := holder.Damages[len(holder.Damages)-1].When.Start
+			if since.Before(c.end.AddDate(0, 0, -neglectDays-7)) {
+				t.Errorf("%s is %s since %s", n.Short(), damage.Mode, since)
+			}
+		}
+		return true
+	})
+	if open == 0 {
+		t.Error("no loose bolt is left")
+	}
+}
+
 // TestRosterIsFullAtTheEnd: 8 defenders, 17 forwards, 3 goalkeepers, each with a first
 // pair that has steel, and goalkeepers with steel of their own.
 func TestRosterIsFullAtTheEnd(t *testing.T) {
