@@ -39,16 +39,20 @@ func TestSquadOfTwentyThree(t *testing.T) {
 	}
 }
 
-// Each condition of a ready pair, broken alone and mended again.
-func TestEveryConditionCounts(t *testing.T) {
-	for _, one := range []struct {
-		name  string
-		spoil func(c *club, s *skater)
-		state State
-		fix   Fix
-		what  string
-		mend  func(c *club, s *skater)
-	}{
+// condition is one of those that a ready pair meets: how it is broken alone, what is told
+// then, and how it is mended again.
+type condition struct {
+	name  string
+	spoil func(c *club, s *skater)
+	state State
+	fix   Fix
+	what  string
+	mend  func(c *club, s *skater)
+}
+
+// conditionsOfSteel are what a pair is made of and ground to.
+func conditionsOfSteel(t *testing.T) []condition {
+	return []condition{
 		{
 			"steel taken out", func(c *club, s *skater) {
 				c.do(days(2), inventory.TakeOut{Player: s.number, Pair: s.spare, Reason: "rotate"})
@@ -85,6 +89,12 @@ func TestEveryConditionCounts(t *testing.T) {
 				c.do(days(1), inventory.NotePitch{Pair: s.spare, Pitch: 1.5})
 			},
 		},
+	}
+}
+
+// conditionsOfUse are what was done with a pair, and where it is.
+func conditionsOfUse() []condition {
+	return []condition{
 		{
 			"played on", func(c *club, s *skater) { c.do(days(2), inventory.NoteSkated{Pair: s.spare, Game: true}) },
 			Fixable, FixGrind, "not ground since it was skated",
@@ -122,7 +132,12 @@ func TestEveryConditionCounts(t *testing.T) {
 			}, Fixable, FixLook, "bolts and rivets looked at 5 days ago, on the left",
 			func(c *club, s *skater) { c.do(days(1), inventory.Inspect{Piece: s.spare, Sound: true}) },
 		},
-	} {
+	}
+}
+
+// Each condition of a ready pair, broken alone and mended again.
+func TestEveryConditionCounts(t *testing.T) {
+	for _, one := range append(conditionsOfSteel(t), conditionsOfUse()...) {
 		t.Run(one.name, func(t *testing.T) {
 			c := openClub(t)
 			s := c.add(17)

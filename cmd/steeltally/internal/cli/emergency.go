@@ -132,6 +132,9 @@ work until steeltally emergency close.`,
 			if deed.Did == "" && a.mayAsk() {
 				return a.askDone(who, deed, a.answers().answer)
 			}
+			if deed.Did == "" {
+				return usage("what was done? add --did, one of %s", list(inventory.Remedies()))
+			}
 			var err error
 			if deed.With, err = desk.ScannedAll(with); err != nil {
 				return err

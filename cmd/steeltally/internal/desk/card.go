@@ -187,7 +187,7 @@ func (d *Desk) setCard(v inventory.View, n inventory.Number, at time.Time) (Card
 	card := Card{Number: n, Title: fmt.Sprintf("set %s of %s", set.Letter, d.heading(player, at)), Player: player.Number}
 	card.Target = Target{Player: player.Number, Set: n}
 	card.Lines = []string{
-		fmt.Sprintf("%s · left %s, right %s", set.StateAt(at), set.Left.Short(), set.Right.Short()),
+		fmt.Sprintf("%s · left %s, right %s", stateOfSet(v, set, at), set.Left.Short(), set.Right.Short()),
 		d.lastGrind(set, at), d.heights(v, set, player.SpecsAt(at), at),
 	}
 	if place := set.Place(at); place.Name != "" {
@@ -225,7 +225,7 @@ func (d *Desk) runnerCard(v inventory.View, n inventory.Number, at time.Time) (C
 
 // whose says where a runner is in its life: "on, set B of 17 Ansgar Lindqvarn".
 func (d *Desk) whose(v inventory.View, runner *inventory.Runner, set *inventory.Set, at time.Time) string {
-	state := string(runner.StateAt(at))
+	state := string(listedState(v, runner, at))
 	if set == nil {
 		return state + d.ofOld(v, runner, at)
 	}

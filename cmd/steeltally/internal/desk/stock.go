@@ -97,7 +97,7 @@ func (d *Desk) Sets(player string, all bool) ([]SetLine, error) {
 			if err != nil {
 				return err
 			}
-			if state := set.StateAt(at); all || state != inventory.Removed {
+			if state := stateOfSet(v, set, at); all || state != inventory.Removed {
 				lines = append(lines, SetLine{
 					set.Letter, set.Number, state, set.Left, set.Right, set.Order(at), lyingAt(set, state, at),
 				})

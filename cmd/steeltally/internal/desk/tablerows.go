@@ -13,7 +13,7 @@ func pieceRows(v inventory.View, at time.Time, add func(...string)) {
 	for n, entity := range eachOf(v, inventory.KindRunner) {
 		r := entity.(*inventory.Runner)
 		wear, membership := r.WearAt(at), r.SetAt(at)
-		add(n.String(), "runner", r.Model, strconv.Itoa(r.Size), string(r.SideAt(at)), string(r.StateAt(at)), ownerOf(v, membership),
+		add(n.String(), "runner", r.Model, strconv.Itoa(r.Size), string(r.SideAt(at)), string(listedState(v, r, at)), ownerOf(v, membership),
 			membership.String(), cellOf(wear.HeightNew), cellOf(wear.HeightLast), strconv.Itoa(wear.Grinds), strconv.Itoa(wear.Passes),
 			strconv.Itoa(wear.UnknownWorks), r.Place(at).String())
 	}
@@ -23,7 +23,7 @@ func pieceRows(v inventory.View, at time.Time, add func(...string)) {
 		if pair, err := inventory.FindPair(v, h.BootAt(at).Pair); err == nil {
 			player = pair.Player.String()
 		}
-		add(n.String(), "holder", h.Model, strconv.Itoa(h.Size), string(h.Side), string(h.StateAt(at)), player, "", "", "", "", "", "", h.Place(at).String())
+		add(n.String(), "holder", h.Model, strconv.Itoa(h.Size), string(h.Side), string(listedState(v, h, at)), player, "", "", "", "", "", "", h.Place(at).String())
 	}
 }
 
