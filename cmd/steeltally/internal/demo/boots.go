@@ -16,6 +16,7 @@ type pair struct {
 	on      *set
 	tried   time.Time // a spare pair's last try
 	skated  bool      // since its steel was last ground
+	broken  bool      // its player is on his spare pair until it is mended
 }
 
 const (

@@ -53,7 +53,7 @@ func (c *club) later(after time.Duration, run func()) { c.agenda.add(c.now().Add
 func (c *club) here() []*player {
 	var here []*player
 	for _, p := range c.players {
-		if p.here(c.now()) && p.first != nil && p.first.on != nil {
+		if p.onFirst(c.now()) {
 			here = append(here, p)
 		}
 	}

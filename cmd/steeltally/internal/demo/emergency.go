@@ -11,6 +11,7 @@ import (
 // somebody looks and says what it was; then the first pair is mended.
 func (c *club) finishOnSpare(p *player, side inventory.Side, damage inventory.ReportDamage) {
 	broke := p.first
+	broke.broken = true
 	c.enter(inventory.CallEmergency{Player: p.number, Side: side})
 	if p.neglect != otherHollow {
 		c.groundOn(p.spare)
@@ -23,6 +24,7 @@ func (c *club) finishOnSpare(p *player, side inventory.Side, damage inventory.Re
 	})
 	spare.skated, spare.tried = true, c.now()
 	c.later(c.chance.within(8*time.Minute, 25*time.Minute), func() {
+		broke.broken = false
 		if p.gone || p.first != broke || broke.on == nil || broke.holders.Of(side) == nil {
 			return
 		}

@@ -89,7 +89,7 @@ func (c *club) holdAway(s *session) {
 
 // hostsGrind is steel ground by the hosts: nobody counted the passes.
 func (c *club) hostsGrind(p *player) {
-	if !p.here(c.now()) || p.first.on == nil {
+	if !p.onFirst(c.now()) {
 		return
 	}
 	c.settle(p)

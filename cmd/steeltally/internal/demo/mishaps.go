@@ -15,7 +15,7 @@ func (c *club) risk(p *player, start time.Time, length time.Duration, found stri
 	plan := func(probability float64, run func()) {
 		if c.chance.happens(probability) {
 			c.agenda.add(start.Add(c.chance.within(0, length)), func() {
-				if p.here(c.now()) && p.first.on != nil {
+				if p.onFirst(c.now()) {
 					run()
 				}
 			})

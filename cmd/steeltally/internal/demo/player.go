@@ -53,6 +53,11 @@ func (p *player) size(side inventory.Side) int {
 // here tells whether a player skates with the club at a time.
 func (p *player) here(at time.Time) bool { return !p.gone && !at.Before(p.away) }
 
+// onFirst tells whether a player skates on his first pair at a time.
+func (p *player) onFirst(at time.Time) bool {
+	return p.here(at) && p.first != nil && p.first.on != nil && !p.first.broken
+}
+
 // wants is how many ready sets a player should have.
 func (p *player) wants() int {
 	switch {

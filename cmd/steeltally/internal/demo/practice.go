@@ -68,7 +68,7 @@ func (c *club) mornings(midnight time.Time) {
 		at := clock(midnight, 6, 40).Add(time.Duration(i) * 90 * time.Second)
 		c.agenda.add(at, func() {
 			switch {
-			case !p.here(c.now()) || p.first.on == nil:
+			case !p.onFirst(c.now()):
 			case p.due:
 				c.changeDue(p)
 			case p.lags() && c.chance.happens(unscannedShare):

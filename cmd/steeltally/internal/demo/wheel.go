@@ -15,7 +15,7 @@ const (
 
 // visit is one stop of a player's first pair at the wheel.
 func (c *club) visit(p *player, wheel string) {
-	if !p.here(c.now()) || p.first.on == nil {
+	if !p.onFirst(c.now()) {
 		return
 	}
 	if free := p.lastVisit.Add(leastPause); c.now().Before(free) {
@@ -60,7 +60,7 @@ func (c *club) grind(p *player, wheel string) {
 
 // oneMore evens a grind out.
 func (c *club) oneMore(p *player, s *set, side inventory.Side, wheel string) {
-	if p.first.on != s {
+	if p.first.on != s || !p.onFirst(c.now()) {
 		return
 	}
 	deed := inventory.Grind{Player: p.number, Machine: wheel, More: true}
@@ -87,7 +87,7 @@ func (c *club) sharpened(boots *pair) {
 func (c *club) grindTogether(players []*player) {
 	deed := inventory.GrindMany{Each: inventory.Grind{Machine: homeWheel}}
 	for _, p := range players {
-		if p.first.on == nil || c.now().Before(p.lastVisit.Add(leastPause)) {
+		if !p.onFirst(c.now()) || c.now().Before(p.lastVisit.Add(leastPause)) {
 			continue
 		}
 		p.lastVisit = c.now()
@@ -110,7 +110,7 @@ func (c *club) nick(p *player) {
 		c.agenda.add(free, func() { c.nick(p) })
 		return
 	}
-	if p.here(c.now()) && p.first.on != nil {
+	if p.onFirst(c.now()) {
 		c.settle(p)
 		c.grindOut(p)
 	}
