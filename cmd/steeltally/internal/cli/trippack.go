@@ -2,7 +2,6 @@ package cli
 
 import (
 	"errors"
-	"fmt"
 
 	"github.com/spf13/cobra"
 
@@ -97,89 +96,4 @@ func (a *app) sayLacking(short desk.TripShort) {
 		a.voice.say("%s is not here", trunk.Name)
 	}
 	a.voice.say("%s packed, %d short", count(short.Packed, "piece"), len(short.Short))
-}
-
-// tripCount counts trunks, out or back.
-func (a *app) tripCount(use, shortText string, back bool) *cobra.Command {
-	var from string
-	cmd := &cobra.Command{
-		Use: use + " NAME [TRUNK…]", Short: shortText,
-		Example: fmt.Sprintf("  steeltally trip %s \"Rime Point\" --from -", use),
-		Args:    cobra.MinimumNArgs(1),
-		RunE: func(cmd *cobra.Command, args []string) error {
-			scans, err := a.scansAndTyped(cmd, from, args[1:])
-			if err != nil {
-				return err
-			}
-			return a.withDesk(func(d *desk.Desk) error {
-				done, missing, err := d.CountTrunks(args[0], scans, back)
-				if err == nil && len(missing) == 0 {
-					a.voice.say("all trunks are here")
-				}
-				return a.sayTaken(done, err, map[string]any{"not_here": missing})
-			})
-		},
-	}
-	cmd.Flags().StringVar(&from, "from", "", "a file of scans, one a line, or a picture; - is the standard input")
-	return cmd
-}
-
-func (a *app) tripManifest() *cobra.Command {
-	var sheet desk.Sheet
-	var tags tagOutput
-	cmd := &cobra.Command{
-		Use: "manifest NAME", Short: "what is in which trunk, on screen or on paper; and the trunks' tags",
-		Example: "  steeltally trip manifest \"Rime Point\" --pdf manifest.pdf\n  steeltally trip manifest \"Rime Point\" --out trunks.pdf",
-		Args:    cobra.ExactArgs(1),
-		RunE: func(_ *cobra.Command, args []string) error {
-			return a.reading(func(d *desk.Desk) error {
-				if tags.out != "" || tags.printer != "" {
-					return a.trunkTags(d, args[0], tags)
-				}
-				if sheet.File != "" {
-					return a.wrote(d.PrintManifest(args[0], sheet))
-				}
-				return a.sayManifest(d, args[0])
-			})
-		},
-	}
-	sheetFlags(cmd, &sheet)
-	tags.addFlags(cmd)
-	return cmd
-}
-
-func (a *app) trunkTags(d *desk.Desk, trip string, tags tagOutput) error {
-	trunks, err := d.TripTrunks(trip)
-	if err != nil {
-		return err
-	}
-	printed, err := d.PrintTags(tags.job(trunks, "trunk"))
-	if err != nil {
-		return err
-	}
-	if a.json {
-		return a.voice.object(map[string]any{"tags": printed.Tags, "file": printed.File})
-	}
-	a.sayTags(printed)
-	return nil
-}
-
-func (a *app) sayManifest(d *desk.Desk, trip string) error {
-	manifest, err := d.Manifest(trip)
-	if err != nil {
-		return err
-	}
-	if a.json {
-		return a.voice.object(map[string]any{"trip": trip, "trunks": manifest})
-	}
-	if len(manifest) == 0 {
-		a.voice.say("nothing is packed")
-	}
-	for _, trunk := range manifest {
-		a.voice.say("%s %s", trunk.Name, trunk.Trunk.Short())
-		for _, line := range trunk.In {
-			a.voice.say("  %-10s %4d  %s  %s", line.Number.Short(), line.Count, line.What, line.Owner)
-		}
-	}
-	return nil
 }

@@ -1,0 +1,68 @@
+package cli
+
+import (
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/inventory"
+)
+
+func (a *app) emergencyDone() *cobra.Command {
+	deed := inventory.EndEmergency{}
+	var with []string
+	cmd := &cobra.Command{
+		Use: "done [PLAYER]", Short: "how the player got back on the ice, and what had broken",
+		Long: `Say how a player got back on the ice: ` + list(inventory.Remedies()) + `.
+On the spare pair or on borrowed things is mended for the moment only: it stays open
+work until steeltally emergency close.`,
+		Example: "  steeltally emergency done 8 --did spare --took 2m --shifts-missed 1 --broke holder --mode crack --zone rear-tower",
+		Args:    cobra.MaximumNArgs(1),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			who := strings.Join(args, "")
+			if deed.Did == "" && a.mayAsk() {
+				return a.askDone(who, deed, a.answers().answer)
+			}
+			if deed.Did == "" {
+				return usage("what was done? add --did, one of %s", list(inventory.Remedies()))
+			}
+			var err error
+			if deed.With, err = desk.ScannedAll(with); err != nil {
+				return err
+			}
+			return a.endEmergency(who, deed)
+		},
+	}
+	flags := cmd.Flags()
+	flags.StringVar(&deed.Did, "did", "", "what was done: "+list(inventory.Remedies()))
+	flags.StringArrayVar(&with, "with", nil, "the pair, set or holder that helped")
+	flags.StringVar(&deed.Broke, "broke", "", "holder, runner or nothing")
+	flags.StringVar(&deed.Mode, "mode", "", "how: "+list(inventory.Modes()))
+	flags.StringVar(&deed.Zone, "zone", "", "where: "+list(inventory.Zones()))
+	flags.StringVar(&deed.Cause, "cause", "", "what did it: "+list(inventory.Causes()))
+	flags.Var(minutesFlag(&deed.Minutes), "took", "until the player was back, such as 2m")
+	flags.Var(countFlag(&deed.ShiftsMissed), "shifts-missed", "shifts that he missed")
+	flags.BoolVar(&deed.Permanent, "for-good", false, "nothing is left to be mended")
+	flags.StringVar(&deed.Note, "note", "", "anything else")
+	completeWords(cmd, "did", inventory.Remedies())
+	return cmd
+}
+
+func (a *app) endEmergency(who string, deed inventory.EndEmergency) error {
+	return a.actOn(who, func(d *desk.Desk, who string) (desk.Done, error) { return d.EndEmergency(who, deed) })
+}
+
+func (a *app) emergencyClose() *cobra.Command {
+	var note string
+	cmd := &cobra.Command{
+		Use: "close [PLAYER]", Short: "what was mended for the moment is mended for good",
+		Example: "  steeltally emergency close 8 --note \"new holder riveted on\"",
+		Args:    cobra.MaximumNArgs(1),
+		RunE: func(_ *cobra.Command, args []string) error {
+			return a.actOn(strings.Join(args, ""), func(d *desk.Desk, who string) (desk.Done, error) { return d.CloseEmergency(who, note) })
+		},
+	}
+	cmd.Flags().StringVar(&note, "note", "", "how")
+	return cmd
+}

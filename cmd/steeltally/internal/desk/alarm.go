@@ -1,0 +1,95 @@
+package desk
+
+import (
+	"time"
+
+	"steeltally/inventory"
+	"steeltally/inventory/travel"
+)
+
+// Alarm is a player who came off with something broken, as it was scanned or said.
+type Alarm struct {
+	Who   string // player, pair, set, or the holder or runner that broke
+	Pair  string // of the player's; empty: the first
+	Side  inventory.Side
+	Broke string // holder or runner; empty: what was scanned, else nobody looked yet
+	Mode  string
+	Zone  string
+}
+
+// newEmergency is how long after its start an emergency that nobody ended is still the
+// same one.
+const newEmergency = 3 * time.Hour
+
+// alarmed finds out who came off, with which pair, and what broke on which side.
+func (d *Desk) alarmed(v inventory.View, alarm Alarm, at time.Time) (inventory.CallEmergency, error) {
+	call := inventory.CallEmergency{Side: alarm.Side, Broke: alarm.Broke, Mode: alarm.Mode, Zone: alarm.Zone}
+	var err error
+	if n, notScanned := inventory.ScannedNumber(alarm.Who); notScanned == nil && (n.Kind() == inventory.KindHolder || n.Kind() == inventory.KindRunner) {
+		err = brokenPiece(v, n, &call, at)
+	} else {
+		call.Player, call.Pair, err = d.playerAndPair(v, alarm.Who, alarm.Pair)
+	}
+	if err != nil || call.Pair != 0 {
+		return call, err
+	}
+	player, err := inventory.PlayerOf(v, call.Player)
+	if err != nil {
+		return call, err
+	}
+	first, err := inventory.PairInRole(v, player, inventory.RoleFirst, at)
+	if err == nil {
+		call.Pair = first.Number
+	}
+	return call, err
+}
+
+// brokenPiece is the emergency of a holder or runner that was scanned itself.
+func brokenPiece(v inventory.View, n inventory.Number, call *inventory.CallEmergency, at time.Time) error {
+	if n.Kind() == inventory.KindHolder {
+		holder, err := inventory.FindHolder(v, n)
+		if err != nil {
+			return err
+		}
+		boot := holder.BootAt(at)
+		call.Pair, call.Side = boot.Pair, boot.Side
+	} else {
+		runner, err := inventory.FindRunner(v, n)
+		if err != nil {
+			return err
+		}
+		move, _ := runner.Moves.At(at)
+		if move.Kind == inventory.WentIn {
+			call.Pair, call.Side = move.Pair, move.Side
+		}
+	}
+	call.Broke = n.Kind().String()
+	pair, err := inventory.FindPair(v, call.Pair)
+	if err != nil {
+		return &inventory.Refusal{Reason: n.Short() + " is on no boot", Hint: "say the player and the side: steeltally emergency 8 --side right"}
+	}
+	call.Player = pair.Player
+	return nil
+}
+
+// runningSince is when the emergency that is meant began, where it is marked already and
+// nothing more is known of it now; else the zero time.
+func runningSince(v inventory.View, call inventory.CallEmergency, at time.Time) time.Time {
+	player, err := inventory.PlayerOf(v, call.Player)
+	if err != nil || call.Mode != "" {
+		return time.Time{}
+	}
+	pair, err := inventory.FindPair(v, call.Pair)
+	if err != nil {
+		return time.Time{}
+	}
+	breakage := travel.BreakageOn(v, pair, call.Side, at)
+	for _, crisis := range player.Crises.Until(at) {
+		same := crisis.Value.Pair == call.Pair && crisis.Value.Side == call.Side
+		marked := breakage.Holder != 0 || breakage.Runner != 0
+		if same && marked && at.Sub(crisis.When.Start) < newEmergency {
+			return crisis.When.Start
+		}
+	}
+	return time.Time{}
+}

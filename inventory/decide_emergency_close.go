@@ -1,0 +1,34 @@
+package inventory
+
+import (
+	"fmt"
+)
+
+// CloseEmergency says that what was mended for the moment is mended for good.
+type CloseEmergency struct {
+	Player    Number
+	Emergency Key // zero: all of his that are open
+	Note      string
+}
+
+// Decide closes what is open. What nobody may skate on stays so.
+func (d CloseEmergency) Decide(v View, m Moment) (Outcome, error) {
+	var out Outcome
+	player, err := PlayerOf(v, d.Player)
+	if err != nil {
+		return out, err
+	}
+	for _, crisis := range player.OpenCrises(m.at()) {
+		if d.Emergency != (Key{}) && d.Emergency != crisis.Event {
+			continue
+		}
+		if crisis.Value.Done == nil {
+			out.tell("steeltally emergency done says how the next one ended", fmt.Sprintf("nobody said how the emergency of %s ended", crisis.When.Start.Format("2006-01-02 15:04")))
+		}
+		out.record(m.Happened, &EmergencyClosed{Emergency: crisis.Event, Player: d.Player, Note: d.Note})
+	}
+	if len(out.Drafts) == 0 {
+		return out, refuse("steeltally work lists what is open", "no emergency of %s is open", player.Name)
+	}
+	return out, nil
+}

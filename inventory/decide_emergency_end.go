@@ -1,0 +1,147 @@
+package inventory
+
+import (
+	"time"
+)
+
+// EndEmergency is how a player got back on the ice, and what had broken.
+type EndEmergency struct {
+	Player       Number
+	Emergency    Key // zero: his latest one that is open
+	Did          string
+	With         []Number // the pair, the set or the holder that helped
+	Broke        string   // holder, runner or nothing; empty: said before, or still not known
+	Mode         string
+	Zone         string
+	Cause        string
+	Minutes      *float64
+	ShiftsMissed *int
+	Permanent    bool // nothing is left to be mended
+	Note         string
+}
+
+// Decide records what was done. What broke becomes a damage of the time it happened;
+// what did not is found sound.
+func (d EndEmergency) Decide(v View, m Moment) (Outcome, error) {
+	var out Outcome
+	player, err := PlayerOf(v, d.Player)
+	if err != nil {
+		return out, err
+	}
+	crisis, err := d.crisis(player, m.at())
+	if err != nil {
+		return out, err
+	}
+	if err := d.check(); err != nil {
+		return out, err
+	}
+	if err := d.settle(v, m, crisis, &out); err != nil {
+		return out, err
+	}
+	body := &EmergencyDone{
+		Emergency: crisis.Event, Player: d.Player, Did: d.Did, With: d.With, Minutes: d.Minutes,
+		ShiftsMissed: d.ShiftsMissed, Temporary: temporary(d.Did) && !d.Permanent, Note: d.Note,
+	}
+	if err := d.skated(v, m, player, body, &out); err != nil {
+		return out, err
+	}
+	if body.Temporary {
+		out.tell("steeltally work lists it until then; steeltally emergency close "+sayPlayer(player, m.at())+" ends it", "mended for the moment only")
+	}
+	out.record(m.Happened, body)
+	return out, nil
+}
+
+func (d EndEmergency) check() error {
+	if err := oneOf("what was done", d.Did, remedies); err != nil {
+		return badValue("", "%v", err)
+	}
+	if d.Broke != "" {
+		if err := oneOf("what broke", d.Broke, []string{BrokeHolder, BrokeRunner, RemedyNothing}); err != nil {
+			return badValue("", "%v", err)
+		}
+	}
+	if (d.Broke == BrokeHolder || d.Broke == BrokeRunner) != (d.Mode != "") {
+		return badValue("such as --broke holder --mode crack --zone rear-tower", "what broke and how it broke go together")
+	}
+	return ReportDamage{Mode: orElse(d.Mode, "other"), ShiftsMissed: d.ShiftsMissed, Minutes: d.Minutes}.check()
+}
+
+// crisis is the emergency that is meant.
+func (d EndEmergency) crisis(player *Player, at time.Time) (Dated[Crisis], error) {
+	for i := len(player.Crises) - 1; i >= 0; i-- {
+		crisis := player.Crises[i]
+		if d.Emergency == crisis.Event || d.Emergency == (Key{}) && crisis.Value.Done == nil && !crisis.When.After(at) {
+			return crisis, nil
+		}
+	}
+	return Dated[Crisis]{}, refuse("steeltally emergency "+sayPlayer(player, at)+" --side right begins one", "no emergency of %s waits for an answer", player.Name)
+}
+
+// settle says of the suspects what was wrong with them.
+func (d EndEmergency) settle(v View, m Moment, crisis Dated[Crisis], out *Outcome) error {
+	if d.Broke == "" {
+		if len(crisis.Value.Suspects) > 0 {
+			out.tell("steeltally inspect PIECE when it is sound, steeltally damage PIECE --mode crack when not", "nobody has said what broke; do not skate on any of it until then")
+		}
+		return nil
+	}
+	pair, err := FindPair(v, crisis.Value.Pair)
+	if err != nil {
+		return err
+	}
+	call := CallEmergency{Side: crisis.Value.Side, Broke: d.Broke}
+	var broken []Number
+	if d.Broke != RemedyNothing {
+		broken = call.broken(pair, crisis.When.Start)
+	}
+	for _, n := range broken {
+		report := ReportDamage{
+			Piece: n, Mode: d.Mode, Zone: d.Zone, Cause: d.Cause, ShiftsMissed: d.ShiftsMissed, Minutes: d.Minutes, Note: d.Note,
+		}
+		damage, err := report.Decide(v, Moment{crisis.When, m.Now})
+		if err != nil {
+			return err
+		}
+		out.Drafts, out.Notices = append(out.Drafts, damage.Drafts...), append(out.Notices, damage.Notices...)
+	}
+	d.clear(v, m, crisis, broken, out)
+	return nil
+}
+
+// clear finds the other suspects sound, unless another damage says otherwise.
+func (d EndEmergency) clear(v View, m Moment, crisis Dated[Crisis], broken []Number, out *Outcome) {
+	body := &Inspected{Sound: true, Note: "after the emergency"}
+	for _, n := range crisis.Value.Suspects {
+		if (len(broken) == 0 || n != broken[0]) && !marksOf(v, n).DamagedForGood(m.at()) {
+			body.Pieces = append(body.Pieces, n)
+		}
+	}
+	if len(body.Pieces) > 0 {
+		out.record(m.Happened, body)
+	}
+}
+
+// skated notes that a spare pair was played on.
+func (d EndEmergency) skated(v View, m Moment, player *Player, body *EmergencyDone, out *Outcome) error {
+	if d.Did != RemedySpare {
+		return nil
+	}
+	spare := Number(0)
+	for _, n := range d.With {
+		if n.Kind() == KindPair {
+			spare = n
+		}
+	}
+	if spare == 0 {
+		pair, err := PairInRole(v, player, RoleSpare, m.at())
+		if err != nil {
+			return err
+		}
+		spare = pair.Number
+		body.With = append(body.With, spare)
+	}
+	skated, err := NoteSkated{Pair: spare, Game: true}.Decide(v, m)
+	out.Drafts, out.Notices = append(out.Drafts, skated.Drafts...), append(out.Notices, skated.Notices...)
+	return err
+}

@@ -1,0 +1,71 @@
+package travel
+
+import (
+	"time"
+
+	"steeltally/inventory"
+)
+
+// looked adds holders at whose bolts and rivets nobody looked lately, or since they were
+// riveted on.
+func (c *check) looked(report *Pair) {
+	hint := "steeltally inspect " + c.pair.Number.Short()
+	report.Looked = inventory.At(c.at)
+	for _, side := range inventory.Sides() {
+		holder, err := inventory.FindHolder(c.v, c.pair.HolderAt(side, c.at))
+		if err != nil {
+			continue
+		}
+		look, ok := lastLook(holder, c.at)
+		report.Looked = earlier(report.Looked, look.When)
+		switch {
+		case !ok:
+			c.add(FixLook, holder.Number, hint, "nobody looked at bolts and rivets of the %s holder", side)
+		case !look.Value.Sound:
+			c.add(FixDamage, holder.Number, hint, "the %s holder was looked at and not sound", side)
+		case daysSince(look.When, c.at) > c.rules.LookedDays:
+			c.add(FixLook, holder.Number, hint, "bolts and rivets looked at %d days ago, on the %s", daysSince(look.When, c.at), side)
+		}
+	}
+}
+
+// lastLook is the last look at a holder since it was riveted on.
+func lastLook(holder *inventory.Holder, at time.Time) (inventory.Dated[inventory.Look], bool) {
+	looks, boots := holder.Inspected.Until(at), holder.Boots.Until(at)
+	if len(looks) == 0 {
+		return inventory.Dated[inventory.Look]{}, false
+	}
+	last := looks[len(looks)-1]
+	if len(boots) > 0 && last.When.Start.Before(boots[len(boots)-1].When.Start) {
+		return inventory.Dated[inventory.Look]{}, false
+	}
+	return last, true
+}
+
+func earlier(a, b inventory.When) inventory.When {
+	if b.Start.Before(a.Start) {
+		return b
+	}
+	return a
+}
+
+// tried adds a pair that its player has not tried lately, and notes what he said.
+func (c *check) tried(report *Pair) {
+	try, ok := c.pair.TriedAt(c.at)
+	report.Tried, report.Declined = try.When, try.Value.Declined
+	hint := "steeltally tried " + c.pair.Number.Short()
+	if skated, played := c.pair.SkatedAt(c.at); played && skated.When.Start.After(try.When.Start) {
+		report.Tried, ok = skated.When, true // a game on it is more than a try
+	}
+	switch {
+	case !ok:
+		c.add(FixTry, 0, hint, "never tried by its player")
+	case daysSince(report.Tried, c.at) > c.rules.TriedDays:
+		c.add(FixTry, 0, hint, "tried %d days ago", daysSince(report.Tried, c.at))
+	}
+}
+
+// daysSince counts whole days.
+func daysSince(when inventory.When, at time.Time) int {
+	return int(at.Sub(when.Start) / (24 * time.Hour))
+}

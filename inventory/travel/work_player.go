@@ -1,0 +1,110 @@
+package travel
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"steeltally/inventory"
+)
+
+// player adds what waits for one player. Who has left has nothing but emergencies.
+func (w *worklist) player(player *inventory.Player) {
+	w.emergencies(player)
+	if player.Gone || player.Name == "" {
+		return
+	}
+	w.unsafe(player)
+	w.suspects(player)
+	w.refusals(player)
+	w.asked(player)
+	if spare := SparePair(w.v, player, w.at); spare.State == Fixable {
+		cause := spare.Cause()
+		w.add(Item{
+			Sort: WorkSpare, About: spare.Number, Player: player.Number, Hint: cause.Hint,
+			What: fmt.Sprintf("%s: spare pair, %s (%d min)", who(player, w.at), cause.What, cause.Minutes),
+		})
+	}
+}
+
+// who names a player as people call him.
+func who(player *inventory.Player, at time.Time) string {
+	if sweater := player.Sweater(at); sweater != 0 {
+		return fmt.Sprintf("%d %s", sweater, player.Name)
+	}
+	return player.Name
+}
+
+// unsafe adds what hangs on a player's pairs and must not be skated on.
+func (w *worklist) unsafe(player *inventory.Player) {
+	for _, n := range player.Pairs {
+		pair, err := inventory.FindPair(w.v, n)
+		if err != nil || pair.ScrappedAt(w.at) || pair.Role(w.at) == inventory.RoleKept {
+			continue
+		}
+		for _, piece := range append([]inventory.Number{n}, inventory.PiecesOn(pair, w.at)...) {
+			for _, damage := range inventory.MarksOf(w.v, piece).OpenDamages(w.at) {
+				w.damage(player, pair, piece, damage)
+			}
+		}
+	}
+}
+
+func (w *worklist) damage(player *inventory.Player, pair *inventory.Pair, n inventory.Number, damage inventory.Damaged) {
+	marks := inventory.MarksOf(w.v, n)
+	item := Item{About: n, Player: player.Number, Sort: WorkUnsafe, Hint: "steeltally out " + n.Short()}
+	if n.Kind() == inventory.KindHolder {
+		item.Hint = "steeltally rivet off " + n.Short()
+	}
+	state := "DO NOT SKATE, still on the " + pair.Role(w.at) + " pair"
+	switch {
+	case !damage.Unsafe:
+		item.Sort, state, item.Hint = WorkSuspect, "open", "steeltally inspect "+n.Short()+" when it is mended"
+	case !marks.DamagedForGood(w.at):
+		item.Sort, state = WorkSuspect, "may be broken: DO NOT SKATE until somebody looked"
+		item.Hint = "steeltally inspect " + n.Short() + " if it is sound, steeltally damage " + n.Short() + " --mode crack if not"
+	}
+	item.What = fmt.Sprintf("%s: %s %s %s, %s", who(player, w.at), n.Short(), damage.Mode, damage.Zone, state)
+	w.add(item)
+}
+
+// refusals adds players who would not change and are to be asked again by now, while
+// that set is still on.
+func (w *worklist) refusals(player *inventory.Player) {
+	pair, err := inventory.PairInRole(w.v, player, inventory.RoleFirst, w.at)
+	if err != nil {
+		return
+	}
+	refusal, ok := player.RefusalOf(pair.SetAt(w.at), w.at)
+	if !ok || pair.SetAt(w.at) == 0 || refusal.Value.Review.After(w.at) {
+		return
+	}
+	w.add(Item{
+		Sort: WorkAsk, About: refusal.Value.Set, Player: player.Number, Since: refusal.Value.Review,
+		What: fmt.Sprintf("%s would not change (%q): ask again", who(player, w.at), refusal.Value.Answer),
+		Hint: "steeltally change " + typed(w.v, player, w.at) + " SET, or steeltally refuse " + typed(w.v, player, w.at) + " --until DATE",
+	})
+}
+
+// asked adds what nobody knows yet of a player who was called up. A spec that was noted
+// since is known.
+func (w *worklist) asked(player *inventory.Player) {
+	call, ok := player.CalledUpAt(w.at)
+	if !ok {
+		return
+	}
+	specs := player.SpecsAt(w.at)
+	known := map[string]bool{"hollow": specs.Hollow != nil, "profile": specs.Profile != nil, "pitch": specs.Pitch != nil}
+	if pair, err := inventory.PairInRole(w.v, player, inventory.RoleFirst, w.at); err == nil {
+		holders := pair.HolderAt(inventory.Left, w.at) != 0 && pair.HolderAt(inventory.Right, w.at) != 0
+		known["family"], known["size"], known["steel"] = holders, holders, pair.SetAt(w.at) != 0
+	}
+	ask := slices.DeleteFunc(slices.Clone(call.Value.Ask), func(word string) bool { return known[word] })
+	if len(ask) > 0 {
+		w.add(Item{
+			Sort: WorkAsk, About: player.Number, Player: player.Number, Since: call.When,
+			What: fmt.Sprintf("%s was called up: ask about %s", who(player, w.at), listed(ask)),
+			Hint: "steeltally specs " + typed(w.v, player, w.at) + " --hollow …, or enter his pair",
+		})
+	}
+}
