@@ -41,9 +41,7 @@ func TestOldBooksStayReadable(t *testing.T) {
 		t.Fatal(err)
 	}
 	if len(goldens) == 0 {
-		goldens = []string{filepath.Join(t.TempDir(), goldenName)}
-		makeGolden(t, goldens[0])
-		t.Log("no golden book was released yet: this one was made just now")
+		t.Fatal("there is no golden book")
 	}
 	for _, golden := range goldens {
 		t.Run(filepath.Base(golden), func(t *testing.T) { checkGolden(t, golden) })
@@ -68,7 +66,7 @@ func checkGolden(t *testing.T, golden string) {
 	if latest, err := b.Latest(1); err != nil || len(latest) != 1 || latest[0].Key != last.Key {
 		t.Errorf("the next event does not come last: %v, %v", latest, err)
 	}
-	if into, report := rebuilt(t, golden); !bytes.Equal(exported(t, into), want) || len(report.Lost) > 0 {
+	if into, report := rebuilt(t, filesOf(t, golden).write(t)); !bytes.Equal(exported(t, into), want) || len(report.Lost) > 0 {
 		t.Errorf("rebuilt: %+v", report)
 	}
 }
