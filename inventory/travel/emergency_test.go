@@ -2,6 +2,7 @@ package travel
 
 import (
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -193,5 +194,30 @@ func TestOnlyWhatFits(t *testing.T) {
 				t.Errorf("%s of another player is offered", n.Short())
 			}
 		}
+	}
+}
+
+// Nobody declared the models: what is like the old thing is offered, and what can't be
+// checked is said.
+func TestUndeclaredModels(t *testing.T) {
+	c := &club{t: t}
+	c.do(days(200), inventory.FoundClub{Name: "Skarn Harbour Terns", Zone: "UTC", Station: 1})
+	s := c.add(8)
+	c.do(days(1), inventory.Grind{Set: s.sets[2]})
+	right := c.stock(inventory.KindHolder, "Skua H", 280, inventory.Right, 1)[0]
+	c.stock(inventory.KindHolder, "Petrel H", 280, inventory.Right, 1)
+	c.stock(inventory.KindRunner, "Petrel R", 280, "", 1)
+	fresh := c.stock(inventory.KindRunner, "Skua R", 280, "", 1)[0]
+	c.is(s, Ready, "", "")
+	c.do(theNow, inventory.ReportDamage{Piece: s.holders["first right"], Mode: "break"})
+	c.do(theNow, inventory.ReportDamage{Piece: c.pairOf(s.first).SeatAt(inventory.Right, theNow).Runner, Mode: "bend"})
+	options := c.options(s, inventory.Right, theNow)
+	if len(options) != 2 || options[1].Numbers[0] != right || options[1].Numbers[1] != s.sets[2] || !strings.Contains(options[1].Lacks[1], "not declared") {
+		t.Fatalf("offered: %+v", options)
+	}
+	c.do(theNow, inventory.Scrap{Pieces: []inventory.Number{s.sets[2]}})
+	options = c.options(s, inventory.Right, theNow)
+	if len(options) != 2 || options[1].Numbers[1] != fresh {
+		t.Fatalf("offered: %+v", options)
 	}
 }

@@ -89,15 +89,20 @@ func (s *search) steelFor(option *Option, holder *inventory.Holder) {
 		if err != nil || !s.usable(set.Number, set.Left, set.Right) {
 			continue
 		}
-		if why, sure := s.misfit(set.Runner(s.breakage.Side), holder.Number); why == "" && sure {
-			option.Numbers = append(option.Numbers, set.Number)
-			option.What += ", with set " + set.Letter
-			option.Felt = feltAgainst(s.v, set, s.breakage.Pair, s.at)
-			s.lackOpen(option, set.Left, set.Right)
-			option.lackCauses(ready.Causes)
-			option.lackHeight()
-			return
+		why, sure := s.misfit(set.Runner(s.breakage.Side), holder.Number)
+		if why != "" && sure {
+			continue
 		}
+		if why != "" {
+			option.Lacks = append(option.Lacks, why)
+		}
+		option.Numbers = append(option.Numbers, set.Number)
+		option.What += ", with set " + set.Letter
+		option.Felt = feltAgainst(s.v, set, s.breakage.Pair, s.at)
+		s.lackOpen(option, set.Left, set.Right)
+		option.lackCauses(ready.Causes)
+		option.lackHeight()
+		return
 	}
 	if runner := s.looseRunner(holder); runner != 0 {
 		option.Numbers = append(option.Numbers, runner)
@@ -109,7 +114,8 @@ func (s *search) steelFor(option *Option, holder *inventory.Holder) {
 	option.Lacks = append(option.Lacks, "no steel that fits")
 }
 
-// looseRunner is a runner in stock that goes into a holder; zero is none.
+// looseRunner is a runner in stock that goes into a holder; zero is none. Where nobody
+// declared what fits, only one of the model that was in it does.
 func (s *search) looseRunner(holder *inventory.Holder) inventory.Number {
 	for _, lot := range inventory.ShelfOf(s.v, inventory.KindRunner).Lots {
 		for _, n := range lot.Loose {
@@ -119,7 +125,7 @@ func (s *search) looseRunner(holder *inventory.Holder) inventory.Number {
 			}
 			side := runner.SideAt(s.at)
 			why, sure := inventory.Fits(s.v, &runner.Stock, &holder.Stock)
-			if !sure || why != "" {
+			if why != "" && (sure || !s.asBefore(runner)) {
 				break // all of a lot are alike
 			}
 			if (side == "" || side == s.breakage.Side) && s.usable(n) {
@@ -128,4 +134,10 @@ func (s *search) looseRunner(holder *inventory.Holder) inventory.Number {
 		}
 	}
 	return 0
+}
+
+// asBefore tells whether a runner is of the model and size that is in the old holder.
+func (s *search) asBefore(runner *inventory.Runner) bool {
+	old, err := inventory.FindRunner(s.v, s.breakage.Pair.SeatAt(s.breakage.Side, s.at).Runner)
+	return err == nil && old.Model == runner.Model && old.Size == runner.Size
 }
