@@ -42,7 +42,11 @@ func quickCaption(line []byte) (c caption, ok bool) {
 		return c, false
 	}
 	rest := line[len(start):]
-	c.Writer = inventory.Writer(rest[:2*writerBytes])
+	writer := rest[:2*writerBytes]
+	if len(bytes.Trim(writer, "0123456789abcdef")) > 0 {
+		return c, false
+	}
+	c.Writer = inventory.Writer(writer)
 	rest = rest[2*writerBytes:]
 	if c.Sequence, rest, ok = quickNumber(rest, `","seq":`); !ok {
 		return c, false
