@@ -38,12 +38,13 @@ func (a *app) tripAdd() *cobra.Command {
 }
 
 func (a *app) tripList() *cobra.Command {
-	return &cobra.Command{
-		Use: "list", Short: "the trips by their day of leaving", Args: cobra.NoArgs,
-		Example: "  steeltally trip list",
+	var all bool
+	cmd := &cobra.Command{
+		Use: "list", Short: "the trips of the last month and those to come", Args: cobra.NoArgs,
+		Example: "  steeltally trip list\n  steeltally trip list --all",
 		RunE: func(*cobra.Command, []string) error {
 			return a.reading(func(d *desk.Desk) error {
-				trips, err := d.Trips()
+				trips, err := d.Trips(all)
 				if err != nil {
 					return err
 				}
@@ -59,6 +60,8 @@ func (a *app) tripList() *cobra.Command {
 			})
 		},
 	}
+	cmd.Flags().BoolVar(&all, "all", false, "those that are long over too")
+	return cmd
 }
 
 func (a *app) tripRoster() *cobra.Command {

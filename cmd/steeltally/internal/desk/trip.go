@@ -30,12 +30,18 @@ type TripLine struct {
 	Short  int    `json:"short"`
 }
 
-// Trips lists the trips by their day of leaving. What is short is counted for those
-// that are not over.
-func (d *Desk) Trips() ([]TripLine, error) {
+// listedTripsBack is how long after its end a trip is still listed.
+const listedTripsBack = 30 * 24 * time.Hour
+
+// Trips lists the trips by their day of leaving: those of the last month and to come, or
+// all. What is short is counted for those that are not over.
+func (d *Desk) Trips(all bool) ([]TripLine, error) {
 	lines := []TripLine{}
 	err := d.ask(func(v inventory.View, at time.Time) error {
 		for _, line := range inventory.TripList(v) {
+			if !all && line.To.End.Before(at.Add(-listedTripsBack)) {
+				continue
+			}
 			trip, err := inventory.FindTrip(v, line.Name)
 			if err != nil {
 				return err

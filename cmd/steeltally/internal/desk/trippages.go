@@ -60,7 +60,7 @@ func (d *Desk) PrintManifest(name string, sheet Sheet) (Written, error) {
 	if err != nil {
 		return Written{}, err
 	}
-	page := report.Report{Title: "Manifest: " + short.Trip, Notes: []string{fmt.Sprintf("%d pieces in %d trunks", short.Packed, len(manifest))}}
+	page := report.Report{Title: "Manifest: " + short.Trip, Notes: []string{fmt.Sprintf("pieces packed: %d, trunks: %d", short.Packed, len(manifest))}}
 	for _, game := range games {
 		where := "against "
 		if game.Away {
