@@ -30,6 +30,14 @@ func (b *Damaged) Touches() []Ref {
 	return refs
 }
 
+// Where is what happened and in which zone, where that is known: "crack rear-tower".
+func (b *Damaged) Where() string {
+	if b.Zone == "" {
+		return b.Mode
+	}
+	return b.Mode + " " + b.Zone
+}
+
 // Inspected is a look at bolts, rivets and the piece itself.
 type Inspected struct {
 	Pieces []Number `json:"pieces"`

@@ -64,7 +64,7 @@ func (w *worklist) damage(player *inventory.Player, pair *inventory.Pair, n inve
 		item.Sort, state = WorkSuspect, "may be broken: DO NOT SKATE until somebody looked"
 		item.Hint = "steeltally inspect " + n.Short() + " if it is sound, steeltally damage " + n.Short() + " --mode crack if not"
 	}
-	item.What = fmt.Sprintf("%s: %s %s %s, %s", who(player, w.at), n.Short(), damage.Mode, damage.Zone, state)
+	item.What = fmt.Sprintf("%s: %s %s, %s", who(player, w.at), n.Short(), damage.Where(), state)
 	w.add(item)
 }
 

@@ -110,9 +110,9 @@ func (d *Desk) warnings(v inventory.View, set *inventory.Set, pair *inventory.Pa
 
 func sayDamage(n inventory.Number, damage inventory.Damaged) string {
 	if damage.Unsafe {
-		return fmt.Sprintf("DO NOT SKATE: %s, %s %s", n.Short(), damage.Mode, damage.Zone)
+		return fmt.Sprintf("DO NOT SKATE: %s, %s", n.Short(), damage.Where())
 	}
-	return fmt.Sprintf("open: %s, %s %s", n.Short(), damage.Mode, damage.Zone)
+	return fmt.Sprintf("open: %s, %s", n.Short(), damage.Where())
 }
 
 func openDamages(state inventory.Entity, at time.Time) []inventory.Damaged {
