@@ -74,11 +74,11 @@ func (b *Book) checkOther(from string) error {
 // openOther reads another book whole before anything is taken from it.
 func (b *Book) openOther(from, program string) (*salvage, func() error, error) {
 	nothing := func() error { return nil }
-	info, err := os.Stat(from)
+	isDir, err := folderOrFile(from)
 	if err != nil {
 		return nil, nothing, err
 	}
-	if info.IsDir() {
+	if isDir {
 		return openOtherDir(from, program)
 	}
 	if !isZip(from) {

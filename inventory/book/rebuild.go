@@ -19,18 +19,29 @@ func Rebuild(into, from, program string) (Rebuilt, error) {
 // The path into must not exist, or be an empty folder. The new book has a new writer.
 func RebuildWith(into, from string, options Options) (Rebuilt, error) {
 	report := Rebuilt{Lost: []string{}}
-	info, err := os.Stat(from)
-	if err != nil {
-		return report, err
+	isDir, err := folderOrFile(from)
+	switch {
+	case err != nil:
+	case isDir:
+		err = rebuildFromDir(into, from, options, &report)
+	default:
+		err = found(realDisk(), into, options.Random, func(b *Book) error {
+			b.options = options
+			s, err := b.unpack(from)
+			return loadAll(b, s, err, &report)
+		})
 	}
-	if info.IsDir() {
-		return report, rebuildFromDir(into, from, options, &report)
+	return report, err
+}
+
+// folderOrFile tells which of the two a path is; what is neither, such as a device,
+// might never end.
+func folderOrFile(path string) (isDir bool, err error) {
+	info, err := os.Stat(path)
+	if err == nil && !info.IsDir() && !info.Mode().IsRegular() {
+		err = &os.PathError{Op: "read", Path: path, Err: errors.New("it is neither a folder nor a file")}
 	}
-	return report, found(realDisk(), into, options.Random, func(b *Book) error {
-		b.options = options
-		s, err := b.unpack(from)
-		return loadAll(b, s, err, &report)
-	})
+	return err == nil && info.IsDir(), err
 }
 
 func rebuildFromDir(into, from string, options Options, report *Rebuilt) (err error) {
