@@ -16,9 +16,20 @@ import (
 
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	context.AfterFunc(ctx, endSoon)
 	code := cli.Main(ctx, world(), os.Args[1:])
 	stop()
 	os.Exit(code)
+}
+
+// grace is how long what is under way has to clean up after it was told to stop. What
+// was acknowledged is on disk at any moment, so nothing is lost by ending then.
+const grace = 2 * time.Second
+
+// endSoon ends what does not end by itself, such as a wait for the next scan.
+func endSoon() {
+	time.Sleep(grace)
+	os.Exit(1)
 }
 
 // world is the real one.

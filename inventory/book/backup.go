@@ -29,6 +29,9 @@ type manifest struct {
 // disk and was read again; until then an older backup there stays. It can be taken
 // while others record.
 func (b *Book) Backup(path string) (events uint64, err error) {
+	if err := CheckOutside(path); err != nil {
+		return 0, err
+	}
 	f, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+".making-")
 	if err != nil {
 		return 0, err

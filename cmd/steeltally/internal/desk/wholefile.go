@@ -5,10 +5,15 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+
+	"steeltally/inventory/book"
 )
 
 // writeWhole writes a file beside its place and moves it there when it is whole.
 func writeWhole(path string, write func(io.Writer) error) error {
+	if err := book.CheckOutside(path); err != nil {
+		return err
+	}
 	file, err := os.CreateTemp(filepath.Dir(path), ".steeltally-*")
 	if err != nil {
 		return err
