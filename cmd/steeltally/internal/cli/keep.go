@@ -52,6 +52,9 @@ under a number that another entry has is set aside and shown.`,
 				if merged.SetAside > 0 {
 					a.voice.say("%d entries contradict what is here and were set aside in set-aside.jsonl", merged.SetAside)
 				}
+				for _, n := range d.LowRoom() {
+					a.voice.notice(n)
+				}
 				return nil
 			})
 		},

@@ -23,6 +23,8 @@ type World struct {
 	Interactive bool   // a person sits at a terminal and can be asked
 	Self        string // the program's own file, to run a part of it in a child
 	Config      string // the folder with the user's settings on this machine; empty: there is none
+
+	Room func(dir string) (free uint64, err error) // free bytes on the disk; nil asks the system
 }
 
 // app is one run of the program.
@@ -116,7 +118,7 @@ func (a *app) options() desk.Options {
 	if book == "" {
 		book = "book"
 	}
-	return desk.Options{Book: book, Who: a.by, At: a.at, Ticket: a.key, Now: a.world.Now, Machine: a.machine()}
+	return desk.Options{Book: book, Who: a.by, At: a.at, Ticket: a.key, Now: a.world.Now, Machine: a.machine(), Room: a.world.Room}
 }
 
 // machine is the file with what belongs to this machine, or nothing where it has no

@@ -112,6 +112,9 @@ func doneObject(d desk.Done, extra map[string]any) map[string]any {
 	if len(d.Back) > 0 {
 		object["taken_back"] = d.Back
 	}
+	if d.Repeated {
+		object["repeated"] = true
+	}
 	if len(d.Notices) > 0 {
 		object["notices"] = d.Notices
 	}

@@ -4,6 +4,7 @@
 package desk
 
 import (
+	"sync/atomic"
 	"time"
 
 	"steeltally/inventory"
@@ -21,6 +22,8 @@ type Options struct {
 	Ticket  string           // the caller's own key, so that a retry is recorded once
 	Now     func() time.Time // the clock
 	Machine string           // the file with this machine's printers and part-used sheets; empty: none
+
+	Room func(dir string) (free uint64, err error) // free bytes on the disk; nil asks the system
 }
 
 // Desk is an open book with a person before it.
@@ -29,6 +32,7 @@ type Desk struct {
 	book    *book.Book
 	zone    *time.Location
 	moment  inventory.When // zero: now, whenever that is
+	warned  atomic.Bool    // that the disk is all but full
 }
 
 // Open opens the book for writing.
@@ -92,10 +96,11 @@ func (d *Desk) Instant() time.Time {
 
 // Done is what an action came to.
 type Done struct {
-	Events  []inventory.Event
-	Lines   []string // what was recorded, in words
-	Back    []string // what was taken back, in words
-	Notices []inventory.Notice
+	Events   []inventory.Event
+	Lines    []string // what was recorded, in words
+	Back     []string // what was taken back, in words
+	Notices  []inventory.Notice
+	Repeated bool // an earlier action had the caller's key: this is what it recorded
 }
 
 // With adds what was noticed later.
@@ -115,8 +120,10 @@ func (d *Desk) act(choose choose) (Done, error) {
 		return Done{}, err
 	}
 	var outcome inventory.Outcome
+	decided := false
 	stamp := book.Stamp{Who: d.options.Who, Noted: m.Now, Ticket: d.options.Ticket}
 	events, err := d.book.Record(stamp, func(v inventory.View) ([]inventory.Draft, error) {
+		decided = true
 		deed, err := choose(v, m)
 		if err != nil {
 			return nil, err
@@ -127,7 +134,11 @@ func (d *Desk) act(choose choose) (Done, error) {
 	if err != nil {
 		return Done{}, err
 	}
-	done := Done{Events: events, Notices: outcome.Notices}
+	done := Done{Events: events, Notices: outcome.Notices, Repeated: !decided}
+	if done.Repeated {
+		done.Notices = d.repeated()
+	}
+	done.Notices = append(done.Notices, d.LowRoom()...)
 	done.Lines, err = d.linesOf(events)
 	return done, err
 }
