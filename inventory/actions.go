@@ -19,6 +19,7 @@ const (
 	// something broke on that side: what gets the player back, fastest first
 	ActBrokeLeft  ActionCode = 11
 	ActBrokeRight ActionCode = 12
+	ActChange     ActionCode = 13 // the set in the hand goes on, in place of what is on
 )
 
 // ActionCard is one symbol of the action card.
@@ -43,6 +44,7 @@ func Actions() []ActionCard {
 		{"RIGHT +1", "one more pass right"},
 		{"BROKE LEFT", "something broke on the left: what helps, fastest first"},
 		{"BROKE RIGHT", "something broke on the right: what helps, fastest first"},
+		{"CHANGE", "the set in the hand goes on, in place of what is on"},
 	}
 	cards := make([]ActionCard, len(words))
 	for i, w := range words {

@@ -33,8 +33,9 @@ var mayImport = map[string][]string{
 	module + "/inventory/review":   {module + "/inventory", module + "/inventory/worn", module + "/inventory/wear", module + "/geometry"},
 	rooms + "desk":                 {module},
 	rooms + "demo":                 {module},
-	rooms + "cli":                  {rooms + "desk", rooms + "demo", rooms + "station", module + "/inventory", module + "/geometry"},
-	rooms + "station":              {rooms + "desk", module + "/inventory", module + "/geometry"},
+	rooms + "jig":                  {rooms + "desk", module + "/inventory", module + "/geometry"},
+	rooms + "cli":                  {rooms + "desk", rooms + "demo", rooms + "jig", rooms + "station", module + "/inventory", module + "/geometry"},
+	rooms + "station":              {rooms + "desk", rooms + "jig", module + "/inventory", module + "/geometry"},
 	program:                        {module},
 }
 

@@ -77,3 +77,13 @@ func (r *reading) eventOf(key inventory.Key) (*inventory.Event, error) {
 	}
 	return r.event(at)
 }
+
+// Known gives what the action with a caller's key recorded; none where the key is new.
+func (b *Book) Known(ticket string) ([]inventory.Event, error) {
+	var events []inventory.Event
+	err := b.reading(func(r *reading) (err error) {
+		events, err = r.actionOf(ticket)
+		return err
+	})
+	return events, err
+}

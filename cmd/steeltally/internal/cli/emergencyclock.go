@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/cmd/steeltally/internal/jig"
 	"steeltally/inventory"
 )
 
@@ -42,9 +43,14 @@ func (l *lines) answer() string {
 
 // askDone asks what was done after an emergency and records it.
 func (a *app) askDone(who string, deed inventory.EndEmergency, answer func() string) error {
-	if !a.askWhatWasDone(&deed, answer) {
+	inquiry := jig.Inquiry{Deed: deed}
+	for question, more := inquiry.Ask(); more; question, more = inquiry.Ask() {
+		a.sayQuestion(question)
+		inquiry.Answer(answer())
+	}
+	if inquiry.Deed.Did == "" {
 		a.voice.notice(inventory.Notice{Text: "left open", Hint: fmt.Sprintf("steeltally emergency done %s when there is time", who)})
 		return nil
 	}
-	return a.endEmergency(who, deed)
+	return a.endEmergency(who, inquiry.Deed)
 }

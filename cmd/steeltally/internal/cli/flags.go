@@ -3,11 +3,11 @@ package cli
 import (
 	"fmt"
 	"strconv"
-	"strings"
 	"time"
 
 	"github.com/spf13/pflag"
 
+	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/geometry"
 	"steeltally/inventory"
 )
@@ -41,7 +41,7 @@ func heightFlag(value **geometry.Millimetre) pflag.Value {
 
 // heightsFlag is one height (the middle), or toe, middle and heel.
 func heightsFlag(value **inventory.Height) pflag.Value {
-	return given[inventory.Height]{value, "mm[,mm,mm]", parseHeights}
+	return given[inventory.Height]{value, "mm[,mm,mm]", desk.ParseHeights}
 }
 
 // countFlag is a whole number.
@@ -96,24 +96,4 @@ func profileFlag(value *inventory.Profile) pflag.Value {
 // sideFlag is left or right.
 func sideFlag(value *inventory.Side) pflag.Value {
 	return plain[inventory.Side]{value, "left|right", inventory.ParseSide}
-}
-
-// parseHeights reads "11.2" or "11.1,11.2,11.0" (toe, middle, heel).
-func parseHeights(text string) (inventory.Height, error) {
-	parts := strings.Split(text, ",")
-	if len(parts) != 1 && len(parts) != 3 {
-		return inventory.Height{}, fmt.Errorf("%q: give the middle alone, or toe,middle,heel", text)
-	}
-	values := make([]*geometry.Millimetre, len(parts))
-	for i, part := range parts {
-		value, err := geometry.ParseHeight(part)
-		if err != nil {
-			return inventory.Height{}, err
-		}
-		values[i] = &value
-	}
-	if len(values) == 1 {
-		return inventory.Height{Middle: values[0]}, nil
-	}
-	return inventory.Height{Toe: values[0], Middle: values[1], Heel: values[2]}, nil
 }

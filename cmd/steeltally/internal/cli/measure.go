@@ -20,7 +20,7 @@ fitted, steel in the hand as loose; the two are never mixed in one series.`,
 		RunE: func(_ *cobra.Command, args []string) error {
 			caliper.Who = args[0]
 			if len(args) == 2 {
-				height, err := parseHeights(args[1])
+				height, err := desk.ParseHeights(args[1])
 				if err != nil {
 					return &usageError{err}
 				}

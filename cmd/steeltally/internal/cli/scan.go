@@ -6,10 +6,13 @@ import (
 	"github.com/spf13/cobra"
 
 	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/cmd/steeltally/internal/jig"
+	"steeltally/inventory"
 )
 
 func (a *app) scanVerb() *cobra.Command {
 	var grinding bool
+	var out tagOutput
 	cmd := &cobra.Command{
 		Use: "scan", Short: "the loop for a hand scanner that types", GroupID: groupDay,
 		Long: `Scan or type a player, pair, set or piece: what matters of it is shown. Then
@@ -18,7 +21,10 @@ func (a *app) scanVerb() *cobra.Command {
   l2  r2     two more passes left, right
   b6         logs a grind of six passes on both sides
   x          logs a grind of unknown passes
-  m 11.1 11.0   notes the heights left and right
+  m 11.1 11.0   notes the heights left and right; a caliper that types needs no m:
+             two readings and Enter, or six (toe, middle, heel, left then right)
+  c          puts the set that was scanned on, in place of what is on; c rotate and
+             c 9.4 9.6 say why, and the old steel's heights
   i          looked at, sound
   e          the holder or runner that was scanned broke: what helps, fastest first
   el  er     something broke on that player's left, right side
@@ -35,52 +41,40 @@ The scanned action cards do the same. A grind of the same steel within 60 s asks
 				return usage("scan talks to a person, about now: leave --json and --at out")
 			}
 			return a.withDesk(func(d *desk.Desk) error {
-				loop := &scanLoop{app: a, desk: d, input: newLines(a.world.Stdin), grinding: grinding}
+				talk := &jig.Jig{Desk: d, State: jig.State{Grinding: grinding}, MayAsk: a.mayAsk()}
+				loop := &scanLoop{app: a, jig: talk, input: newLines(a.world.Stdin), out: out}
 				return loop.run()
 			})
 		},
 	}
 	cmd.Flags().BoolVar(&grinding, "grind", false, "each scan logs the usual grind")
+	cmd.Flags().StringVar(&out.printer, "print", "", "the printer that tags of changed steel go to; steeltally printer list shows them")
 	return cmd
 }
 
 // scanLoop is one session at the jig. One book is open all along.
 type scanLoop struct {
-	app      *app
-	desk     *desk.Desk
-	input    *lines
-	grinding bool
-	card     desk.Card // what was scanned last
-	text     string    // the line that is acted on
-	kept     bool      // text came instead of an answer and is still to be acted on
-	entered  stockLike // what was entered last from a blank tag
-	over     bool
+	app   *app
+	jig   *jig.Jig
+	input *lines
+	out   tagOutput
 }
 
-// next reads a line, unless one came instead of an answer.
-func (l *scanLoop) next() bool {
-	if l.kept {
-		l.kept = false
-		return true
-	}
-	read := l.input.next()
-	l.text = l.input.text
-	return read
-}
-
-// run reads line after line; whatever goes wrong with one, the next is read.
+// run acts on line after line; whatever goes wrong with one, the next is read.
 func (l *scanLoop) run() error {
-	l.prompt()
-	for !l.over && l.next() {
-		if err := l.line(l.text); err != nil {
+	for over := false; !over && l.next(); {
+		reply, err := l.jig.Line(l.input.text)
+		l.app.sayReply(reply)
+		if err == nil {
+			err = l.tags(reply.Removed)
+		}
+		if err != nil {
 			if codeOf(err) == exitFailed || codeOf(err) == exitDamaged {
 				return err
 			}
 			l.app.voice.fail(err)
 		}
-		if !l.over {
-			l.prompt()
-		}
+		over = reply.Over
 	}
 	if err := l.input.err; err != nil {
 		return fmt.Errorf("the scanner's line can't be read: %w", err)
@@ -88,20 +82,43 @@ func (l *scanLoop) run() error {
 	return l.end()
 }
 
-func (l *scanLoop) prompt() {
-	if !l.app.world.Interactive {
-		return
+// next shows where the person is and reads a line.
+func (l *scanLoop) next() bool {
+	if l.jig.State.Asked != nil {
+		l.app.sayQuestion(*l.jig.State.Asked)
+	} else if l.app.world.Interactive {
+		l.app.voice.ask("%s> ", scanMode(l.jig.State))
 	}
-	mode := "scan"
-	if l.grinding {
-		mode = "scan = grind"
+	return l.input.next()
+}
+
+// scanMode says in a word what a scan does.
+func scanMode(s jig.State) string {
+	switch {
+	case s.Changing:
+		return "scan the set that goes on"
+	case s.Grinding:
+		return "scan = grind"
 	}
-	fmt.Fprintf(l.app.world.Stdout, "%s> ", mode)
+	return "scan"
+}
+
+// tags brings out the tags of steel that came off for good.
+func (l *scanLoop) tags(removed []inventory.Number) error {
+	printed, err := l.app.tagsAfter(l.jig.Desk, l.out, removed)
+	if err != nil {
+		return err
+	}
+	for _, n := range printed.Notices {
+		l.app.voice.notice(n)
+	}
+	l.app.sayTags(printed)
+	return nil
 }
 
 // end says who was not logged; nothing is ever assumed.
 func (l *scanLoop) end() error {
-	missing, err := l.desk.NotLogged()
+	missing, err := l.jig.Desk.NotLogged()
 	if err != nil {
 		return err
 	}

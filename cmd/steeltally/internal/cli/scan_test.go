@@ -123,3 +123,48 @@ func TestJunkNeverEndsTheLoop(t *testing.T) {
 		t.Errorf("%d letters were said", len(said))
 	}
 }
+
+// Two scans change the steel: the set that goes on, and the card of the action, in
+// either order.
+func TestChangeTakesTwoScans(t *testing.T) {
+	p := newPerson(t)
+	p.run("stockin", "runner", "--model", "R", "--size", "280", "--count", "4")
+	p.run("set", "add", "Lind", "--left", "R1-3-71", "--right", "R1-4-68")
+	p.run("set", "add", "Lind", "--left", "R1-5-65", "--right", "R1-6-62")
+	change := inventory.Actions()[inventory.ActChange-1].Number.String()
+	p.script = strings.Join([]string{"4100000269", change, change, "4100000366", "u", "q", ""}, "\n")
+	said := p.run("scan")
+	mustSay(t, said, "set A off Lindqvarn's", "set B on Lindqvarn's", "change: scan the set that goes on", "set C on Lindqvarn's",
+		"tie a tag on each removed runner", "taken back: set C on")
+}
+
+// A caliper that types needs no key but its own: two readings and Enter, or six.
+func TestCaliperReadingsNeedNoKey(t *testing.T) {
+	p := newPerson(t)
+	p.script = "Lind\n11.10\n11,05\n\n11.1\n11.2\n11.1\n11.0\n11.1\n+011.00\n11.0\n11.1\nu\nu\nq\n"
+	said := p.run("scan")
+	mustSay(t, said, "reading 1: 11.10 mm", "reading 2: 11.05 mm", "left 11.10 mm, right 11.05 mm", "reading 5", "reading 11.10 mm is dropped")
+	if got := strings.Count(said, "17 Lindqvarn: height"); got != 2 {
+		t.Errorf("%d measurements were recorded, want 2:\n%s", got, said)
+	}
+}
+
+// A scan settles readings that make a whole measurement; others are said to be lost.
+func TestAScanSettlesTheCalipersReadings(t *testing.T) {
+	p := newPerson(t)
+	p.script = "Lind\n11.1\n11.0\n4100000172\n11.0\nR1-2-74\n11.1\n\nq\n"
+	said := p.run("scan")
+	mustSay(t, said, "17 Lindqvarn: height", "1 readings are no whole measurement", "runner R1-2-74")
+	if got := strings.Count(said, "height"); got < 3 {
+		t.Errorf("the runner alone was not measured:\n%s", said)
+	}
+}
+
+// What is no answer to a question is acted on, and the question is dropped.
+func TestTheClockAsksAfterwards(t *testing.T) {
+	p := newPerson(t)
+	p.script = "Lind\ner\ned\n1\n2\n\n2\nq\n"
+	mustSay(t, p.run("scan"), "DO NOT SKATE", "the clock runs", "what was done?", "what had broken?", "shifts missed?")
+	p.script = "Lind\nel\ned\nLind\nq\n"
+	mustSay(t, p.run("scan"), "what was done?", "left open")
+}

@@ -3,8 +3,6 @@ package cli
 import (
 	"strings"
 	"testing"
-
-	"steeltally/inventory"
 )
 
 // A blank tag that is scanned the first time asks what it sticks on; the next one of
@@ -18,23 +16,6 @@ func TestBlankTagsAreEnteredOnTheirFirstScan(t *testing.T) {
 		"R1-5-65 is a blank tag: no piece has it yet", "runner R1-3-71, Skua R 280")
 	if got := strings.Count(said, "stock in: Skua R 280"); got != 2 {
 		t.Errorf("%d pieces were entered, want 2:\n%s", got, said)
-	}
-}
-
-func TestParseStock(t *testing.T) {
-	for text, want := range map[string]stockLike{
-		"Skua R 280":       {"Skua R", 280, ""},
-		" Skua  H 272 l":   {"Skua H", 272, inventory.Left},
-		"Skua 9 280 right": {"Skua 9", 280, inventory.Right},
-	} {
-		if got, err := parseStock(text); err != nil || got != want {
-			t.Errorf("%q: %+v, %v; want %+v", text, got, err, want)
-		}
-	}
-	for _, text := range []string{"", "280", "Skua", "Skua R", "left", "Skua R 280mm"} {
-		if got, err := parseStock(text); err == nil {
-			t.Errorf("%q: %+v", text, got)
-		}
 	}
 }
 

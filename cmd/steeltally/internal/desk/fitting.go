@@ -1,6 +1,8 @@
 package desk
 
 import (
+	"time"
+
 	"steeltally/geometry"
 	"steeltally/inventory"
 )
@@ -108,6 +110,36 @@ func (d *Desk) Change(off Off, set string) (Done, error) {
 		on, err := setOf(v, take.Player, set)
 		return inventory.ChangeSteel{TakeOut: take, Set: on}, err
 	})
+}
+
+// PutOn puts a set on in place of what is on, if anything is.
+func (d *Desk) PutOn(off Off, set string) (Done, error) {
+	return d.act(func(v inventory.View, m inventory.Moment) (inventory.Deed, error) {
+		take, err := d.takeOut(v, off)
+		if err != nil {
+			return nil, err
+		}
+		on, err := setOf(v, take.Player, set)
+		if err != nil {
+			return nil, err
+		}
+		pair, err := pairMeant(v, Target{Player: take.Player, Pair: take.Pair}, d.Instant())
+		if err == nil && pair.SetAt(d.Instant()) == 0 {
+			return inventory.PutSetIn{Player: take.Player, Pair: take.Pair, Set: on}, nil
+		}
+		return inventory.ChangeSteel{TakeOut: take, Set: on}, nil
+	})
+}
+
+// IsOn tells whether a set is on a pair; what is no set is not.
+func (d *Desk) IsOn(set inventory.Number) (on bool, err error) {
+	err = d.ask(func(v inventory.View, at time.Time) error {
+		if found, err := inventory.FindSet(v, set); err == nil {
+			on = found.StateAt(at) == inventory.On
+		}
+		return nil
+	})
+	return on, err
 }
 
 // Retired lists the runners that an action was the end of, for their tags.

@@ -1,0 +1,53 @@
+package jig
+
+import "steeltally/inventory"
+
+// usual is Enter: it ends a row of the caliper's readings, and else logs the usual grind.
+func (j *Jig) usual() error {
+	if len(j.State.Readings) > 0 {
+		return j.noteReadings()
+	}
+	return j.grind(inventory.Grind{}, "")
+}
+
+// grind logs work on what was scanned. The same steel within a minute asks first; line is
+// what is done again where the answer is yes.
+func (j *Jig) grind(work inventory.Grind, line string) error {
+	who, err := j.meant()
+	if err != nil {
+		return err
+	}
+	if !work.More && j.MayAsk && !j.sure {
+		twice, err := j.Desk.GroundJustNow(who)
+		if err != nil {
+			return err
+		}
+		if twice {
+			j.ask(Question{Sort: askAgain, Text: "ground less than a minute ago; once more? (y/n)", Line: line})
+			return nil
+		}
+	}
+	return j.done(j.Desk.Grind([]string{who}, nil, "", work))
+}
+
+// more logs passes that come on top of the last grind.
+func (j *Jig) more(side inventory.Side, text string) error {
+	n, err := passes(text)
+	if err != nil {
+		return err
+	}
+	work := inventory.Grind{More: true}
+	work.Passes.Put(side, n)
+	return j.grind(work, "")
+}
+
+// both logs a grind of so many passes on both sides.
+func (j *Jig) both(line, text string) error {
+	n, err := passes(text)
+	if err != nil {
+		return err
+	}
+	work := inventory.Grind{}
+	work.Passes.Left, work.Passes.Right = n, n
+	return j.grind(work, line)
+}

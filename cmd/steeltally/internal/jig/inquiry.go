@@ -1,0 +1,86 @@
+package jig
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"steeltally/inventory"
+)
+
+// Inquiry asks one thing after the other about an emergency that is over. Enter leaves a
+// thing open; where nothing was done there is nothing more to ask.
+type Inquiry struct {
+	Deed inventory.EndEmergency `json:"deed"`
+	Step int                    `json:"step"`
+}
+
+// step is one question, with where its answer goes; shifts are asked for without words
+// to choose from.
+type step struct {
+	text  string
+	words []string
+	put   func(deed *inventory.EndEmergency, answer string)
+}
+
+func steps() []step {
+	return []step{
+		{"what was done?", inventory.Remedies(), func(d *inventory.EndEmergency, word string) { d.Did = word }},
+		{"what had broken?", []string{inventory.BrokeHolder, inventory.BrokeRunner, inventory.RemedyNothing}, func(d *inventory.EndEmergency, word string) { d.Broke = word }},
+		{"how?", inventory.Modes(), putMode},
+		{"where?", inventory.Zones(), func(d *inventory.EndEmergency, word string) { d.Zone = word }},
+		{"shifts missed?", nil, putShifts},
+	}
+}
+
+// putMode keeps how something broke. Without it, nothing is said to have broken.
+func putMode(d *inventory.EndEmergency, word string) {
+	if d.Mode = word; word == "" {
+		d.Broke = ""
+	}
+}
+
+func putShifts(d *inventory.EndEmergency, answer string) {
+	if shifts, err := strconv.Atoi(answer); err == nil {
+		d.ShiftsMissed = &shifts
+	}
+}
+
+// Ask is the next question, and whether there is one.
+func (i *Inquiry) Ask() (Question, bool) {
+	all := steps()
+	if i.Step < 0 || i.Step >= len(all) || i.Step > 0 && i.Deed.Did == "" {
+		return Question{}, false
+	}
+	return Question{Sort: askBack, Text: all[i.Step].text, Choices: all[i.Step].words}, true
+}
+
+// Answer takes the answer to the question that was asked last.
+func (i *Inquiry) Answer(text string) {
+	all := steps()
+	if i.Step < 0 || i.Step >= len(all) {
+		return
+	}
+	text = strings.TrimSpace(text)
+	if words := all[i.Step].words; words != nil {
+		text = pickWord(words, text)
+	}
+	all[i.Step].put(&i.Deed, text)
+	i.Step++
+	if broke := i.Deed.Broke; i.Step == 2 && broke != inventory.BrokeHolder && broke != inventory.BrokeRunner || i.Step == 3 && i.Deed.Mode == "" {
+		i.Step = len(all) - 1
+	}
+}
+
+// pickWord is the word that was picked by its number or its beginning; else none.
+func pickWord(words []string, picked string) string {
+	picked = strings.ToLower(picked)
+	if number, err := strconv.Atoi(picked); err == nil && number >= 1 && number <= len(words) {
+		return words[number-1]
+	}
+	at := slices.IndexFunc(words, func(word string) bool { return picked != "" && strings.HasPrefix(word, picked) })
+	if at < 0 {
+		return ""
+	}
+	return words[at]
+}

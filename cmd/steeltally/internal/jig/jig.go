@@ -1,0 +1,141 @@
+// Package jig is the talk at the bench: a line that was scanned or typed, and what came
+// of it. The terminal and the screen share it, so that a key means the same on both.
+package jig
+
+import (
+	"strings"
+	"time"
+
+	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/geometry"
+	"steeltally/inventory"
+)
+
+// State is what the bench remembers from one line to the next; the zero value begins. It
+// is plain data, so that a screen can keep it while the program is started anew.
+type State struct {
+	About    About                 `json:"about,omitzero"`    // what was scanned last
+	Grinding bool                  `json:"grinding,omitzero"` // each scan logs the usual grind
+	Changing bool                  `json:"changing,omitzero"` // the next set that is scanned goes on
+	Stock    string                `json:"stock,omitzero"`    // what was entered last from a blank tag
+	Readings []geometry.Millimetre `json:"readings,omitzero"` // of the caliper, not recorded yet
+	Crisis   *Crisis               `json:"crisis,omitzero"`   // the clock that runs
+	Asked    *Question             `json:"asked,omitzero"`    // what waits for an answer
+}
+
+// About is what the next key acts on.
+type About struct {
+	Number inventory.Number `json:"number,omitzero"` // as scanned
+	Player inventory.Number `json:"player,omitzero"`
+	Target desk.Target      `json:"target,omitzero"`
+}
+
+// Crisis is a player who waits to get back on the ice.
+type Crisis struct {
+	Player inventory.Number `json:"player"`
+	Since  time.Time        `json:"since"`
+}
+
+// Reply is what came of a line. More than one part is filled where a line did more than
+// one thing: a scan in grinding mode shows a card and records a grind.
+type Reply struct {
+	Card    *desk.Card
+	Done    []desk.Done
+	Rescue  *desk.Rescue
+	Said    []string
+	Notices []inventory.Notice
+	Removed []inventory.Number // steel that is done with: each gets a tag
+	Over    bool               // the session has ended
+}
+
+// Jig is one person's talk with an open book.
+type Jig struct {
+	Desk   *desk.Desk
+	State  State
+	MayAsk bool // a person is there to answer; else nothing is ever asked
+
+	reply Reply
+	sure  bool // what is asked about was answered with yes
+}
+
+// Line acts on one line from the scanner, the caliper or the keyboard. What was recorded
+// before an error is in the reply.
+func (j *Jig) Line(text string) (Reply, error) {
+	j.reply, j.sure = Reply{}, false
+	err := j.line(strings.TrimSpace(text))
+	return j.reply, err
+}
+
+func (j *Jig) line(text string) error {
+	if asked := j.State.Asked; asked != nil {
+		j.State.Asked = nil
+		if taken, err := j.answer(*asked, text); taken || err != nil {
+			return err
+		}
+	}
+	if action, ok := actionOf(text); ok {
+		return j.action(action)
+	}
+	if acted, err := j.key(text); acted {
+		return err
+	}
+	return j.scanned(text)
+}
+
+// scanned shows what was scanned; while grinding it logs the usual grind at once.
+func (j *Jig) scanned(text string) error {
+	if err := j.readingsBefore(); err != nil {
+		return err
+	}
+	if j.MayAsk && text != "" {
+		ambiguous, err := j.Desk.Pick(text)
+		if err != nil {
+			return err
+		}
+		if ambiguous != nil {
+			j.ask(whichPlayer(ambiguous))
+			return nil
+		}
+	}
+	if blank, err := j.Desk.BlankTag(text); blank != 0 || err != nil {
+		return j.blank(blank, err)
+	}
+	card, err := j.Desk.Card(text)
+	if err != nil {
+		return err
+	}
+	j.reply.Card = &card
+	j.State.About = About{card.Number, card.Player, card.Target}
+	if j.State.Changing && card.Target.Set != 0 {
+		return j.change(nil)
+	}
+	if j.State.Grinding {
+		return j.grind(inventory.Grind{}, text)
+	}
+	return nil
+}
+
+// meant is the number that an action is about.
+func (j *Jig) meant() (string, error) {
+	target := j.State.About.Target
+	for _, n := range []inventory.Number{target.Set, target.Pair, target.Player} {
+		if n != 0 {
+			return n.String(), nil
+		}
+	}
+	return "", nothingMeant("scan a player, a pair or a set first")
+}
+
+func nothingMeant(hint string) error {
+	return &inventory.Refusal{Reason: "nothing to act on", Hint: hint}
+}
+
+func (j *Jig) say(text string) { j.reply.Said = append(j.reply.Said, text) }
+
+// done keeps what an action came to.
+func (j *Jig) done(done desk.Done, err error) error {
+	if err == nil {
+		j.reply.Done = append(j.reply.Done, done)
+	}
+	return err
+}

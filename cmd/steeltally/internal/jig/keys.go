@@ -1,0 +1,143 @@
+package jig
+
+import (
+	"strconv"
+	"strings"
+
+	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/inventory"
+)
+
+// actionOf is the action card that was scanned.
+func actionOf(text string) (inventory.ActionCode, bool) {
+	n, err := inventory.ParseNumber(text)
+	if err != nil || n.Kind() != inventory.KindAction {
+		return 0, false
+	}
+	return inventory.ActionCode(n.Running()), true
+}
+
+func (j *Jig) action(action inventory.ActionCode) error {
+	switch action {
+	case inventory.ActGrind, inventory.ActLook:
+		j.mode(action == inventory.ActGrind)
+	case inventory.ActUndo:
+		return j.undo()
+	case inventory.ActDone:
+		j.reply.Over = true
+	case inventory.ActUsual:
+		return j.usual()
+	case inventory.ActSound:
+		return j.inspect()
+	case inventory.ActLeft1:
+		return j.more(inventory.Left, "1")
+	case inventory.ActRight1:
+		return j.more(inventory.Right, "1")
+	case inventory.ActBrokeLeft:
+		return j.emergency(inventory.Left)
+	case inventory.ActBrokeRight:
+		return j.emergency(inventory.Right)
+	case inventory.ActChange:
+		return j.change(nil)
+	case inventory.ActYes, inventory.ActNo:
+		j.say("nothing was asked")
+	default:
+		return &inventory.Refusal{Reason: "this version does not know that action card", Hint: "print the card anew"}
+	}
+	return nil
+}
+
+// key acts on a key and tells whether the line was one.
+func (j *Jig) key(text string) (bool, error) {
+	switch text {
+	case "":
+		return true, j.usual()
+	case "u":
+		return true, j.undo()
+	case "q":
+		j.reply.Over = true
+		return true, nil
+	case "i":
+		return true, j.inspect()
+	case "e":
+		return true, j.emergency("")
+	case "el":
+		return true, j.emergency(inventory.Left)
+	case "er":
+		return true, j.emergency(inventory.Right)
+	case "ed":
+		return true, j.back()
+	case "x":
+		return true, j.grind(inventory.Grind{Unknown: true}, text)
+	case "g":
+		j.mode(!j.State.Grinding)
+		return true, nil
+	}
+	return j.keyWithValue(text)
+}
+
+// keyWithValue acts on a letter with what stands behind it: l2, b6, m 11.1 11.0, c rotate;
+// and on what a caliper types.
+func (j *Jig) keyWithValue(text string) (bool, error) {
+	if height, ok := caliperReading(text); ok {
+		return true, j.reading(height)
+	}
+	if off, ok := changeKey(text); ok {
+		return true, j.change(off)
+	}
+	letter, rest := text[:1], strings.TrimSpace(text[1:])
+	switch {
+	case letter == "m" && strings.HasPrefix(text, "m "):
+		return true, j.measureTyped(strings.Fields(rest))
+	case rest == "" || strings.Trim(rest, "0123456789") != "":
+		return false, nil
+	case letter == "l":
+		return true, j.more(inventory.Left, rest)
+	case letter == "r":
+		return true, j.more(inventory.Right, rest)
+	case letter == "b":
+		return true, j.both(text, rest)
+	}
+	return false, nil
+}
+
+// mode says what a scan does from now on.
+func (j *Jig) mode(grinding bool) {
+	j.State.Grinding = grinding
+	if grinding {
+		j.say("from now on each scan logs the usual grind")
+		return
+	}
+	j.say("from now on a scan only shows")
+}
+
+// undo takes back the caliper's last reading, or else the last entry.
+func (j *Jig) undo() error {
+	if n := len(j.State.Readings); n > 0 {
+		j.say("reading " + j.State.Readings[n-1].String() + " is dropped")
+		j.State.Readings = j.State.Readings[:n-1]
+		return nil
+	}
+	return j.done(j.Desk.Correct(desk.Correction{}))
+}
+
+// inspect notes that a pair, or the piece itself, was looked at and is sound.
+func (j *Jig) inspect() error {
+	piece := j.State.About.Number
+	if piece == 0 {
+		return nothingMeant("scan a pair, a holder or a runner first")
+	}
+	if pair := j.State.About.Target.Pair; pair != 0 {
+		piece = pair
+	}
+	return j.done(j.Desk.Inspect(piece.String(), inventory.Inspect{Sound: true}))
+}
+
+// passes reads a number of passes.
+func passes(text string) (*int, error) {
+	n, err := strconv.Atoi(text)
+	if err != nil {
+		return nil, &inventory.BadValue{Reason: text + " is no number of passes", Hint: "such as l2, r1 or b6"}
+	}
+	return &n, nil
+}

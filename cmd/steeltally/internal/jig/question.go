@@ -1,0 +1,84 @@
+package jig
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"steeltally/inventory"
+)
+
+// The sorts of question.
+const (
+	askAgain = "again" // grind the same steel once more?
+	askWhich = "which" // of several players
+	askStock = "stock" // what does a blank tag stick on?
+	askBack  = "back"  // how did the player get back on the ice?
+)
+
+// Question waits for an answer. A choice is made by its number from 1. A scan is never
+// lost to a question: what is no answer is acted on, and the question is dropped.
+type Question struct {
+	Sort    string             `json:"sort"`
+	Text    string             `json:"text"`
+	Choices []string           `json:"choices,omitempty"`
+	Line    string             `json:"line,omitempty"`    // what is done where the answer is yes
+	Players []inventory.Number `json:"players,omitempty"` // of the choices
+	Number  inventory.Number   `json:"number,omitzero"`   // of the blank tag
+	Inquiry *Inquiry           `json:"inquiry,omitempty"`
+}
+
+// Urgent tells whether something was not recorded because of this question.
+func (q Question) Urgent() bool { return q.Sort == askAgain }
+
+func (j *Jig) ask(q Question) { j.State.Asked = &q }
+
+// answer takes a line as the answer to a question, and tells whether it was one.
+func (j *Jig) answer(q Question, text string) (bool, error) {
+	switch q.Sort {
+	case askAgain:
+		return j.answerAgain(q, text)
+	case askWhich:
+		choice, err := strconv.Atoi(text)
+		if err != nil || choice < 1 || choice > len(q.Players) {
+			return text == "", nil
+		}
+		return true, j.scanned(q.Players[choice-1].String())
+	case askStock:
+		return j.enter(q.Number, text)
+	case askBack:
+		if isScan(text) || q.Inquiry == nil {
+			j.say("left open")
+			return false, nil
+		}
+		return true, j.told(*q.Inquiry, text)
+	}
+	return false, nil
+}
+
+// isScan tells whether a line is the number of something.
+func isScan(text string) bool {
+	_, err := inventory.ScannedNumber(text)
+	return err == nil
+}
+
+// answerAgain takes yes or no, which an action card can say, too.
+func (j *Jig) answerAgain(q Question, text string) (bool, error) {
+	word := strings.ToLower(text)
+	action, _ := actionOf(text)
+	if action == inventory.ActYes || word == "y" || word == "yes" {
+		j.sure = true
+		return true, j.line(q.Line)
+	}
+	j.say("not logged again")
+	return action == inventory.ActNo || slices.Contains([]string{"", "n", "no"}, word), nil
+}
+
+// whichPlayer asks which of several players is meant.
+func whichPlayer(ambiguous *inventory.Ambiguous) Question {
+	q := Question{Sort: askWhich, Text: "which one?"}
+	for _, m := range ambiguous.Members {
+		q.Choices, q.Players = append(q.Choices, m.Name), append(q.Players, m.Player)
+	}
+	return q
+}
