@@ -55,7 +55,7 @@ func quickCaption(line []byte) (c caption, ok bool) {
 		return c, false
 	}
 	before := bytes.Index(rest, []byte(kind))
-	if before < 0 || !bytes.HasPrefix(rest, []byte(`,"happened":"`)) {
+	if before < 0 || !bytes.HasPrefix(rest, []byte(`,"happened":"`)) || bytes.Contains(rest[before:], []byte(more)) {
 		return c, false
 	}
 	if at := bytes.Index(rest[:before], []byte(more)); at >= 0 {
