@@ -39,7 +39,7 @@ func (a *app) sayDoubts(all []desk.Due, zone *time.Location) {
 
 // sayDueDetails tells what one forecast rests on.
 func (a *app) sayDueDetails(due desk.Due, zone *time.Location) {
-	a.voice.say("%s %s, set %s", sayCount(due.Sweater), due.Name, saySet(due))
+	a.voice.say("%s %s, set %s", sayCount(due.Sweater), due.Name, desk.SayDueSet(due))
 	for _, side := range due.Sides {
 		line := fmt.Sprintf("  %-6s", side.Side)
 		if side.Last != nil {

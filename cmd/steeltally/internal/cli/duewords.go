@@ -1,24 +1,10 @@
 package cli
 
 import (
-	"fmt"
 	"time"
 
 	"steeltally/cmd/steeltally/internal/desk"
 )
-
-// dueSections are the headings of the list, by standing.
-var dueSections = [...]struct {
-	standing desk.Standing
-	heading  string
-}{
-	{desk.DoNotSkate, "DO NOT SKATE"},
-	{desk.DueNow, "CHANGE NOW"},
-	{desk.ComingUp, "COMING UP"},
-	{desk.NeedsMeasure, "CAN'T SAY UNTIL MEASURED: passes were not counted"},
-	{desk.NeedsMore, "CAN'T SAY"},
-	{desk.SaidNo, "ASKED, SAID NO"},
-}
 
 // sayDue writes the list section by section, and what its ranges are worth.
 func (a *app) sayDue(list desk.DueList, few bool, zone *time.Location) {
@@ -28,8 +14,8 @@ func (a *app) sayDue(list desk.DueList, few bool, zone *time.Location) {
 		a.voice.say("no steel is on, or all of it will last")
 		return
 	}
-	for _, section := range dueSections {
-		a.saySection(section.standing, section.heading, all, zone)
+	for _, section := range desk.DueSections(all, zone) {
+		a.saySection(section)
 	}
 	if lasting > 0 {
 		a.voice.say("%s on other pairs will last two weeks or more: --json has them\n", count(lasting, "set"))
@@ -60,40 +46,27 @@ func soon(list desk.DueList, all bool) (shown []desk.Due, lasting int) {
 	return shown, lasting
 }
 
-func (a *app) saySection(standing desk.Standing, heading string, all []desk.Due, zone *time.Location) {
+func (a *app) saySection(section desk.DueSection) {
 	var rows [][]string
-	for _, due := range all {
-		if due.Standing == standing {
-			rows = append(rows, dueRow(due, zone))
-		}
+	for _, row := range section.Rows {
+		rows = append(rows, append([]string{sayCount(row.Due.Sweater), shorten(row.Due.Name), desk.SayDueSet(row.Due)}, row.Cells...))
 	}
-	if len(rows) == 0 {
-		return
-	}
-	a.voice.say("%s", heading)
-	if standing == desk.ComingUp {
-		a.voice.table([]string{"no", "name", "set", "passes left", "due", "ready", "measure"}, rows)
+	a.voice.say("%s", section.Heading)
+	if section.Columns != nil {
+		a.voice.table(append([]string{"no", "name", "set"}, section.Columns...), rows)
 	} else {
 		a.voice.rows(rows)
 	}
 	a.voice.say("")
 }
 
-func dueRow(due desk.Due, zone *time.Location) []string {
-	row := []string{sayCount(due.Sweater), shorten(due.Name), saySet(due)}
-	switch due.Standing {
-	case desk.DoNotSkate:
-		damage := due.Unsafe[0]
-		return append(row, fmt.Sprintf("%s: %s %s", damage.Piece.Short(), damage.Mode, damage.Zone), "take it off now")
-	case desk.DueNow:
-		return append(row, sayHeights(due), "ready: "+sayReady(due))
-	case desk.NeedsMeasure:
-		return append(row, sayLast(due, zone), due.ToDo)
-	case desk.NeedsMore:
-		return append(row, due.CannotSay, due.ToDo)
-	case desk.SaidNo:
-		no := due.Refusal
-		return append(row, fmt.Sprintf("asked %s: %s", no.When.SayDay(zone), no.Value.Answer), "ask again "+no.Value.Review.SayDay(zone), sayHeights(due))
+// shorten keeps a long name from pushing the figures off the screen.
+func shorten(name string) string {
+	const most = 22
+	if letters := []rune(name); len(letters) > most {
+		return string(letters[:most-1]) + "…"
 	}
-	return append(row, sayRange(due.Passes.Low, due.Passes.Middle, due.Passes.High), sayDueDates(due), sayReady(due), sayMeasure(due))
+	return name
 }
+
+func sayDay(day time.Time) string { return day.Format("Mon 2 Jan") }
