@@ -57,6 +57,13 @@ func (d *Desk) Emergency(alarm Alarm) (Rescue, Done, error) {
 	return rescue, done, err
 }
 
+// Rescue tells again what gets a player back on the ice, and records nothing.
+func (d *Desk) Rescue(player, pair inventory.Number, side inventory.Side, since time.Time) (Rescue, error) {
+	rescue, err := d.rescue(inventory.CallEmergency{Player: player, Pair: pair, Side: side})
+	rescue.Since = since
+	return rescue, err
+}
+
 // rescue tells what gets the player back on the ice.
 func (d *Desk) rescue(call inventory.CallEmergency) (Rescue, error) {
 	rescue := Rescue{Player: call.Player, Pair: call.Pair, Side: call.Side, Options: []RescueOption{}, Unsafe: []inventory.Number{}}

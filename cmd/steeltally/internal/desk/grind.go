@@ -79,8 +79,7 @@ func (d *Desk) resolveAll(v inventory.View, texts []string) ([]inventory.Number,
 func (d *Desk) NotLogged() ([]PlayerLine, error) {
 	var missing []inventory.Number
 	err := d.ask(func(v inventory.View, at time.Time) error {
-		local := at.In(d.zone)
-		morning := time.Date(local.Year(), local.Month(), local.Day(), 0, 0, 0, 0, d.zone)
+		morning := d.morning(at)
 		for _, n := range inventory.Skating(v, at) {
 			player, err := inventory.PlayerOf(v, n)
 			if err != nil {

@@ -164,8 +164,12 @@ func TestReviewOfASeason(t *testing.T) {
 func TestPlayerSVG(t *testing.T) {
 	s := newSeason(t, 1)
 	s.read(func(d *Desk) {
+		o, err := d.Learn()
+		if err != nil {
+			t.Fatal(err)
+		}
 		var out bytes.Buffer
-		if err := d.PlayerSVG(&out, "2"); err != nil {
+		if err := d.PlayerSVG(&out, "2", o); err != nil {
 			t.Fatal(err)
 		}
 		text := out.String()
@@ -181,7 +185,7 @@ func TestPlayerSVG(t *testing.T) {
 				t.Fatal(err)
 			}
 		}
-		if err := d.PlayerSVG(io.Discard, "99"); err == nil {
+		if err := d.PlayerSVG(io.Discard, "99", nil); err == nil {
 			t.Error("a player who is not there was drawn")
 		}
 	})

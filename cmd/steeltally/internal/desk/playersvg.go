@@ -5,13 +5,22 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/outlook"
 	"steeltally/inventory/review"
 	"steeltally/labels/plot"
 )
 
+// Outlook is what was learnt from all of the club's steel. It takes a while to learn and
+// changes slowly, so that a screen keeps it.
+type Outlook = outlook.Outlook
+
+// Learn learns from all of the club's steel as it is now.
+func (d *Desk) Learn() (*Outlook, error) { return d.look(d.Instant()) }
+
 // PlayerSVG draws a player's steel for a screen: height against passes, what is on in
-// black with what is to be expected of it, earlier runners in grey.
-func (d *Desk) PlayerSVG(w io.Writer, player string) error {
+// black with what is to be expected of it, earlier runners in grey. Without an outlook
+// nothing is foretold.
+func (d *Desk) PlayerSVG(w io.Writer, player string, o *Outlook) error {
 	at := d.Instant()
 	var number inventory.Number
 	h := plot.PlayerHeights{Title: "Height against passes: earlier runners grey, dashed what is to be expected"}
@@ -33,16 +42,14 @@ func (d *Desk) PlayerSVG(w io.Writer, player string) error {
 	if err != nil {
 		return err
 	}
-	o, err := d.look(at)
-	if err != nil {
-		return err
-	}
-	first, _, err := o.Due(number)
-	if err != nil {
-		return err
-	}
-	for _, due := range first {
-		showDue(due, curves, &h)
+	if o != nil {
+		first, _, err := o.Due(number)
+		if err != nil {
+			return err
+		}
+		for _, due := range first {
+			showDue(due, curves, &h)
+		}
 	}
 	const width, height = 186, 78
 	return h.Chart().Draw(width, height).WriteSVG(w, name+": height against passes")

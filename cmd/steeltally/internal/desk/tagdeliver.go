@@ -24,9 +24,12 @@ func (w *tagWork) deliver(d *Desk) (Printed, error) {
 		return Printed{}, err
 	}
 	w.printed.Tags, w.printed.Pages = len(w.printed.Each), len(pages)
-	if w.printer != nil {
+	switch {
+	case w.printer != nil:
 		err = w.toPrinter(d.options, pages)
-	} else {
+	case w.job.To != nil:
+		err = pdfTo(w.job.To, pages)
+	default:
 		w.printed.File, err = w.job.Out, writeTags(w.job.Out, pages)
 	}
 	if err != nil {

@@ -2,6 +2,7 @@ package desk
 
 import (
 	"errors"
+	"io"
 	"strconv"
 	"strings"
 
@@ -21,6 +22,7 @@ type TagJob struct {
 	Start    int          // first free label of a part-used sheet, from 1; 0: where it goes on
 	CutMarks bool
 	Out      string              // the PDF or PNG to write, or
+	To       io.Writer           // where the PDF goes, or
 	Printer  string              // the printer of this machine that they go to
 	Again    bool                // they came out before, and that is known
 	Blank    bool                // blank tags, of numbers that are kept already

@@ -1,0 +1,46 @@
+package desk
+
+import (
+	"cmp"
+	"slices"
+	"time"
+
+	"steeltally/inventory"
+)
+
+// BoardLine is a player with steel on, and whether it was worked on since the morning.
+type BoardLine struct {
+	Number  inventory.Number
+	Sweater int
+	Name    string
+	Done    bool
+	At      string // the time of the last work today, such as 07:12
+}
+
+// Board tells of everybody with steel on who was logged today, in sweater order.
+func (d *Desk) Board() ([]BoardLine, error) {
+	var board []BoardLine
+	err := d.ask(func(v inventory.View, at time.Time) error {
+		morning := d.morning(at)
+		for _, n := range inventory.Skating(v, at) {
+			player, err := inventory.PlayerOf(v, n)
+			if err != nil {
+				return err
+			}
+			line := BoardLine{Number: n, Sweater: player.Sweater(at), Name: player.Name, Done: player.GroundSince(morning, at)}
+			if grinds := player.Grinds.Until(at); line.Done {
+				line.At = grinds[len(grinds)-1].When.Start.In(d.zone).Format("15:04")
+			}
+			board = append(board, line)
+		}
+		return nil
+	})
+	slices.SortStableFunc(board, func(a, b BoardLine) int { return cmp.Compare(a.Sweater, b.Sweater) })
+	return board, err
+}
+
+// morning is the start of the day that an instant lies in, where the club is.
+func (d *Desk) morning(at time.Time) time.Time {
+	local := at.In(d.zone)
+	return time.Date(local.Year(), local.Month(), local.Day(), 0, 0, 0, 0, d.zone)
+}
