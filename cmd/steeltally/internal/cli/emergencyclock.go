@@ -19,7 +19,7 @@ func (a *app) untilBack(rescue desk.Rescue) error {
 	defer tick.Stop()
 	for {
 		took := a.world.Now().Sub(rescue.Since)
-		a.voice.ask("\r%s  Enter when he is back  ", sayClock(int(took.Seconds())))
+		a.voice.ask("\r%s  Enter when he is back  ", desk.SayClock(int(took.Seconds())))
 		select {
 		case <-tick.C:
 		case enter := <-pressed:

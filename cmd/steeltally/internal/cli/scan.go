@@ -37,8 +37,8 @@ The scanned action cards do the same. A grind of the same steel within 60 s asks
 		Example: "  steeltally scan\n  steeltally scan --grind",
 		Args:    cobra.NoArgs,
 		RunE: func(*cobra.Command, []string) error {
-			if a.json || a.at != "" {
-				return usage("scan talks to a person, about now: leave --json and --at out")
+			if a.json || a.at != "" || a.key != "" {
+				return usage("scan talks to a person, about now, and records more than once: leave --json, --at and --key out")
 			}
 			return a.withDesk(func(d *desk.Desk) error {
 				talk := &jig.Jig{Desk: d, State: jig.State{Grinding: grinding}, MayAsk: a.mayAsk()}

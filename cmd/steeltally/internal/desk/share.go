@@ -11,3 +11,12 @@ func (d *Desk) For(ticket, who string) *Desk {
 
 // Mark is something that changes whenever a book's record grows, read without opening it.
 func Mark(o Options) string { return book.Mark(o.Book) }
+
+// Aside is the same open book for what is recorded beside the action that the caller's
+// key stands for.
+func (d *Desk) Aside(what string) *Desk {
+	if d.options.Ticket == "" {
+		return d
+	}
+	return d.For(d.options.Ticket+"/"+what, d.options.Who)
+}

@@ -32,7 +32,7 @@ func (j *Jig) emergency(side inventory.Side) error {
 	j.reply.Notices = append(done.Notices, inventory.Notice{
 		Text: "the clock runs", Hint: "ed when he is back, or steeltally emergency done " + rescue.Typed(),
 	})
-	j.State.Crisis = &Crisis{rescue.Player, rescue.Since}
+	j.State.Crisis = &Crisis{rescue.Player, rescue.Pair, rescue.Side, rescue.Since}
 	return nil
 }
 

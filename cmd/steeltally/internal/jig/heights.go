@@ -62,6 +62,10 @@ func (j *Jig) readingsBefore() error {
 		j.State.Readings = nil
 		return nil
 	}
+	// The line's own key belongs to what is scanned: what comes before it has another.
+	scan := j.Desk
+	j.Desk = scan.Aside("readings")
+	defer func() { j.Desk = scan }()
 	return j.noteReadings()
 }
 

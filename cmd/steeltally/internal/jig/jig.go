@@ -33,6 +33,8 @@ type About struct {
 // Crisis is a player who waits to get back on the ice.
 type Crisis struct {
 	Player inventory.Number `json:"player"`
+	Pair   inventory.Number `json:"pair"`
+	Side   inventory.Side   `json:"side"`
 	Since  time.Time        `json:"since"`
 }
 
