@@ -91,8 +91,8 @@ func fine(l geometry.Millimetre) string { return fmt.Sprintf("%.3f mm", float64(
 // whole writes a length along the steel in tenths of a millimetre.
 func whole(l geometry.Millimetre) string { return fmt.Sprintf("%.1f mm", float64(l)) }
 
-// station says where along the steel: "6.5 mm to the toe".
-func station(l geometry.Millimetre) string {
+// alongSteel says where along the steel: "6.5 mm to the toe".
+func alongSteel(l geometry.Millimetre) string {
 	switch {
 	case l >= 0.05:
 		return whole(l) + " to the toe of the middle"

@@ -45,9 +45,9 @@ Soft ice gives way more than hard ice: try 0.03mm to 0.1mm.`,
 		}
 		return a.answer(contact, contact.Meaning(),
 			figure{"contact", whole(contact.Length)},
-			figure{"from heel to toe", station(contact.HeelEnd) + ", " + station(contact.ToeEnd)},
-			figure{"lowest point", station(contact.LowestPoint)},
-			figure{"balance point", station(contact.BalancePoint)})
+			figure{"from heel to toe", alongSteel(contact.HeelEnd) + ", " + alongSteel(contact.ToeEnd)},
+			figure{"lowest point", alongSteel(contact.LowestPoint)},
+			figure{"balance point", alongSteel(contact.BalancePoint)})
 	}
 	cmd.Flags().Var(profileFlag(&asked.profile), "profile", "profile; several radii from toe to heel as 9ft+13ft")
 	cmd.MarkFlagRequired("profile")

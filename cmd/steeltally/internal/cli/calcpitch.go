@@ -45,7 +45,7 @@ func (a *app) tellPitch(asked pitchAsked) error {
 	return a.answer(pitch, pitch.Meaning(),
 		figure{"pitch", geometry.FormatPitch(pitch.HeelMinusToe) + " over " + whole(pitch.Span)},
 		figure{"tilt", pitch.Angle.String()},
-		figure{"balance point", station(pitch.BalancePoint)})
+		figure{"balance point", alongSteel(pitch.BalancePoint)})
 }
 
 func (a *app) tellBalance(asked pitchAsked) error {
@@ -55,6 +55,6 @@ func (a *app) tellBalance(asked pitchAsked) error {
 	}
 	return a.answer(moved, moved.Meaning(),
 		figure{"pitch before, after", geometry.FormatPitch(asked.pitch) + ", " + geometry.FormatPitch(asked.pitch+moved.PitchChange)},
-		figure{"balance point before", station(moved.After - moved.Move)},
-		figure{"balance point after", station(moved.After)})
+		figure{"balance point before", alongSteel(moved.After - moved.Move)},
+		figure{"balance point after", alongSteel(moved.After)})
 }

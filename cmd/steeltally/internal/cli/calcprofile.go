@@ -76,7 +76,7 @@ func (a *app) tellRocker(text string, caliper, off geometry.Millimetre) error {
 	return a.answer(rocker, rocker.Meaning(),
 		figure{"radius", geometry.FormatProfile(rocker.Radius)},
 		figure{"very likely between", sayRadii(rocker.RadiusLow, rocker.RadiusHigh)},
-		figure{"balance point", station(rocker.BalancePoint) + ", give or take " + whole(2*rocker.BalanceDoubt.Total)},
+		figure{"balance point", alongSteel(rocker.BalancePoint) + ", give or take " + whole(2*rocker.BalanceDoubt.Total)},
 		figure{"pitch", geometry.FormatPitch(rocker.HeelMinusToe) + ", give or take " + (2 * rocker.PitchDoubt.Total).String()})
 }
 

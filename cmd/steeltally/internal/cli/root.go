@@ -100,7 +100,7 @@ const (
 
 func (a *app) addVerbs(root *cobra.Command) {
 	root.AddCommand(
-		a.scanVerb(), a.grindVerb(), a.changeVerb(), a.inVerb(), a.outVerb(), a.measureVerb(),
+		a.scanVerb(), a.stationVerb(), a.grindVerb(), a.changeVerb(), a.inVerb(), a.outVerb(), a.measureVerb(),
 		a.damageVerb(), a.refuseVerb(), a.inspectVerb(), a.putVerb(), a.foundVerb(), a.undoVerb(),
 		a.playerVerb(), a.specsVerb(), a.pairVerb(), a.setVerb(), a.modelVerb(), a.stockinVerb(), a.rivetVerb(), a.gameVerb(),
 		a.tagVerb(), a.readVerb(), a.historyVerb(),

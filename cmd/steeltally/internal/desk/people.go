@@ -3,6 +3,7 @@ package desk
 import (
 	"cmp"
 	"slices"
+	"strconv"
 	"time"
 
 	"steeltally/inventory"
@@ -113,4 +114,12 @@ func letterOn(v inventory.View, player *inventory.Player, at time.Time) string {
 		return ""
 	}
 	return set.Letter
+}
+
+// Short is how a player is called where room is short: by sweater, else by name.
+func (p PlayerLine) Short() string {
+	if p.Sweater == 0 {
+		return p.Name
+	}
+	return strconv.Itoa(p.Sweater)
 }

@@ -42,6 +42,21 @@ func ReadPhotograph(ctx context.Context, file string) (Photograph, error) {
 	return p, nil
 }
 
+// ReadPicture gives the texts of the tags in a picture, as a hand scanner would.
+func ReadPicture(ctx context.Context, from io.Reader, name string) ([]string, error) {
+	picture, err := reader.Open(from)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", name, err)
+	}
+	found, err := reader.Read(ctx, picture, reader.Options{})
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", name, err)
+	}
+	p := Photograph{File: name}
+	p.sort(found)
+	return p.scans(), nil
+}
+
 func openPicture(file string) (image.Image, error) {
 	f, err := os.Open(file)
 	if err != nil {

@@ -81,3 +81,15 @@ func Printers(o Options) ([]Printer, error) {
 	}
 	return printers, nil
 }
+
+// CheckPrinter refuses the name of a printer that this machine does not have.
+func CheckPrinter(o Options, name string) error {
+	settings, err := spool.Load(o.Machine)
+	if err != nil {
+		return err
+	}
+	if _, err := settings.Printer(name); err != nil {
+		return unknownPrinter(err)
+	}
+	return nil
+}

@@ -147,3 +147,16 @@ func templateOf(e *inventory.Event) string {
 	}
 	return ""
 }
+
+// PrintCounted brings tags out by themselves, not after something was recorded, and
+// counts them.
+func (d *Desk) PrintCounted(job TagJob) (Printed, error) {
+	printed, err := d.PrintTags(job)
+	if err != nil {
+		return printed, err
+	}
+	if err := d.notePrints(printed); err != nil {
+		printed.Notices = append(printed.Notices, uncounted(err))
+	}
+	return printed, nil
+}

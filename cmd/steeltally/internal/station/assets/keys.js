@@ -1,0 +1,71 @@
+// Keys are caught wherever the focus is. A scanner and a caliper type fast and end with
+// Enter; what a person had half typed before a scan stays in the line.
+
+const fast = 40; // ms between two keys of a device
+const short = 4; // fewer keys than this are no device's
+
+export class Keys {
+  constructor(input, send, screens) {
+    this.input = input;
+    this.send = send;
+    this.times = [];
+    this.screens = screens;
+    document.addEventListener("keydown", (e) => this.key(e), true);
+    input.addEventListener("input", () => this.pasted());
+  }
+
+  key(e) {
+    if (e.isComposing || e.ctrlKey || e.metaKey || e.altKey) return;
+    if (document.querySelector("dialog[open]")) return;
+    if (this.screens[e.key]) return this.taken(e, () => this.screens[e.key]());
+    if (e.key === "Enter") return this.enter(e);
+    if (e.key === "Escape") return this.taken(e, () => this.clear());
+    if (e.key === "Backspace") return this.taken(e, () => this.cut());
+    if (e.key.length !== 1 || (e.key === " " && this.empty() && onButton())) return;
+    this.taken(e, () => {
+      this.input.value += e.key;
+      this.times.push(e.timeStamp);
+    });
+  }
+
+  taken(e, act) {
+    e.preventDefault();
+    e.stopPropagation();
+    act();
+  }
+
+  empty() { return this.input.value === ""; }
+
+  clear() { this.input.value = ""; this.times = []; }
+
+  cut() { this.input.value = this.input.value.slice(0, -1); this.times = this.times.slice(0, this.input.value.length); }
+
+  // pasted takes over what came into the line by other ways than keys.
+  pasted() { this.times = Array.from(this.input.value, () => 0); }
+
+  enter(e) {
+    if (this.empty() && onButton()) return; // the button in focus is pressed
+    this.taken(e, () => {
+      const [typed, line] = this.split();
+      this.clear();
+      this.send(line);
+      this.input.value = typed;
+      this.times = Array.from(typed, () => 0);
+    });
+  }
+
+  // split parts what a device typed from what a person had typed before it.
+  split() {
+    const text = this.input.value;
+    let start = text.length;
+    while (start > 1 && this.times[start - 1] - this.times[start - 2] <= fast) start--;
+    start--;
+    const device = text.length - start >= short && start > 0;
+    return device ? [text.slice(0, start), text.slice(start)] : ["", text];
+  }
+}
+
+function onButton() {
+  const at = document.activeElement;
+  return at && (at.tagName === "BUTTON" || at.tagName === "A" || at.type === "file");
+}

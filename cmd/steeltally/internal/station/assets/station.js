@@ -1,0 +1,99 @@
+// The page: what comes from the keys goes to the queue, what comes back is shown.
+
+import { Keys } from "./keys.js";
+import { Queue } from "./queue.js";
+import { sound } from "./sound.js";
+import { pictures } from "./pictures.js";
+
+const $ = (id) => document.getElementById(id);
+const plots = new Map(); // the last picture of each player, shown until the new one is drawn
+
+function show(answer, acted) {
+  if (answer.told && (acted || answer.tone === "wrong")) { $("told").innerHTML = answer.told; }
+  if (acted) sound(answer.tone);
+  $("main").innerHTML = answer.main;
+  $("board").innerHTML = answer.board;
+  for (const tab of document.querySelectorAll("nav button")) {
+    if (tab.dataset.screen === answer.talk.screen) tab.setAttribute("aria-current", "page"); else tab.removeAttribute("aria-current");
+  }
+  for (const line of answer.feed || []) queue.add(line);
+  document.body.dataset.tone = answer.tone || "";
+  fillPlot();
+  fillSlow();
+  tick();
+}
+
+function trouble(text, waiting) {
+  if (text !== null && text !== undefined) { $("trouble").textContent = text; $("trouble").hidden = !text; }
+  if (waiting !== undefined) $("waiting").textContent = waiting ? `${waiting} waiting` : "";
+}
+
+async function fillPlot() {
+  const place = document.querySelector("[data-plot]");
+  if (!place) return;
+  const player = place.dataset.plot;
+  if (plots.has(player)) place.innerHTML = plots.get(player);
+  for (const fresh of ["", "?fresh=1"]) {
+    const svg = await text(`/plot/${player}${fresh}`);
+    if (!svg) return;
+    plots.set(player, svg);
+    if (!place.isConnected) return;
+    place.innerHTML = svg;
+  }
+}
+
+async function fillSlow() {
+  const place = document.querySelector("[data-slow]");
+  if (!place) return;
+  const html = await text("/review", { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify({ talk: queue.talk }) });
+  if (place.isConnected && html !== null) place.innerHTML = html;
+}
+
+async function text(path, how) {
+  try {
+    const response = await fetch(path, how);
+    return response.ok ? await response.text() : null;
+  } catch { return null; }
+}
+
+function tick() {
+  const crisis = queue.talk.crisis;
+  $("clock").hidden = !crisis;
+  if (!crisis) return;
+  const seconds = Math.max(0, Math.floor((Date.now() - Date.parse(crisis.since)) / 1000));
+  $("clock").querySelector("b").textContent = `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, "0")}`;
+}
+
+async function readPicture(blob) {
+  if (!blob) return trouble("There is no camera that this page may use.");
+  $("told").innerHTML = "<div class='told shown'><p>reading the picture…</p></div>";
+  try {
+    const response = await fetch("/picture", { method: "POST", body: blob });
+    const answer = await response.json();
+    $("told").innerHTML = answer.told;
+    sound(answer.tone);
+    const feed = answer.feed || [];
+    if (feed.length > 1 && !["bin", "trip"].includes(queue.talk.screen)) await queue.go("bin");
+    for (const line of feed) queue.add(line);
+  } catch { trouble("The picture did not reach the station."); }
+}
+
+const queue = new Queue(show, trouble);
+const screens = {};
+for (const tab of document.querySelectorAll("nav button")) {
+  screens[tab.querySelector("kbd").textContent] = () => queue.go(tab.dataset.screen);
+}
+new Keys($("line"), (line) => queue.add(line), screens);
+pictures(readPicture);
+document.addEventListener("click", (e) => {
+  const button = e.target.closest("button");
+  if (!button) return;
+  if (button.dataset.screen) queue.go(button.dataset.screen);
+  if (button.dataset.line !== undefined) { queue.add(button.dataset.line); $("line").focus(); }
+});
+setInterval(tick, 500);
+const events = new EventSource("/events");
+events.addEventListener("grown", () => queue.go());
+events.addEventListener("open", () => { trouble(""); queue.work(); });
+events.addEventListener("error", () => trouble("The station does not answer. What you scan is kept, and sent when it is back: steeltally station"));
+queue.go().then(() => queue.work());

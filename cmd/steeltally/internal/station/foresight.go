@@ -1,0 +1,44 @@
+package station
+
+import (
+	"sync"
+	"sync/atomic"
+	"time"
+
+	"steeltally/cmd/steeltally/internal/desk"
+)
+
+// foresight keeps what was learnt from all of the club's steel, and learns anew in the
+// background when the record has grown.
+type foresight struct {
+	book    *shared
+	options desk.Options
+	mutex   sync.Mutex
+	latest  atomic.Pointer[desk.Outlook]
+	mark    string    // of the record that it was learnt from
+	day     time.Time // on which
+}
+
+func newForesight(book *shared, o desk.Options) *foresight { return &foresight{book: book, options: o} }
+
+// now gives what is known of the record as it stands, and learns it where need be.
+func (f *foresight) now() (*desk.Outlook, error) {
+	f.mutex.Lock()
+	defer f.mutex.Unlock()
+	mark, day := desk.Mark(f.options), f.options.Now().Truncate(24*time.Hour)
+	if latest := f.latest.Load(); latest != nil && f.mark == mark && f.day.Equal(day) {
+		return latest, nil
+	}
+	err := f.book.use("", func(d *desk.Desk) error {
+		latest, err := d.Learn()
+		if err == nil {
+			f.latest.Store(latest)
+			f.mark, f.day = mark, day
+		}
+		return err
+	})
+	return f.latest.Load(), err
+}
+
+// atHand gives what was learnt last, without waiting for more; nil where nothing was.
+func (f *foresight) atHand() *desk.Outlook { return f.latest.Load() }

@@ -1,0 +1,81 @@
+package station
+
+import (
+	"bytes"
+	"html/template"
+	"net/http"
+
+	"steeltally/cmd/steeltally/internal/desk"
+)
+
+// plot draws a player's steel. What is to be expected is drawn from what was learnt
+// last, so that the picture never waits for it; ?fresh=1 waits.
+func (s *Station) plot(w http.ResponseWriter, r *http.Request) {
+	outlook := s.sight.atHand()
+	if r.URL.Query().Get("fresh") != "" {
+		var err error
+		if outlook, err = s.sight.now(); err != nil {
+			fail(w, err)
+			return
+		}
+	}
+	var svg bytes.Buffer
+	err := s.book.use("", func(d *desk.Desk) error { return d.PlayerSVG(&svg, r.PathValue("player"), outlook) })
+	if err != nil {
+		fail(w, err)
+		return
+	}
+	w.Header().Set("Content-Type", "image/svg+xml")
+	w.Write(svg.Bytes())
+}
+
+// reviewPlots draws what a screen shows besides its words: of the bin its trends, and
+// of what is due the list, which takes a while to work out.
+func (s *Station) reviewPlots(w http.ResponseWriter, r *http.Request) {
+	var in asked
+	if !readJSON(w, r, &in) {
+		return
+	}
+	html, err := s.slowPart(in.Talk)
+	if err != nil {
+		html = s.render("told", wrong(told{}, err))
+	}
+	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	w.Write([]byte(html))
+}
+
+func (s *Station) slowPart(t talk) (html string, err error) {
+	if t.Screen == atDue {
+		outlook, err := s.sight.now()
+		if err != nil {
+			return "", err
+		}
+		first, _, err := outlook.Due()
+		if err != nil {
+			return "", err
+		}
+		err = s.book.use("", func(d *desk.Desk) error {
+			html = s.render("duelist", desk.DueSections(first, d.Zone()))
+			return nil
+		})
+		return html, err
+	}
+	err = s.book.use("", func(d *desk.Desk) error {
+		review, err := d.Review(desk.ReviewAsked{Scans: t.Bin, Bin: true})
+		if err != nil {
+			return err
+		}
+		pictures, err := desk.ReviewPictures(review)
+		for _, p := range pictures {
+			html += s.render("picture", drawn{p.Title, template.HTML(p.SVG)})
+		}
+		return err
+	})
+	return html, err
+}
+
+// drawn is a picture that the program itself drew, every word in it escaped.
+type drawn struct {
+	Title string
+	SVG   template.HTML
+}

@@ -1,0 +1,115 @@
+package station
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"net/http"
+	"strconv"
+	"strings"
+
+	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/inventory"
+)
+
+// tagsOf sends the tags of steel that came off for good to the printer. Without one they
+// wait on the screen.
+func (s *Station) tagsOf(d *desk.Desk, out *answer, said told) told {
+	removed := out.Talk.Removed
+	if len(removed) == 0 || said.Tone != toneDone {
+		return said
+	}
+	if s.options.Printer == "" {
+		said.Lines = append(said.Lines, fmt.Sprintf("%d tags to tie on: print them below", len(removed)))
+		return said
+	}
+	printed, err := d.PrintAfter(desk.TagJob{Pieces: removed, Printer: s.options.Printer})
+	if err != nil {
+		return wrong(said, err)
+	}
+	said.Lines = append(said.Lines, fmt.Sprintf("%d tags sent to %s", printed.Tags, printed.Printer))
+	said.Notes = append(said.Notes, printed.Notices...)
+	return said
+}
+
+// tagsLine acts on a line on the screen of tags: the number of a row prints it again, o
+// prints what waits for a tag.
+func (s *Station) tagsLine(d *desk.Desk, out *answer, line string) (told, bool, error) {
+	list, err := d.PrintList()
+	if err != nil {
+		return told{}, true, err
+	}
+	job := desk.TagJob{Printer: s.options.Printer, Again: true}
+	row, notRow := strconv.Atoi(line)
+	switch {
+	case line == "o" && len(list.Owed) > 0:
+		for _, owed := range list.Owed {
+			job.Pieces = append(job.Pieces, owed.Number)
+		}
+	case notRow == nil && row >= 1 && row <= len(list.Jobs):
+		job.Pieces, job.Template = list.Jobs[row-1].Pieces, list.Jobs[row-1].Template
+	default:
+		return told{}, false, nil
+	}
+	if s.options.Printer == "" {
+		return told{Tone: toneAsked, Lines: []string{"no printer was named: use the button PDF of that row"}}, true, nil
+	}
+	printed, err := d.PrintCounted(job)
+	if err != nil {
+		return told{}, true, err
+	}
+	out.Recorded = true
+	return told{Tone: toneDone, Lines: []string{fmt.Sprintf("%d tags sent to %s", printed.Tags, printed.Printer)}, Notes: printed.Notices}, true, nil
+}
+
+// tags gives the tags of pieces as a PDF, to be printed at actual size.
+func (s *Station) tags(w http.ResponseWriter, r *http.Request) {
+	r.Body = http.MaxBytesReader(w, r.Body, mostLine)
+	pieces, err := desk.ScannedAll(strings.Fields(r.PostFormValue("pieces")))
+	if err != nil || len(pieces) == 0 {
+		http.Error(w, "no pieces were named", http.StatusBadRequest)
+		return
+	}
+	var file bytes.Buffer
+	err = s.book.use("", func(d *desk.Desk) error {
+		_, err := d.PrintCounted(desk.TagJob{Pieces: pieces, Template: r.PostFormValue("template"), To: &file, Again: true})
+		return err
+	})
+	if err != nil {
+		fail(w, err)
+		return
+	}
+	s.bell.ring()
+	w.Header().Set("Content-Type", "application/pdf")
+	w.Header().Set("Content-Disposition", `inline; filename="tags.pdf"`)
+	w.Write(file.Bytes())
+}
+
+// preview draws a tag as it comes out.
+func (s *Station) preview(w http.ResponseWriter, r *http.Request) {
+	n, err := inventory.ParseNumber(r.PathValue("number"))
+	var picture bytes.Buffer
+	if err == nil {
+		err = s.book.use("", func(d *desk.Desk) error { return d.Preview(&picture, n) })
+	}
+	if err != nil {
+		fail(w, err)
+		return
+	}
+	w.Header().Set("Content-Type", "image/png")
+	w.Write(picture.Bytes())
+}
+
+// fail says in plain words why nothing comes.
+func fail(w http.ResponseWriter, err error) {
+	code := http.StatusInternalServerError
+	switch desk.FailureOf(err) {
+	case desk.Mistyped, desk.Refused:
+		code = http.StatusNotFound
+	}
+	var large *http.MaxBytesError
+	if errors.As(err, &large) {
+		code = http.StatusRequestEntityTooLarge
+	}
+	http.Error(w, err.Error(), code)
+}

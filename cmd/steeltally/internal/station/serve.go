@@ -1,0 +1,47 @@
+package station
+
+import (
+	"context"
+	"errors"
+	"net"
+	"net/http"
+	"time"
+)
+
+// Limits on what one request may take. A picture of a phone has up to 20 MB.
+const (
+	mostLine    = 256 * 1024
+	mostPicture = 64 << 20
+	headerTime  = 5 * time.Second
+	readTime    = 60 * time.Second
+	idleTime    = 5 * time.Minute
+	leaveTime   = time.Second
+)
+
+// Serve answers on a listener until the context ends, and then lets what is under way
+// finish.
+func (s *Station) Serve(ctx context.Context, listener net.Listener) error {
+	background, stop := context.WithCancel(ctx)
+	defer stop()
+	server := &http.Server{
+		Handler: s.Handler(), ReadHeaderTimeout: headerTime, ReadTimeout: readTime, IdleTimeout: idleTime, MaxHeaderBytes: 16 << 10,
+		BaseContext: func(net.Listener) context.Context { return background },
+	}
+	go s.watch(background)
+	ended := make(chan error, 1)
+	go func() { ended <- server.Serve(listener) }()
+	select {
+	case err := <-ended:
+		return err
+	case <-ctx.Done():
+	}
+	leave, cancel := context.WithTimeout(context.WithoutCancel(ctx), leaveTime)
+	defer cancel()
+	if err := server.Shutdown(leave); err != nil {
+		server.Close()
+	}
+	if err := <-ended; !errors.Is(err, http.ErrServerClosed) {
+		return err
+	}
+	return nil
+}

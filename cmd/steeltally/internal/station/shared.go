@@ -1,0 +1,80 @@
+package station
+
+import (
+	"sync"
+	"time"
+
+	"steeltally/cmd/steeltally/internal/desk"
+)
+
+// shared keeps the book open while anything is under way, for all requests together, and
+// lets go of it in between: a command line gets at the book at any time.
+type shared struct {
+	options desk.Options
+	mutex   sync.Mutex
+	free    *sync.Cond
+	open    *desk.Desk
+	users   int
+	broken  bool // an outcome is not known: the book is opened anew before anything else
+}
+
+func newShared(o desk.Options) *shared {
+	s := &shared{options: o}
+	s.free = sync.NewCond(&s.mutex)
+	return s
+}
+
+// use works on the open book, with the caller's own key where it records something.
+func (s *shared) use(key string, work func(*desk.Desk) error) error {
+	d, err := s.enter()
+	if err != nil {
+		return err
+	}
+	err = work(d.For(key, s.options.Who))
+	s.leave(err)
+	return err
+}
+
+// patience is how often the book is tried, half a second each time, while a command line
+// has it.
+const patience = 6
+
+func (s *shared) enter() (*desk.Desk, error) {
+	s.mutex.Lock()
+	defer s.mutex.Unlock()
+	for s.broken && s.users > 0 {
+		s.free.Wait()
+	}
+	if s.users == 0 {
+		d, err := s.openNow()
+		if err != nil {
+			return nil, err
+		}
+		s.open, s.broken = d, false
+	}
+	s.users++
+	return s.open, nil
+}
+
+func (s *shared) openNow() (d *desk.Desk, err error) {
+	for range patience {
+		if d, err = desk.Open(s.options); desk.FailureOf(err) != desk.InUse || err == nil {
+			return d, err
+		}
+		time.Sleep(10 * time.Millisecond)
+	}
+	return nil, err
+}
+
+func (s *shared) leave(err error) {
+	s.mutex.Lock()
+	defer s.mutex.Unlock()
+	if err != nil && desk.FailureOf(err) == desk.Failed {
+		s.broken = true
+	}
+	if s.users--; s.users == 0 {
+		s.open.Close()
+		s.open = nil
+		s.free.Broadcast()
+	}
+}

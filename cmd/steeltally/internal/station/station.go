@@ -1,0 +1,52 @@
+// Package station is the screen beside the jig: a local web page that one second is
+// enough to read. Whatever it does goes through the desk.
+package station
+
+import (
+	"html/template"
+	"net"
+	"net/http"
+
+	"steeltally/cmd/steeltally/internal/desk"
+)
+
+// Options say which book a station works on.
+type Options struct {
+	Desk    desk.Options
+	Printer string // where tags of changed steel go; empty: they wait to be asked for
+	Token   string // in the link that opens the screen
+	Secret  string // in the cookie of a screen that was opened; it outlives the program
+}
+
+// Station serves the screen.
+type Station struct {
+	options Options
+	gate    gate
+	book    *shared
+	bell    *bell
+	sight   *foresight
+	parts   *template.Template
+}
+
+// New makes a station that is reached at an address.
+func New(o Options, address net.Addr) *Station {
+	s := &Station{options: o, gate: newGate(address, o), book: newShared(o.Desk), bell: newBell(), parts: loadParts()}
+	s.sight = newForesight(s.book, o.Desk)
+	return s
+}
+
+// Handler answers the screen's requests, behind the gate.
+func (s *Station) Handler() http.Handler {
+	mux := http.NewServeMux()
+	mux.HandleFunc("GET /{$}", s.page)
+	mux.Handle("GET /assets/", assetServer())
+	mux.HandleFunc("POST /line", s.line)
+	mux.HandleFunc("POST /part", s.part)
+	mux.HandleFunc("GET /events", s.events)
+	mux.HandleFunc("GET /plot/{player}", s.plot)
+	mux.HandleFunc("POST /review", s.reviewPlots)
+	mux.HandleFunc("GET /preview/{number}", s.preview)
+	mux.HandleFunc("POST /tags", s.tags)
+	mux.HandleFunc("POST /picture", s.picture)
+	return s.gate.guard(mux)
+}
