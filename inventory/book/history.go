@@ -39,6 +39,17 @@ func (b *Book) History(ref inventory.Ref, limit int) ([]Entry, error) {
 	return entries, err
 }
 
+// Touching tells how many events touch a thing, the voided ones among them.
+func (b *Book) Touching(ref inventory.Ref) (int, error) {
+	count := 0
+	err := b.reading(func(r *reading) error {
+		trail, err := r.trail(ref, 0)
+		count = len(trail)
+		return err
+	})
+	return count, err
+}
+
 func (r *reading) entryOf(e *inventory.Event) (Entry, error) {
 	at, err := orderOf(e)
 	if err != nil {

@@ -83,6 +83,7 @@ func (w *walker) skimTree(id uint64, levels int) error {
 			return err
 		}
 	}
+	w.spare = append(w.spare, p.data[:w.meta.pageSize])
 	return nil
 }
 

@@ -17,6 +17,8 @@ type walker struct {
 	used []bool // pages that were seen
 	item func(bucket string, key, value []byte) error
 	last []byte // key that the next must come after
+
+	spare [][]byte // pages that were read and are done with
 }
 
 // mostPages bounds the memory of a walk: 4 TiB of pages of 4 KiB.
@@ -58,7 +60,7 @@ func (w *walker) peek(id uint64) (page, uint64, error) {
 	if id < 2 || id >= w.meta.pages {
 		return page{}, 0, &pageError{id, "there is no such page"}
 	}
-	data := make([]byte, w.meta.pageSize)
+	data := w.room()
 	if err := w.bytesAt(data, id); err != nil {
 		return page{}, 0, err
 	}
@@ -70,6 +72,17 @@ func (w *walker) peek(id uint64) (page, uint64, error) {
 		return p, 0, &pageError{id, "it is longer than the file"}
 	}
 	return p, overflow, nil
+}
+
+// room is memory for one page.
+func (w *walker) room() []byte {
+	last := len(w.spare) - 1
+	if last < 0 {
+		return make([]byte, w.meta.pageSize)
+	}
+	data := w.spare[last]
+	w.spare = w.spare[:last]
+	return data
 }
 
 // read gives a whole page that nothing else used yet.

@@ -45,22 +45,30 @@ func (d *Desk) History(text string, all bool) (History, error) {
 		return History{}, err
 	}
 	h := History{At: d.Instant()}
-	entries, err := d.book.History(ref, 0)
+	limit := shownEntries
+	if all {
+		limit = 0
+	}
+	entries, err := d.book.History(ref, limit)
 	if err != nil {
 		return h, err
 	}
 	if len(entries) == 0 {
 		return h, &inventory.Refusal{Reason: ref.Number().Short() + " is not in this book", Hint: "check the tag; a new piece is entered first: steeltally stockin"}
 	}
-	if h.Left = len(entries) - shownEntries; all || h.Left < 0 {
-		h.Left = 0
+	touching, err := d.book.Touching(ref)
+	if err != nil {
+		return h, err
+	}
+	if !all {
+		h.Left = touching - len(entries)
 	}
 	err = d.book.Read(func(v inventory.View) error {
 		h.State = v.Entity(ref)
 		h.Life = listedState(v, h.State, h.At)
 		h.DoNotSkate = anyUnsafe(v, h.At, partsOf(h.State, ref.Number(), h.At)...)
 		h.Flags = flagsOf(h.State)
-		h.Lines = d.tell(v, entries[h.Left:])
+		h.Lines = d.tell(v, entries)
 		slices.SortStableFunc(h.Lines, func(a, b HistoryLine) int { return a.When.Start.Compare(b.When.Start) })
 		return nil
 	})
