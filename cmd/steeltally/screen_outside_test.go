@@ -130,7 +130,7 @@ func run[T any](s *screen, script string) T {
 	s.t.Helper()
 	ctx, cancel := context.WithTimeout(s.ctx, patience)
 	defer cancel()
-	value, err := chromedp.Run(ctx, chromedp.Evaluate[T](script))
+	value, err := chromedp.Run(ctx, chromedp.Evaluate[T](script, chromedp.EvalAwaitPromise))
 	if err != nil {
 		s.t.Fatalf("%s: %v", script, err)
 	}
@@ -145,6 +145,16 @@ func (s *screen) wait(script string) {
 			s.t.Fatalf("still not: %s; told: %s", script, s.text("#told"))
 		}
 	}
+}
+
+// part is a part of a test on the same screen.
+func (s *screen) part(name string, part func(t *testing.T)) {
+	whole := s.t
+	defer func() { s.t = whole }()
+	whole.Run(name, func(t *testing.T) {
+		s.t = t
+		part(t)
+	})
 }
 
 // scan types a line as a hand scanner does, all at once.
@@ -224,16 +234,4 @@ func (s *screen) pictures(name string) {
 		s.picture(name, 1920, 1080, scheme)
 		s.picture(name, 1024, 768, scheme)
 	}
-}
-
-func TestScreenShowsAPlayer(t *testing.T) {
-	book := demoBook(t)
-	link, stop := startStation(t, "--port", "0", "--book", book)
-	defer stop()
-	s := openScreen(t, link)
-	s.pictures("empty")
-	s.press("8")
-	s.wait(`document.querySelector(".plot svg") !== null`)
-	time.Sleep(time.Second)
-	s.pictures("jig")
 }

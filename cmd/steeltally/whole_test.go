@@ -146,7 +146,7 @@ func process(b *testing.B, program, dir string, stdin io.Reader, args ...string)
 }
 
 // buildProgram builds the program as a person would.
-func buildProgram(b *testing.B) string {
+func buildProgram(b testing.TB) string {
 	b.Helper()
 	path := filepath.Join(b.TempDir(), "steeltally")
 	cmd := exec.Command("go", "build", "-o", path, ".")

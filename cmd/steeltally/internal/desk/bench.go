@@ -2,6 +2,7 @@ package desk
 
 import (
 	"strconv"
+	"strings"
 	"time"
 
 	"steeltally/geometry"
@@ -75,7 +76,7 @@ func (b *Bench) specs(specs inventory.Specs) {
 		b.Profile = specs.Profile.String()
 	}
 	if specs.Pitch != nil {
-		b.Pitch = inventory.SayPitch(*specs.Pitch)
+		b.Pitch = strings.TrimPrefix(inventory.SayPitch(*specs.Pitch), "pitch ")
 	}
 	if specs.Passes != nil {
 		b.Passes = strconv.Itoa(*specs.Passes)

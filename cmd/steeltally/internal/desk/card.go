@@ -190,7 +190,7 @@ func (d *Desk) setCard(v inventory.View, n inventory.Number, at time.Time) (Card
 		fmt.Sprintf("%s · left %s, right %s", stateOfSet(v, set, at), set.Left.Short(), set.Right.Short()),
 		d.lastGrind(set, at), d.heights(v, set, player.SpecsAt(at), at),
 	}
-	if place := set.Place(at); place.Name != "" {
+	if place := set.Place(at); place.Name != "" && set.StateAt(at) != inventory.On {
 		card.Lines = append(card.Lines, "lies at "+place.String())
 	}
 	return card, nil

@@ -56,5 +56,7 @@ func (j *Jig) change(off *desk.Off) error {
 		return err
 	}
 	j.reply.Removed = append(j.reply.Removed, done.Retired()...)
+	player := j.State.About.Player
+	j.State.About = About{player, player, desk.Target{Player: player}} // what is done next is done to what is on
 	return j.done(done, nil)
 }

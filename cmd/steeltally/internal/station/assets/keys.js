@@ -1,7 +1,8 @@
 // Keys are caught wherever the focus is. A scanner and a caliper type fast and end with
 // Enter; what a person had half typed before a scan stays in the line.
 
-const fast = 40; // ms between two keys of a device
+const pause = 300; // ms that a device never waits between two keys
+const fast = 50; // ms that a device takes for a key, all in all
 const short = 4; // fewer keys than this are no device's
 
 export class Keys {
@@ -57,10 +58,10 @@ export class Keys {
   // split parts what a device typed from what a person had typed before it.
   split() {
     const text = this.input.value;
-    let start = text.length;
-    while (start > 1 && this.times[start - 1] - this.times[start - 2] <= fast) start--;
-    start--;
-    const device = text.length - start >= short && start > 0;
+    let start = text.length - 1;
+    while (start > 0 && this.times[start] - this.times[start - 1] < pause) start--;
+    const keys = text.length - start;
+    const device = start > 0 && keys >= short && this.times[text.length - 1] - this.times[start] <= fast * (keys - 1);
     return device ? [text.slice(0, start), text.slice(start)] : ["", text];
   }
 }

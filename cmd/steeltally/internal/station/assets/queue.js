@@ -13,6 +13,7 @@ export class Queue {
     const kept = this.read(this.id) || this.adopt();
     this.talk = kept?.talk || { screen: "jig" };
     this.lines = kept?.lines || [];
+    this.turn = 0; // counts the lines that were answered
     setInterval(() => this.keep(), alive / 3);
     this.keep();
   }
@@ -46,6 +47,7 @@ export class Queue {
       const answer = await post("/line", { ...first, talk: this.talk }, this.trouble);
       if (!answer) { this.trouble(null, this.lines.length); await new Promise((r) => setTimeout(r, again)); continue; }
       this.lines.shift();
+      this.turn++;
       this.talk = answer.talk;
       this.keep();
       this.trouble("", this.lines.length);
@@ -58,8 +60,9 @@ export class Queue {
   async go(screen) {
     if (this.working) return;
     if (screen) { this.talk.screen = screen; this.keep(); }
+    const turn = this.turn;
     const answer = await post("/part", { talk: this.talk }, this.trouble);
-    if (!answer || this.working) return;
+    if (!answer || this.working || turn !== this.turn) return; // a line came meanwhile: what it left counts
     this.talk = answer.talk;
     this.trouble("", this.lines.length);
     this.show(answer, false);
