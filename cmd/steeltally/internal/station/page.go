@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"html/template"
 	"net/http"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -22,7 +23,7 @@ var files embed.FS
 func loadParts() *template.Template {
 	return template.Must(template.New("").Funcs(template.FuncMap{
 		"short": shortOf, "join": strings.Join, "clock": desk.SayClock, "plural": plural, "numeral": numeral,
-		"numbers": numbers, "setOf": desk.SayDueSet, "rfc": func(t time.Time) string { return t.Format(time.RFC3339) }, "next": func(i int) int { return i + 1 },
+		"numbers": numbers, "newest": newest, "setOf": desk.SayDueSet, "rfc": func(t time.Time) string { return t.Format(time.RFC3339) }, "next": func(i int) int { return i + 1 },
 	}).ParseFS(files, "parts/*.html"))
 }
 
@@ -55,6 +56,13 @@ func shortOf(text string) string {
 		return string(letters[:most]) + "…"
 	}
 	return text
+}
+
+// newest turns a history around: on a screen the latest is looked for.
+func newest(lines []desk.HistoryLine) []desk.HistoryLine {
+	lines = slices.Clone(lines)
+	slices.Reverse(lines)
+	return lines
 }
 
 // assetServer gives the page's own files.

@@ -1,0 +1,159 @@
+package station
+
+import (
+	"bytes"
+	"encoding/json"
+	"flag"
+	"io"
+	"net"
+	"net/http"
+	"net/http/httptest"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/cmd/steeltally/internal/jig"
+	"steeltally/inventory"
+)
+
+var full = flag.Bool("full", false, "all of the large figures, which take minutes")
+
+// stand is a station over a small club's book: 17 and 23 with a set on and one ready.
+type stand struct {
+	t       testing.TB
+	station *Station
+	server  *httptest.Server
+	options desk.Options
+	now     time.Time
+	cookie  *http.Cookie
+}
+
+// newStand makes the club and starts a station on it, its clock a second further on
+// each time that it is asked.
+func newStand(t testing.TB) *stand {
+	s := &stand{t: t, now: time.Date(2025, 11, 26, 7, 0, 0, 0, time.UTC)}
+	s.options = desk.Options{Book: filepath.Join(t.TempDir(), "book"), Now: func() time.Time { return s.now }}
+	must(t, desk.Init(s.options, inventory.FoundClub{Name: "Skarn Harbour Terns", Station: 1, Zone: "UTC"}))
+	d, err := desk.Open(s.options)
+	must(t, err)
+	defer d.Close()
+	for _, sweater := range []int{17, 23} {
+		s.addPlayer(d, sweater)
+	}
+	return s.start()
+}
+
+func must(t testing.TB, err error) {
+	t.Helper()
+	if err != nil {
+		t.Fatal(err)
+	}
+}
+
+func (s *stand) addPlayer(d *desk.Desk, sweater int) {
+	s.t.Helper()
+	player, _, err := d.AddPlayer(inventory.AddPlayer{Name: "Player " + numeral(sweater), Sweater: sweater, Position: "defence"})
+	must(s.t, err)
+	passes := 5
+	_, err = d.NoteSpecs(player.String(), inventory.Specs{Passes: &passes})
+	must(s.t, err)
+	_, _, err = d.AddPair(player.String(), inventory.RoleFirst)
+	must(s.t, err)
+	runners, _, err := d.StockIn(inventory.StockIn{Piece: inventory.KindRunner, Model: "Skua R", Size: 280, Count: 4})
+	must(s.t, err)
+	for i := 0; i < 4; i += 2 {
+		_, _, err = d.AddSet(player.String(), "", runners[i].String(), runners[i+1].String())
+		must(s.t, err)
+	}
+	_, err = d.PutIn(player.String(), "A", "")
+	must(s.t, err)
+}
+
+// start starts a station on the book, as after a loss of power.
+func (s *stand) start() *stand {
+	s.t.Helper()
+	listener, err := net.Listen("tcp", "127.0.0.1:0")
+	must(s.t, err)
+	s.station = New(Options{Desk: s.options, Token: "token", Secret: "secret"}, listener.Addr())
+	s.server = &httptest.Server{Listener: listener, Config: &http.Server{Handler: s.station.Handler()}}
+	s.server.Start()
+	s.t.Cleanup(s.server.Close)
+	s.cookie = &http.Cookie{Name: s.station.gate.cookie, Value: "secret"}
+	return s
+}
+
+// say sends a line as the page does.
+func (s *stand) say(key, line string, t talk) answer {
+	s.t.Helper()
+	body, err := json.Marshal(asked{Key: key, Line: line, Talk: t})
+	must(s.t, err)
+	request, err := http.NewRequest(http.MethodPost, s.server.URL+"/line", bytes.NewReader(body))
+	must(s.t, err)
+	request.AddCookie(s.cookie)
+	request.Header.Set("Sec-Fetch-Site", "same-origin")
+	response, err := s.server.Client().Do(request)
+	must(s.t, err)
+	defer response.Body.Close()
+	var out answer
+	if text, err := io.ReadAll(response.Body); err != nil || json.Unmarshal(text, &out) != nil {
+		s.t.Fatalf("%s: %s, %v", line, text, err)
+	}
+	return out
+}
+
+// events counts what is in the book.
+func (s *stand) events() int {
+	s.t.Helper()
+	d, err := desk.OpenToRead(s.options)
+	must(s.t, err)
+	defer d.Close()
+	n, err := d.Export(filepath.Join(s.t.TempDir(), "all.jsonl"))
+	must(s.t, err)
+	return int(n)
+}
+
+func TestALineIsShownAndRecorded(t *testing.T) {
+	s := newStand(t)
+	shown := s.say("a", "17", talk{})
+	if shown.Tone != toneShown || !strings.Contains(shown.Main, "Player 17") || !strings.Contains(shown.Board, "0 of 2") {
+		t.Errorf("%+v", shown)
+	}
+	done := s.say("b", "", shown.Talk)
+	if done.Tone != toneDone || !strings.Contains(done.Told, "left 5, right 5") || !strings.Contains(done.Board, "1 of 2") {
+		t.Errorf("%+v", done)
+	}
+	wrong := s.say("c", "4006381333931", done.Talk)
+	if wrong.Tone != toneWrong || wrong.Recorded {
+		t.Errorf("%+v", wrong)
+	}
+}
+
+// TestALineSentAgainIsRecordedOnce loses every answer once: what the page sends again
+// does the same thing, asks nothing, and is there once.
+func TestALineSentAgainIsRecordedOnce(t *testing.T) {
+	s := newStand(t)
+	now := talk{State: jig.State{Grinding: true}}
+	before := s.events()
+	for i, line := range []string{"17", "23", "R1-1-77", "l2", "c", "11.10", "11.00", "", "u"} {
+		if line == "c" {
+			now = s.say("show", "S1-2-69", talk{}).Talk
+		}
+		key := "key " + numeral(i)
+		first := s.say(key, line, now)
+		if first.Tone == toneWrong {
+			t.Fatalf("%q: %s", line, first.Told)
+		}
+		again := s.say(key, line, now)
+		if first.Recorded && (again.Tone != toneDone || again.Talk.About != first.Talk.About && line != "c") {
+			t.Errorf("%q again: %s, %+v; first %+v", line, again.Told, again.Talk.About, first.Talk.About)
+		}
+		now = first.Talk
+		s.now = s.now.Add(2 * time.Minute)
+	}
+	// three grinds, two more passes, a change of two entries, a measurement, its correction
+	if got := s.events() - before; got != 8 {
+		t.Errorf("%d entries, want 8", got)
+	}
+}
