@@ -69,12 +69,12 @@ func (k Knowledge) lookBackAt(p earlierPair) ([]PastForecast, error) {
 		}
 		passes := whole.Readings[reading].Passes
 		own, partner := k.segments(r.upTo(passes)), k.segments(sides[1-i].upTo(passes))
-		f, err := k.pastForecast(Question{Prior: prior, Own: own, Partner: partner, Change: p.Change})
+		forecast, err := k.constants.Forecast(Question{Prior: prior, Own: own, Partner: partner, Change: p.Change})
 		if err != nil {
 			return nil, err
 		}
-		f.Left, f.Reached = PassesUntil(whole, reading, p.Change)
-		made = append(made, f)
+		left, reached := PassesUntil(whole, reading, p.Change)
+		made = append(made, PastForecast{forecast.DueBy(left), reached})
 	}
 	return made, nil
 }
@@ -90,18 +90,6 @@ func (k Knowledge) poolBefore(day float64) (Pool, error) {
 		}
 	}
 	return k.constants.NewPool(telling(players))
-}
-
-func (k Knowledge) pastForecast(q Question) (f PastForecast, err error) {
-	made, err := k.constants.Forecast(q)
-	if err != nil {
-		return f, err
-	}
-	if f.Low, err = made.PassesLeft(.1); err != nil {
-		return f, err
-	}
-	f.High, err = made.PassesLeft(.9)
-	return f, err
 }
 
 // upTo is a runner as it was known after so many passes; nothing of it where its

@@ -8,10 +8,10 @@ import (
 )
 
 func TestCheckForecasts(t *testing.T) {
-	held := PastForecast{Low: 90, High: 130, Left: 100, Reached: true}
-	early := PastForecast{Low: 90, High: 130, Left: 80, Reached: true}
-	outlasted := PastForecast{Low: 90, High: 130, Left: 140}
-	undecided := PastForecast{Low: 90, High: 130, Left: 100}
+	held := PastForecast{Due: .3, Reached: true}
+	early := PastForecast{Due: .05, Reached: true}
+	outlasted := PastForecast{Due: .95}
+	undecided := PastForecast{Due: .3}
 	past := []PastForecast{early, early, held, undecided, outlasted, held, undecided, held}
 	if got := CheckForecasts(past, 60); got != (SelfCheck{Checked: 6, Held: 3}) {
 		t.Errorf("all: %+v, want 3 of 6", got)

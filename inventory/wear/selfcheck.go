@@ -4,19 +4,17 @@ import (
 	"steeltally/geometry"
 )
 
-// PastForecast is one that was made and can now be looked back on, counted in
-// passes from the day that it was made.
+// PastForecast is one that was made and can now be looked back on.
 type PastForecast struct {
-	Low, High float64 // the 80 % interval that was given
-	Left      float64 // passes until the change height, or until the runner went out of use
-	Reached   bool    // false: it went out of use above its change height, or is still in use
+	Due     float64 // the chance that it gave, 0 to 1, to be due by when the runner was, or went out of use
+	Reached bool    // false: it went out of use above its change height, or is still in use
 }
 
 // SelfCheck is how past forecasts did.
 type SelfCheck struct{ Checked, Held int }
 
 // CheckForecasts counts, over the last so many forecasts that can be decided,
-// how often the interval held; give them in order of time.
+// how often the 80 % interval held; give them in order of time.
 func CheckForecasts(past []PastForecast, last int) SelfCheck {
 	var s SelfCheck
 	for i := len(past) - 1; i >= 0 && s.Checked < last; i-- {
@@ -29,9 +27,9 @@ func CheckForecasts(past []PastForecast, last int) SelfCheck {
 // had outlasted the interval by then: that was wrong.
 func (s *SelfCheck) count(p PastForecast) {
 	switch {
-	case p.Reached && p.Left >= p.Low && p.Left <= p.High:
+	case p.Reached && p.Due >= 0.1 && p.Due <= 0.9:
 		s.Held++
-	case !p.Reached && p.Left <= p.High:
+	case !p.Reached && p.Due <= 0.9:
 		return
 	}
 	s.Checked++

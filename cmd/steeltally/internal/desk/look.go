@@ -10,15 +10,13 @@ import (
 	"steeltally/inventory/wear"
 )
 
-// look learns from all of the club's steel as it was at an instant.
+// look learns from the club's steel as it was at an instant.
 func (d *Desk) look(at time.Time) (*outlook.Outlook, error) {
 	var schedule outlook.Schedule
 	var players []inventory.Number
 	err := d.book.Read(func(v inventory.View) error {
 		schedule = outlook.ReadSchedule(v, at)
-		for _, m := range inventory.ClubOf(v).Players {
-			players = append(players, m.Player)
-		}
+		players = outlook.Whom(inventory.ClubOf(v).Players)
 		return nil
 	})
 	if err != nil {
