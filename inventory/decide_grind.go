@@ -245,8 +245,11 @@ func (d GrindMany) Decide(v View, m Moment) (Outcome, error) {
 func Skating(v View, at time.Time) []Number {
 	var skating []Number
 	for _, member := range ClubOf(v).Players {
+		if member.GoneAt(at) {
+			continue // before the player's state is read: of many seasons, most have left
+		}
 		player, ok := v.Entity(RefOf(member.Player)).(*Player)
-		if !ok || member.GoneAt(at) {
+		if !ok {
 			continue
 		}
 		if pair, err := PairInRole(v, player, "first", at); err == nil && pair.SetAt(at) != 0 {
