@@ -1,0 +1,134 @@
+package station
+
+import (
+	"bytes"
+	"encoding/json"
+	"flag"
+	"net/http"
+	"runtime"
+	"slices"
+	"testing"
+	"time"
+
+	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/cmd/steeltally/internal/jig"
+)
+
+// TestScansAreNeitherLostNorDoubled sends scan after scan through the page's endpoint,
+// every seventh of them twice, as after a lost answer: 20,000 with -full.
+func TestScansAreNeitherLostNorDoubled(t *testing.T) {
+	s := newStand(t)
+	scans := 1000
+	if *full {
+		scans = 20_000
+	}
+	before, start := s.events(), heap()
+	now := talk{State: jig.State{Grinding: true}}
+	for i := range scans {
+		s.now = s.now.Add(2 * time.Minute)
+		player := []string{"17", "23"}[i%2]
+		for range 1 + i%7/6 {
+			if said := s.say("scan "+numeral(i), player, now); said.Tone != toneDone {
+				t.Fatalf("scan %d: %s", i, said.Told)
+			}
+		}
+		if i == scans/4 {
+			start = heap()
+		}
+	}
+	if got := s.events() - before; got != scans {
+		t.Errorf("%d entries of %d scans", got, scans)
+	}
+	// What is held between two scans does not grow with the record.
+	if end := heap(); end > start+16<<20 {
+		t.Errorf("%d MB after a quarter of the scans, %d MB at the end", start>>20, end>>20)
+	}
+}
+
+func heap() uint64 {
+	runtime.GC()
+	var m runtime.MemStats
+	runtime.ReadMemStats(&m)
+	return m.HeapAlloc
+}
+
+// TestTwoWindowsAtOnce sends scans from two windows at the same time.
+func TestTwoWindowsAtOnce(t *testing.T) {
+	s := newStand(t)
+	before := s.events()
+	const each = 100
+	ended := make(chan bool)
+	for window, player := range []string{"17", "23"} {
+		go func() {
+			defer func() { ended <- true }()
+			for i := range each {
+				said := s.say(player+" "+numeral(i), "b"+numeral(3+window), talk{State: jig.State{About: s.about(player)}})
+				if said.Tone == toneAsked {
+					said = s.say(player+" yes "+numeral(i), "y", said.Talk)
+				}
+				if said.Tone != toneDone {
+					t.Errorf("window %d: %s", window, said.Told)
+				}
+			}
+		}()
+	}
+	<-ended
+	<-ended
+	if got := s.events() - before; got != 2*each {
+		t.Errorf("%d entries, want %d", got, 2*each)
+	}
+}
+
+// about is what a window shows after a player was scanned.
+func (s *stand) about(player string) jig.About { return s.say("", player, talk{}).Talk.About }
+
+var benchBook = flag.String("book", "", "the book that the benchmark works on: steeltally demo --dir D --events 1000000 makes one")
+
+// BenchmarkScanToScreen is a scan through the page's endpoint, a grind recorded and the
+// screen drawn. The target on a book of a million events is 50 ms in 99 of 100.
+func BenchmarkScanToScreen(b *testing.B) {
+	if *benchBook == "" {
+		b.Skip("name a book with -book")
+	}
+	s := &stand{t: b, now: time.Now()}
+	s.options = desk.Options{Book: *benchBook, Now: func() time.Time { return s.now }}
+	s.start()
+	var players []string
+	d, err := desk.OpenToRead(s.options)
+	must(b, err)
+	lines, err := d.Players()
+	must(b, err)
+	must(b, d.Close())
+	for _, p := range lines {
+		if p.On != "" {
+			players = append(players, p.Number.String())
+		}
+	}
+	var took []time.Duration
+	for b.Loop() {
+		s.now = s.now.Add(2 * time.Second)
+		start := time.Now()
+		if said := s.say("", players[len(took)%len(players)], talk{State: jig.State{Grinding: true}}); said.Tone == toneWrong {
+			b.Fatal(said.Told)
+		}
+		took = append(took, time.Since(start))
+	}
+	slices.Sort(took)
+	b.ReportMetric(float64(took[len(took)/2].Microseconds())/1000, "p50-ms")
+	b.ReportMetric(float64(took[len(took)*99/100].Microseconds())/1000, "p99-ms")
+	s.benchPaint(b)
+}
+
+// benchPaint is the first paint: the page and the screen of the jig, without a plot.
+func (s *stand) benchPaint(b *testing.B) {
+	body, err := json.Marshal(asked{Talk: talk{Screen: atJig}})
+	must(b, err)
+	start := time.Now()
+	request, err := http.NewRequest(http.MethodPost, s.server.URL+"/part", bytes.NewReader(body))
+	must(b, err)
+	request.AddCookie(s.cookie)
+	response, err := s.server.Client().Do(request)
+	must(b, err)
+	response.Body.Close()
+	b.ReportMetric(float64(time.Since(start).Microseconds())/1000, "paint-ms")
+}
