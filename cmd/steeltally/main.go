@@ -5,6 +5,7 @@ import (
 	"context"
 	"os"
 	"os/signal"
+	"runtime/debug"
 	"syscall"
 	"time"
 	_ "time/tzdata" // a club's time zone is known on a machine without a zone database
@@ -14,7 +15,16 @@ import (
 	"steeltally/cmd/steeltally/internal/cli"
 )
 
+// Most commands are over before collecting what they let go of pays; what is long stays
+// near this many bytes all the same.
+const (
+	collectAt   = 400 // per cent that the heap grows before it is collected
+	enoughBytes = 128 << 20
+)
+
 func main() {
+	debug.SetGCPercent(collectAt)
+	debug.SetMemoryLimit(enoughBytes)
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	context.AfterFunc(ctx, endSoon)
 	code := cli.Main(ctx, world(), os.Args[1:])

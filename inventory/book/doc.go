@@ -18,6 +18,7 @@
 //	tickets  caller's key → order of the first event of its action
 //	voids    key of an event, key of a correction that voids it → nothing
 //	things   ref, 0 → folded state, packed; ref, 1, order → where its events are
+//	flagged  ref of each stored state that the record is unsure of → nothing
 //
 // Every value but the lines starts with a CRC-32C over its key and the rest.
 package book

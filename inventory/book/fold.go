@@ -134,6 +134,9 @@ func refsOf(e *inventory.Event) []inventory.Ref {
 
 // storeState stores the state of a thing, or takes it out where nothing counts.
 func (w *writing) storeState(ref inventory.Ref, state inventory.Entity) error {
+	if err := w.noteFlags(ref, state); err != nil {
+		return err
+	}
 	if state == nil {
 		return w.remove(thingsBucket, stateKey(ref))
 	}

@@ -156,7 +156,7 @@ func (m *merger) takeAndRefold() error {
 	if err != nil {
 		return err
 	}
-	if err := m.book.changingDB(func(w *writing) error { return w.empty(thingsBucket) }); err != nil {
+	if err := m.book.changingDB(func(w *writing) error { return w.empty(thingsBucket, flaggedBucket) }); err != nil {
 		return err
 	}
 	return m.book.foldAll()

@@ -16,10 +16,11 @@ const (
 	ticketsBucket = "tickets"
 	voidsBucket   = "voids"
 	thingsBucket  = "things"
+	flaggedBucket = "flagged"
 )
 
 func bucketNames() []string {
-	return []string{bookBucket, eventsBucket, runsBucket, ticketsBucket, voidsBucket, thingsBucket}
+	return []string{bookBucket, eventsBucket, runsBucket, ticketsBucket, voidsBucket, thingsBucket, flaggedBucket}
 }
 
 // reading looks at the book as one transaction sees it.
@@ -37,7 +38,7 @@ type reading struct {
 func newReading(tx *bbolt.Tx, s *shared) (*reading, error) {
 	r := &reading{tx: tx, shared: s, buckets: map[string]*bbolt.Bucket{}, held: map[inventory.Ref]inventory.Entity{}, packer: &packer{}}
 	for _, name := range bucketNames() {
-		if r.buckets[name] = tx.Bucket([]byte(name)); r.buckets[name] == nil {
+		if r.buckets[name] = tx.Bucket([]byte(name)); r.buckets[name] == nil && name != flaggedBucket {
 			return nil, &DamageError{dbName, "it is another program's file, or a part of it is lost: " + name}
 		}
 	}
@@ -48,8 +49,26 @@ func newReading(tx *bbolt.Tx, s *shared) (*reading, error) {
 	if value == nil {
 		return nil, &DamageError{dbName, "it does not say whose book it is"}
 	}
-	r.head, err = s.readHead(value)
-	return r, err
+	if r.head, err = s.readHead(value); err != nil {
+		return nil, err
+	}
+	return r, r.findFlagged()
+}
+
+// foldOfFlags is the version of the fold since which the flagged things are listed.
+const foldOfFlags = 7
+
+// findFlagged makes the list of flagged things where a book is older than that; the
+// things are listed when they are folded anew.
+func (r *reading) findFlagged() (err error) {
+	switch {
+	case r.buckets[flaggedBucket] != nil:
+	case r.head.Fold >= foldOfFlags:
+		return &DamageError{dbName, "a part of it is lost: " + flaggedBucket}
+	case r.tx.Writable():
+		r.buckets[flaggedBucket], err = r.tx.CreateBucket([]byte(flaggedBucket))
+	}
+	return err
 }
 
 // load gives the value under a key, or nil where there is none.

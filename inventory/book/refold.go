@@ -57,7 +57,7 @@ func (b *Book) inBatches(run func(w *writing, from order) (last order, err error
 
 // forget empties what is computed from the events, and says so.
 func (w *writing) forget() error {
-	return w.empty(thingsBucket, voidsBucket, ticketsBucket)
+	return w.empty(thingsBucket, flaggedBucket, voidsBucket, ticketsBucket)
 }
 
 // empty empties some buckets.
@@ -81,7 +81,7 @@ func (w *writing) empty(names ...string) error {
 // countOthers makes the tally of everything but the lines anew.
 func (w *writing) countOthers() error {
 	w.head.Others = 0
-	for _, name := range []string{runsBucket, thingsBucket, voidsBucket, ticketsBucket} {
+	for _, name := range []string{runsBucket, thingsBucket, flaggedBucket, voidsBucket, ticketsBucket} {
 		err := w.buckets[name].ForEach(func(key, stored []byte) error {
 			w.head.Others += fingerprintOf(name, key, stored)
 			return nil

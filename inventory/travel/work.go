@@ -34,8 +34,7 @@ type Item struct {
 	Keys   []inventory.Key
 }
 
-// Work lists everything that waits for a person at an instant. Flags are looked for in
-// every piece of the record, so the time it takes grows with the record.
+// Work lists everything that waits for a person at an instant.
 func Work(v inventory.View, at time.Time) []Item {
 	w := &worklist{v: v, at: at}
 	for _, player := range playersBySweater(v, at) {

@@ -7,25 +7,11 @@ import (
 	"steeltally/inventory"
 )
 
-// flagged is a state that knows what the record is unsure of about it.
-type flagged interface{ Flags() []inventory.Flag }
-
 // flags adds what the record is unsure of, each pair of entries once: two entries that
 // contradict each other are flagged on every piece that they name.
 func (w *worklist) flags() {
 	w.conflicts(inventory.ClubOf(w.v).Flags())
-	kinds := []inventory.Kind{
-		inventory.KindPair, inventory.KindHolder, inventory.KindRunner, inventory.KindSet,
-		inventory.KindPlayer, inventory.KindTrunk, inventory.KindBin,
-	}
-	for _, kind := range kinds {
-		w.v.Each(kind, func(_ inventory.Number, state inventory.Entity) bool {
-			if state, ok := state.(flagged); ok {
-				w.conflicts(state.Flags())
-			}
-			return true
-		})
-	}
+	w.conflicts(inventory.Flags(w.v))
 }
 
 func (w *worklist) conflicts(flags []inventory.Flag) {

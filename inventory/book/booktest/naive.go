@@ -84,6 +84,7 @@ func CheckFold(t testing.TB, b *book.Book) {
 		t.Error("the events do not come in fold order")
 	}
 	n := newNaive(events)
+	n.checkFlags(t, b)
 	for ref, places := range n.touching() {
 		if t.Failed() {
 			return // one difference is enough to read
@@ -91,6 +92,38 @@ func CheckFold(t testing.TB, b *book.Book) {
 		n.checkState(t, b, ref, places)
 		n.checkHistory(t, b, ref, places)
 	}
+}
+
+// checkFlags holds the things that a book lists as flagged against all states.
+func (n *naive) checkFlags(t testing.TB, b *book.Book) {
+	t.Helper()
+	var want []inventory.Ref
+	for ref, places := range n.touching() {
+		if ref.Number() != 0 && inventory.IsFlagged(n.fold(ref, places)) {
+			want = append(want, ref)
+		}
+	}
+	slices.Sort(want)
+	if got := FlaggedPieces(t, b); !slices.Equal(got, want) {
+		t.Errorf("flagged are %v, want %v", got, want)
+	}
+}
+
+// FlaggedPieces lists the pieces that flags are about, in order of number.
+func FlaggedPieces(t testing.TB, b *book.Book) []inventory.Ref {
+	t.Helper()
+	var refs []inventory.Ref
+	err := b.Read(func(v inventory.View) error {
+		for _, flag := range inventory.Flags(v) {
+			refs = append(refs, inventory.RefOf(flag.About))
+		}
+		return nil
+	})
+	if err != nil {
+		t.Error(err)
+	}
+	slices.Sort(refs)
+	return slices.Compact(refs)
 }
 
 func (n *naive) checkState(t testing.TB, b *book.Book, ref inventory.Ref, places []int) {
