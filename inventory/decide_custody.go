@@ -97,7 +97,7 @@ func (d TakeBack) Decide(v View, m Moment) (Outcome, error) {
 	if !d.NotGround {
 		recordUncounted(v, m, away, &out)
 	}
-	out.tell("look at bolts and rivets, measure; both stay open work until then", fmt.Sprintf("%d pieces are back", len(away)))
+	out.tell("look at bolts and rivets, measure; both stay open work until then", fmt.Sprintf("pieces back: %d", len(away)))
 	return out, nil
 }
 

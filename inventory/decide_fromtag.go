@@ -208,7 +208,7 @@ func (d KnowFromTags) Decide(v View, _ Moment) (Outcome, error) {
 		}
 	}
 	if len(nameless) > 0 {
-		out.tell("name them: steeltally player set 17 --name NAME --position defence", fmt.Sprintf("%d players are known by sweater only; tags carry no names", len(nameless)))
+		out.tell("name them: steeltally player set 17 --name NAME --position defence", fmt.Sprintf("players known by sweater only: %d; tags carry no names", len(nameless)))
 	}
 	return out, nil
 }

@@ -68,7 +68,7 @@ func TestTagBringsBackARemovedRunner(t *testing.T) {
 	if worn := ClubOf(&d.Ledger).Wearing(17, theNow); len(worn) != 1 || worn[0].Player != tally.Player {
 		t.Errorf("17 is worn by %+v", worn)
 	}
-	d.told("1 players are known by sweater only")
+	d.told("players known by sweater only: 1")
 	d.unflagged()
 }
 

@@ -42,7 +42,7 @@ func (t Teller) lineOfTrips(e *Event) string {
 	case *Packed:
 		return t.packed(b)
 	case *Loaded:
-		return fmt.Sprintf("trip %s, %s: %d trunks counted", clipName(b.Trip), orDash(b.Leg), len(b.Trunks))
+		return fmt.Sprintf("trip %s, %s, trunks counted: %d", clipName(b.Trip), orDash(b.Leg), len(b.Trunks))
 	case *KitNoted:
 		return fmt.Sprintf("kit %s: at least %d", clipName(b.Kit), b.Least)
 	case *CalledUp:

@@ -85,7 +85,9 @@ func (a *app) sayDemo(book string, s demo.Summary, show desk.Showcase) error {
 	a.voice.say("  %s  the club: a page for the wall, then one a player", show.Review)
 	a.voice.say("\nprint at actual size. Then try, with this book:")
 	a.voice.say("  export STEELTALLY_BOOK=%s", book)
-	for _, line := range []string{"player list", "history 17", "set list 17", "grind all --but 7,19", "scan", "undo", "verify"} {
+	for _, line := range []string{
+		"due", "spares --worst", "history 17", "grind all --but 7,19", "scan", "emergency 8 --side right", "work", "undo", "review 17",
+	} {
 		a.voice.say("  steeltally %s", line)
 	}
 	return nil

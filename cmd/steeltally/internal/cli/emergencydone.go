@@ -36,7 +36,7 @@ work until steeltally emergency close.`,
 	}
 	flags := cmd.Flags()
 	flags.StringVar(&deed.Did, "did", "", "what was done: "+list(inventory.Remedies()))
-	flags.StringArrayVar(&with, "with", nil, "the pair, set or holder that helped")
+	flags.StringArrayVar(&with, "with", nil, "number of the pair, set or holder that helped")
 	flags.StringVar(&deed.Broke, "broke", "", "holder, runner or nothing")
 	flags.StringVar(&deed.Mode, "mode", "", "how: "+list(inventory.Modes()))
 	flags.StringVar(&deed.Zone, "zone", "", "where: "+list(inventory.Zones()))

@@ -36,7 +36,7 @@ func (d *Desk) PrintShowcase(dir string) (Showcase, error) {
 }
 
 // lastMonth lists the runners removed in the last month, the latest first, and the
-// spare pairs in the order of their players.
+// spare pairs of who is with the club.
 func (d *Desk) lastMonth() (removed, spares []inventory.Number, err error) {
 	err = d.ask(func(v inventory.View, at time.Time) error {
 		off := map[inventory.Number]time.Time{}
@@ -53,7 +53,8 @@ func (d *Desk) lastMonth() (removed, spares []inventory.Number, err error) {
 		}
 		slices.SortStableFunc(removed, func(a, b inventory.Number) int { return off[b].Compare(off[a]) })
 		for n, entity := range eachOf(v, inventory.KindPair) {
-			if entity.(*inventory.Pair).Role(at) == "spare" {
+			pair := entity.(*inventory.Pair)
+			if owner, err := inventory.PlayerOf(v, pair.Player); err == nil && !owner.Gone && pair.Role(at) == "spare" {
 				spares = append(spares, n)
 			}
 		}

@@ -11,11 +11,11 @@ import (
 // SpareLine is one player's spare pair for the road, with what it was compared by.
 type SpareLine struct {
 	Number     inventory.Number `json:"number"`
-	Sweater    int              `json:"sweater,omitempty"`
+	Sweater    int              `json:"sweater"` // 0: none, as in camp
 	Name       string           `json:"name"`
 	CalledUp   bool             `json:"called_up,omitempty"`
 	State      travel.State     `json:"state"`
-	Cause      string           `json:"cause,omitempty"`
+	Cause      string           `json:"cause"` // empty: ready
 	Fix        string           `json:"fix,omitempty"`
 	Hint       string           `json:"hint,omitempty"`
 	Minutes    int              `json:"minutes"`

@@ -82,7 +82,11 @@ func orElse(word, otherwise string) string {
 func (w *tagWork) layAll(d *Desk) error {
 	known := map[string]*templates.Template{}
 	return d.book.Read(func(v inventory.View) error {
-		for i, n := range w.job.Pieces {
+		pieces, err := w.meant(v, d.Instant())
+		if err != nil {
+			return err
+		}
+		for i, n := range pieces {
 			name := w.job.templateFor(v, n, d.Instant())
 			if known[name] == nil {
 				template, err := w.template(name)
@@ -95,7 +99,7 @@ func (w *tagWork) layAll(d *Desk) error {
 				return err
 			}
 			if w.job.Progress != nil {
-				w.job.Progress(i+1, len(w.job.Pieces))
+				w.job.Progress(i+1, len(pieces))
 			}
 		}
 		return nil
