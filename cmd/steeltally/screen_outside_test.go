@@ -55,9 +55,14 @@ func command(t *testing.T, line ...string) string {
 // startStation starts the program's station and gives the link that it prints.
 func startStation(t *testing.T, flags ...string) (link string, stop func()) {
 	t.Helper()
+	return startStationOn(t, t.TempDir(), flags...)
+}
+
+// startStationOn starts it with the settings of a machine.
+func startStationOn(t *testing.T, machine string, flags ...string) (link string, stop func()) {
+	t.Helper()
 	ctx, cancel := context.WithCancel(t.Context())
 	read, write := io.Pipe()
-	machine := t.TempDir()
 	w := cli.World{
 		Stdin: strings.NewReader(""), Stdout: write, Stderr: io.Discard, Now: time.Now, Self: os.Args[0],
 		Getenv: func(name string) string {
@@ -204,6 +209,11 @@ func (s *screen) key(key string) {
 func (s *screen) text(selector string) string {
 	s.t.Helper()
 	return run[string](s, fmt.Sprintf("document.querySelector(%q)?.innerText ?? ''", selector))
+}
+
+// wait lets some milliseconds pass.
+func wait(ms time.Duration) chromedp.Action[chromedp.Void] {
+	return chromedp.Sleep(ms * time.Millisecond)
 }
 
 // picture keeps a screenshot among the artefacts, which git ignores.

@@ -55,9 +55,9 @@ func wholeLines(dir string) []wholeLine {
 		{name: "change", target: one, undo: true, args: func(s steel) []string { return []string{"change", s.sweater, s.ready, "--reason", "rotate"} }},
 		{name: "spares", target: one, args: func(s steel) []string { return []string{"spares", s.sweater} }},
 		{name: "emergency", target: one, undo: true, args: func(s steel) []string { return []string{"emergency", s.sweater, "--side", "right"} }},
-		{name: "due-player", target: one, args: func(s steel) []string { return []string{"due", s.sweater} }},
+		{name: "due-player", target: 300 * time.Millisecond, args: func(s steel) []string { return []string{"due", s.sweater} }},
 		{name: "due", target: 300 * time.Millisecond, args: func(steel) []string { return []string{"due"} }},
-		{name: "work", target: 300 * time.Millisecond, args: func(steel) []string { return []string{"work"} }},
+		{name: "work", args: func(steel) []string { return []string{"work"} }},
 		{
 			name: "review-1000", target: time.Second, args: func(steel) []string { return []string{"review", "--from", "-"} },
 			stdin: func(s steel) string { return s.bin },

@@ -1,0 +1,217 @@
+//go:build outside
+
+package main
+
+import (
+	"archive/tar"
+	"compress/gzip"
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"io"
+	"net"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+)
+
+// The rules of WCAG 2.2 A and AA are checked by axe-core, which is no part of the
+// program: this version of it and no other.
+const (
+	axeVersion = "4.14.1"
+	axeSum     = "e6b0ce02b84d892e2e33e403485e7f3d6c29e2be6df65daf44d89ba564139745"
+)
+
+// axe fetches the checker.
+func axe(t *testing.T) string {
+	t.Helper()
+	dir := t.TempDir()
+	cmd := exec.Command("npm", "pack", "--silent", "axe-core@"+axeVersion)
+	cmd.Dir = dir
+	if out, err := cmd.CombinedOutput(); err != nil {
+		t.Fatalf("the checker of screens can't be had: %v: %s", err, out)
+	}
+	pack, err := os.ReadFile(filepath.Join(dir, "axe-core-"+axeVersion+".tgz"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if sum := sha256.Sum256(pack); hex.EncodeToString(sum[:]) != axeSum {
+		t.Fatal("the checker of screens is not the one that was looked at")
+	}
+	unzipped, err := gzip.NewReader(strings.NewReader(string(pack)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for files := tar.NewReader(unzipped); ; {
+		header, err := files.Next()
+		if err != nil {
+			t.Fatalf("the checker's pack: %v", err)
+		}
+		if header.Name == "package/axe.min.js" {
+			script, err := io.ReadAll(files)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return string(script)
+		}
+	}
+}
+
+// TestEveryScreenCanBeReadByEverybody checks every screen in both schemes, also zoomed.
+func TestEveryScreenCanBeReadByEverybody(t *testing.T) {
+	checker := axe(t)
+	book := demoBook(t)
+	link, stop := startStation(t, "--port", "0", "--book", book)
+	defer stop()
+	s := openScreen(t, link)
+	run[string](s, checker+"; 'read'")
+	s.findsFaults()
+	checked := 0
+	look := func(name string) {
+		for _, scheme := range []string{"light", "dark"} {
+			s.picture(name+"-zoomed", 512, 384, scheme) // 200 % of 1024 × 768
+			s.broken(name + " zoomed, " + scheme)
+			if wide := run[float64](s, `document.documentElement.scrollWidth - document.documentElement.clientWidth`); wide > 0 {
+				t.Errorf("%s: %v pixels stand over the edge at 200 %%", name, wide)
+			}
+			s.picture(name, 1024, 768, scheme)
+			s.broken(name + ", " + scheme)
+			checked += 2
+		}
+	}
+	look("empty")
+	s.press("8")
+	s.wait(`document.querySelector(".plot svg") !== null`)
+	look("jig")
+	s.press("8")
+	s.press("")
+	s.press("")
+	look("asked")
+	s.press("4006381333931")
+	look("wrong")
+	s.press("8")
+	s.press("el")
+	look("broken")
+	s.press("ed")
+	look("question")
+	for _, key := range []string{"F2", "F3", "F4", "F8", "F9"} {
+		s.key(key)
+		s.wait(fmt.Sprintf(`document.querySelector("nav [aria-current] kbd")?.innerText === %q`, key))
+		look("screen-" + key)
+	}
+	if checked < 40 {
+		t.Errorf("only %d screens were checked", checked)
+	}
+}
+
+// findsFaults makes sure that the checker sees what is wrong: a picture without words.
+func (s *screen) findsFaults() {
+	s.t.Helper()
+	found := run[string](s, `document.getElementById("main").insertAdjacentHTML("beforeend", "<img id=fault src=/assets/icon.svg>"),
+		axe.run(document).then((r) => (document.getElementById("fault").remove(), r.violations.map((v) => v.id).join(" ")))`)
+	if !strings.Contains(found, "image-alt") {
+		s.t.Fatalf("the checker found %q in a picture without words", found)
+	}
+}
+
+// broken lists what a screen does wrong.
+func (s *screen) broken(name string) {
+	s.t.Helper()
+	found := run[string](s, `axe.run(document, {runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]}).then((r) =>
+		r.passes.length < 5 ? "too little was checked" :
+		r.violations.map((v) => v.impact + " " + v.id + ": " + v.nodes.map((n) => n.html.slice(0, 120)).slice(0, 3).join(" | ")).join("\n"))`)
+	if found != "" {
+		s.t.Errorf("%s: %s", name, found)
+	}
+}
+
+// TestWindowsStayInStep: what one window records, the other one shows, and so it is with
+// a command line.
+func TestWindowsStayInStep(t *testing.T) {
+	book := demoBook(t)
+	link, stop := startStation(t, "--port", "0", "--book", book)
+	defer stop()
+	s := openScreen(t, link)
+	players := skating(t, book)
+	other := s.another(link)
+	other.scan(players[3].number)
+	s.scan(players[3].number)
+	if told := s.press("b7"); !strings.Contains(told, "RECORDED") {
+		t.Fatal(told)
+	}
+	other.wait(`document.querySelector("#board h2").innerText.startsWith("Today 1 of") && document.querySelector(".last").innerText.includes("0 s ago")`)
+	command(t, "grind", players[4].number, "--book", book)
+	for _, window := range []*screen{s, other} {
+		window.wait(`document.querySelector("#board h2").innerText.startsWith("Today 2 of")`)
+	}
+}
+
+// TestTheStationIsLost: it ends while a screen is open and lines come; they are kept,
+// that is said, and each is recorded once when it is back.
+func TestTheStationIsLost(t *testing.T) {
+	book := demoBook(t)
+	port := freePort(t)
+	machine := t.TempDir()
+	link, stop := startStationOn(t, machine, "--port", port, "--book", book)
+	s := openScreen(t, link)
+	players := skating(t, book)
+	s.press("g")
+	lost := time.Now()
+	stop()
+	for _, p := range players[:5] {
+		s.typeLine(p.number)
+	}
+	s.wait(`!document.getElementById("trouble").hidden && document.getElementById("waiting").innerText === "5 waiting"`)
+	s.pictures("lost")
+	_, stop = startStationOn(t, machine, "--port", port, "--book", book)
+	defer stop()
+	s.wait(`document.getElementById("trouble").hidden && document.getElementById("waiting").innerText === ""`)
+	s.wait(`document.querySelector("#board h2").innerText.startsWith("Today 5 of")`)
+	for _, p := range players[:5] {
+		history := fromJSON[struct {
+			Events []struct {
+				Kind  string
+				Noted time.Time
+			}
+		}](t, book, "history", p.number)
+		grinds := 0
+		for _, e := range history.Events {
+			if e.Kind == "grind" && e.Noted.After(lost) {
+				grinds++
+			}
+		}
+		if grinds != 1 {
+			t.Errorf("%d: %d grinds were recorded", p.sweater, grinds)
+		}
+	}
+}
+
+// TestAScanInterruptsAPerson: what was half typed when a scan comes stays in the line.
+func TestAScanInterruptsAPerson(t *testing.T) {
+	book := demoBook(t)
+	link, stop := startStation(t, "--port", "0", "--book", book)
+	defer stop()
+	s := openScreen(t, link)
+	player := skating(t, book)[2]
+	s.key("m")
+	s.key(" ")
+	s.do(wait(500))
+	if told := s.scan(player.number); strings.Contains(told, "NOT RECORDED") {
+		t.Errorf("%s", told)
+	}
+	s.wait(fmt.Sprintf(`document.querySelector(".sweater")?.innerText === "%d" && document.getElementById("line").value === "m "`, player.sweater))
+}
+
+func freePort(t *testing.T) string {
+	t.Helper()
+	l, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer l.Close()
+	_, port, _ := net.SplitHostPort(l.Addr().String())
+	return port
+}
