@@ -188,6 +188,9 @@ func (p *parser) content(key, field, source string) *template.Template {
 		return nil
 	}
 	t, err := template.New(p.name).Funcs(functions()).Parse(source)
+	if err == nil {
+		err = finite(t)
+	}
 	if err != nil {
 		p.wrong(key+"."+field, "%s", plain(err))
 		return nil
