@@ -43,12 +43,12 @@ func (a *app) sayDueDetails(due desk.Due, zone *time.Location) {
 	for _, side := range due.Sides {
 		line := fmt.Sprintf("  %-6s", side.Side)
 		if side.Last != nil {
-			line += fmt.Sprintf("last height %.2f mm (%s), %s; ", float64(side.Last.Height), side.Reference, side.Last.When.SayDay(zone))
+			line += fmt.Sprintf("last height %.2f mm (%s), %s", float64(side.Last.Height), side.Reference, side.Last.When.SayDay(zone))
 		} else {
-			line += "no height yet; "
+			line += "no height yet"
 		}
 		if side.Loss != 0 {
-			line += fmt.Sprintf("about %.2f mm now, loses %.4f mm a pass, %.0f passes left", float64(side.Height), side.Loss, side.Left)
+			line += fmt.Sprintf("; about %.2f mm now, loses %.4f mm a pass, %.0f passes left", float64(side.Height), side.Loss, side.Left)
 		}
 		a.voice.say("%s", line)
 	}

@@ -83,13 +83,11 @@ func playSource(at time.Time) *rand.Rand { return rand.New(rand.NewPCG(playSeed,
 func (d *Desk) shelf(at time.Time) (map[outlook.Fit]int, error) {
 	shelf := map[outlook.Fit]int{}
 	err := d.book.Read(func(v inventory.View) error {
-		v.Each(inventory.KindRunner, func(_ inventory.Number, e inventory.Entity) bool {
-			runner, ok := e.(*inventory.Runner)
-			if ok && runner.StateAt(at) == inventory.InStock && !runner.DoNotSkate(at) {
+		for _, entity := range eachOf(v, inventory.KindRunner) {
+			if runner := entity.(*inventory.Runner); runner.StateAt(at) == inventory.InStock && !runner.DoNotSkate(at) {
 				shelf[outlook.Fit{Model: runner.Model, Left: runner.Size, Right: runner.Size}]++
 			}
-			return true
-		})
+		}
 		return nil
 	})
 	return shelf, err

@@ -63,9 +63,17 @@ func (d *Desk) lastMonth() (removed, spares []inventory.Number, err error) {
 	return removed, spares, err
 }
 
-// eachOf ranges over the recorded pieces of a kind.
+// eachOf ranges over the recorded pieces of a kind; a number whose stock-in was taken
+// back has no piece.
 func eachOf(v inventory.View, kind inventory.Kind) func(yield func(inventory.Number, inventory.Entity) bool) {
-	return func(yield func(inventory.Number, inventory.Entity) bool) { v.Each(kind, yield) }
+	return func(yield func(inventory.Number, inventory.Entity) bool) {
+		v.Each(kind, func(n inventory.Number, entity inventory.Entity) bool {
+			if piece, ok := entity.(interface{ Entered() bool }); ok && !piece.Entered() {
+				return true
+			}
+			return yield(n, entity)
+		})
+	}
 }
 
 // printReview prints the club's review.
