@@ -8,6 +8,8 @@ import (
 	"os"
 	"testing"
 
+	"go.uber.org/goleak"
+
 	"steeltally/inventory"
 	"steeltally/inventory/book"
 	"steeltally/inventory/book/booktest"
@@ -42,7 +44,7 @@ func TestMain(m *testing.M) {
 		}
 		os.Exit(0)
 	}
-	os.Exit(m.Run())
+	goleak.VerifyTestMain(m)
 }
 
 // appendForEver records actions, and says the ticket of each on a line of its own once

@@ -84,25 +84,24 @@ func CheckFold(t testing.TB, b *book.Book) {
 		t.Error("the events do not come in fold order")
 	}
 	n := newNaive(events)
-	n.checkFlags(t, b)
+	var flagged []inventory.Ref
 	for ref, places := range n.touching() {
 		if t.Failed() {
 			return // one difference is enough to read
 		}
-		n.checkState(t, b, ref, places)
+		state := n.fold(ref, places)
+		if ref.Number() != 0 && inventory.IsFlagged(state) {
+			flagged = append(flagged, ref)
+		}
+		checkState(t, b, ref, state)
 		n.checkHistory(t, b, ref, places)
 	}
+	checkFlags(t, b, flagged)
 }
 
-// checkFlags holds the things that a book lists as flagged against all states.
-func (n *naive) checkFlags(t testing.TB, b *book.Book) {
+// checkFlags holds the pieces that a book lists as flagged against those that are.
+func checkFlags(t testing.TB, b *book.Book, want []inventory.Ref) {
 	t.Helper()
-	var want []inventory.Ref
-	for ref, places := range n.touching() {
-		if ref.Number() != 0 && inventory.IsFlagged(n.fold(ref, places)) {
-			want = append(want, ref)
-		}
-	}
 	slices.Sort(want)
 	if got := FlaggedPieces(t, b); !slices.Equal(got, want) {
 		t.Errorf("flagged are %v, want %v", got, want)
@@ -126,9 +125,9 @@ func FlaggedPieces(t testing.TB, b *book.Book) []inventory.Ref {
 	return slices.Compact(refs)
 }
 
-func (n *naive) checkState(t testing.TB, b *book.Book, ref inventory.Ref, places []int) {
+func checkState(t testing.TB, b *book.Book, ref inventory.Ref, state inventory.Entity) {
 	t.Helper()
-	want, err := json.Marshal(n.fold(ref, places))
+	want, err := json.Marshal(state)
 	if err != nil {
 		t.Error(err)
 	}
