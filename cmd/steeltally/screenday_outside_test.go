@@ -222,7 +222,7 @@ func (s *screen) broke(t *testing.T, player string) {
 // bin: sixty tags, one scan each, and the trends.
 func (s *screen) bin(t *testing.T, book string) {
 	s.key("F8")
-	s.wait(`document.querySelector("#main h2")?.innerText.startsWith("The bin")`)
+	s.wait(`document.querySelector("#main h2")?.innerText.startsWith("The bin") === true`)
 	before := s.keys
 	for _, piece := range removedPieces(t, book, 60) {
 		if told := s.scan(piece); !strings.Contains(told, "piece") {
@@ -240,7 +240,7 @@ func (s *screen) bin(t *testing.T, book string) {
 // trip: a trunk is scanned, then what goes into it.
 func (s *screen) trip(t *testing.T, book string) {
 	s.key("F4")
-	s.wait(`document.querySelector("#main h2")?.innerText.startsWith("Trip")`)
+	s.wait(`document.querySelector("#main h2")?.innerText.startsWith("Trip") === true`)
 	if told := s.press("t1"); !strings.Contains(told, "trip") {
 		t.Fatalf("%s", told)
 	}

@@ -23,8 +23,8 @@ func (a *app) scanVerb() *cobra.Command {
   x          logs a grind of unknown passes
   m 11.1 11.0   notes the heights left and right; a caliper that types needs no m:
              two readings and Enter, or six (toe, middle, heel, left then right)
-  c          puts the set that was scanned on, in place of what is on; c rotate and
-             c 9.4 9.6 say why, and the old steel's heights
+  c          puts the set that was scanned on, in place of what is on; c B is set B of
+             that player; c B rotate and c B low 9.4 9.6 say why, and the old steel's heights
   i          looked at, sound
   e          the holder or runner that was scanned broke: what helps, fastest first
   el  er     something broke on that player's left, right side

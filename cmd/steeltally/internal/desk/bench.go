@@ -25,6 +25,7 @@ type Bench struct {
 	Heights   [2]BenchHeight // left, right
 	Change    *geometry.Millimetre
 	Wrong     []string // what nobody may skate on comes first
+	Ready     []SetLine
 }
 
 // BenchHeight is the latest height of a runner that is on.
@@ -49,6 +50,7 @@ func (d *Desk) Bench(target Target) (Bench, error) {
 			Hollow: "not told", Profile: "not told", Pitch: "not told", Passes: "not told", Change: specs.ChangeHeight,
 		}
 		bench.specs(specs)
+		bench.Ready = readySets(v, player, at)
 		pair, err := pairMeant(v, target, at)
 		if err != nil {
 			bench.Wrong = []string{err.Error()}
@@ -81,6 +83,24 @@ func (b *Bench) specs(specs inventory.Specs) {
 	if specs.Passes != nil {
 		b.Passes = strconv.Itoa(*specs.Passes)
 	}
+}
+
+// latestSets is among how many of a player's latest sets the ready ones are looked for.
+const latestSets = 12
+
+// readySets are the sets that could go on, the latest first.
+func readySets(v inventory.View, player *inventory.Player, at time.Time) []SetLine {
+	var ready []SetLine
+	for _, lettered := range player.Sets[max(0, len(player.Sets)-latestSets):] {
+		set, err := inventory.FindSet(v, lettered.Set)
+		if err != nil {
+			continue
+		}
+		if state := stateOfSet(v, set, at); state == inventory.Ready {
+			ready = append(ready, SetLine{set.Letter, set.Number, state, set.Left, set.Right, set.Order(at), lyingAt(set, state, at)})
+		}
+	}
+	return ready
 }
 
 func heightsOn(v inventory.View, set *inventory.Set, specs inventory.Specs, at time.Time) [2]BenchHeight {

@@ -12,51 +12,71 @@ import (
 // reasonLow is why steel mostly comes off.
 const reasonLow = "low"
 
-// changeKey reads "c", and what may stand behind it: why the old steel comes off, and its
-// final heights left and right.
-func changeKey(text string) (*desk.Off, bool) {
+// changing is what stands behind the key c.
+type changing struct {
+	letter string // of the set that goes on; empty: the one that was scanned
+	off    desk.Off
+}
+
+// changeKey reads "c", and what may stand behind it in this order: the letter of the set
+// that goes on, why the old steel comes off, and its final heights left and right.
+func changeKey(text string) (*changing, bool) {
 	fields := strings.Fields(text)
 	if len(fields) == 0 || fields[0] != "c" {
 		return nil, false
 	}
-	off := &desk.Off{Reason: reasonLow}
+	c := &changing{off: desk.Off{Reason: reasonLow}}
 	fields = fields[1:]
+	if len(fields) > 0 && isLetter(fields[0]) {
+		c.letter, fields = strings.ToUpper(fields[0]), fields[1:]
+	}
 	if len(fields) > 0 && slices.Contains(inventory.Reasons(), fields[0]) {
-		off.Reason, fields = fields[0], fields[1:]
+		c.off.Reason, fields = fields[0], fields[1:]
 	}
 	if len(fields) == 2 {
 		left, leftErr := geometry.ParseHeight(fields[0])
 		right, rightErr := geometry.ParseHeight(fields[1])
-		off.Heights = inventory.Both[geometry.Millimetre]{Left: &left, Right: &right}
-		return off, leftErr == nil && rightErr == nil
+		c.off.Heights = inventory.Both[geometry.Millimetre]{Left: &left, Right: &right}
+		return c, leftErr == nil && rightErr == nil
 	}
-	return off, len(fields) == 0
+	return c, len(fields) == 0
 }
 
-// change puts the set in the hand on in place of what is on; where no set was scanned
-// yet, the next one that is scanned goes on.
-func (j *Jig) change(off *desk.Off) error {
+// isLetter tells whether a word is the letter of a set: A to Z, then AA and so on.
+func isLetter(word string) bool {
+	return len(word) <= 2 && strings.Trim(strings.ToUpper(word), "ABCDEFGHIJKLMNOPQRSTUVWXYZ") == ""
+}
+
+// change puts a set on in place of what is on: the one with a letter, else the one in the
+// hand. Where neither is known, the next one that is scanned goes on.
+func (j *Jig) change(c changing) error {
 	set := j.State.About.Target.Set
 	on, err := j.Desk.IsOn(set)
 	if err != nil {
 		return err
 	}
-	if set == 0 || on {
+	if c.letter == "" && (set == 0 || on) {
 		j.State.Changing = true
 		j.say("change: scan the set that goes on")
 		return nil
 	}
-	j.State.Changing = false
-	if off == nil {
-		off = &desk.Off{Reason: reasonLow}
+	player := j.State.About.Player
+	if player == 0 {
+		return nothingMeant("scan the player, the pair or the set first")
 	}
-	off.Who = j.State.About.Player.String()
-	done, err := j.Desk.PutOn(*off, set.String())
+	if c.letter == "" {
+		c.letter = set.String()
+	}
+	j.State.Changing = false
+	c.off.Who = player.String()
+	done, err := j.Desk.PutOn(c.off, c.letter)
 	if err != nil {
 		return err
 	}
 	j.reply.Removed = append(j.reply.Removed, done.Retired()...)
-	player := j.State.About.Player
 	j.State.About = About{player, player, desk.Target{Player: player}} // what is done next is done to what is on
 	return j.done(done, nil)
 }
+
+// usualChange is a change without a word about why.
+func usualChange() changing { return changing{off: desk.Off{Reason: reasonLow}} }

@@ -38,7 +38,7 @@ func (j *Jig) action(action inventory.ActionCode) error {
 	case inventory.ActBrokeRight:
 		return j.emergency(inventory.Right)
 	case inventory.ActChange:
-		return j.change(nil)
+		return j.change(usualChange())
 	case inventory.ActYes, inventory.ActNo:
 		j.say("nothing was asked")
 	default:
@@ -82,8 +82,8 @@ func (j *Jig) keyWithValue(text string) (bool, error) {
 	if height, ok := caliperReading(text); ok {
 		return true, j.reading(height)
 	}
-	if off, ok := changeKey(text); ok {
-		return true, j.change(off)
+	if c, ok := changeKey(text); ok {
+		return true, j.change(*c)
 	}
 	letter, rest := text[:1], strings.TrimSpace(text[1:])
 	switch {

@@ -100,6 +100,9 @@ func (s *stand) say(key, line string, t talk) answer {
 	if text, err := io.ReadAll(response.Body); err != nil || json.Unmarshal(text, &out) != nil {
 		s.t.Fatalf("%s: %s, %v", line, text, err)
 	}
+	if strings.Contains(out.Main+out.Board+out.Told, "be shown") {
+		s.t.Fatalf("%s: %s %s %s", line, out.Told, out.Main, out.Board)
+	}
 	return out
 }
 

@@ -1,0 +1,29 @@
+package jig
+
+import (
+	"testing"
+
+	"steeltally/inventory"
+)
+
+func TestChangeKey(t *testing.T) {
+	for text, want := range map[string]struct{ letter, reason string }{
+		"c": {"", "low"}, "c B": {"B", "low"}, "c b": {"B", "low"}, "c AB rotate": {"AB", "rotate"}, "c rotate": {"", "rotate"},
+		"c 9.4 9.6": {"", "low"}, "c D low 9.4 9.6": {"D", "low"},
+	} {
+		c, ok := changeKey(text)
+		if !ok || c.letter != want.letter || c.off.Reason != want.reason {
+			t.Errorf("%q: %+v, %v", text, c, ok)
+		}
+	}
+	for _, text := range []string{"", "change", "carl", "c 9.4", "c nine four", "c B B", "c B 9.4 9.6 9.8", "cB", "4100000172"} {
+		if c, ok := changeKey(text); ok {
+			t.Errorf("%q: %+v", text, c)
+		}
+	}
+	for _, reason := range inventory.Reasons() {
+		if isLetter(reason) {
+			t.Errorf("reason %s reads as the letter of a set", reason)
+		}
+	}
+}
