@@ -15,10 +15,10 @@ import (
 )
 
 // TestScansAreNeitherLostNorDoubled sends scan after scan through the page's endpoint,
-// every seventh of them twice, as after a lost answer: 20,000 with -full.
+// every seventh of them twice, as after a lost answer: 20,000 of them with -full.
 func TestScansAreNeitherLostNorDoubled(t *testing.T) {
 	s := newStand(t)
-	scans := 1000
+	scans := 400
 	if *full {
 		scans = 20_000
 	}

@@ -89,7 +89,13 @@ func (s *stand) say(key, line string, t talk) answer {
 	s.t.Helper()
 	body, err := json.Marshal(asked{Key: key, Line: line, Talk: t})
 	must(s.t, err)
-	request, err := http.NewRequest(http.MethodPost, s.server.URL+"/line", bytes.NewReader(body))
+	return s.post("/line", body)
+}
+
+// post sends what the page sends, and reads the answer.
+func (s *stand) post(path string, body []byte) answer {
+	s.t.Helper()
+	request, err := http.NewRequest(http.MethodPost, s.server.URL+path, bytes.NewReader(body))
 	must(s.t, err)
 	request.AddCookie(s.cookie)
 	request.Header.Set("Sec-Fetch-Site", "same-origin")
@@ -98,10 +104,10 @@ func (s *stand) say(key, line string, t talk) answer {
 	defer response.Body.Close()
 	var out answer
 	if text, err := io.ReadAll(response.Body); err != nil || json.Unmarshal(text, &out) != nil {
-		s.t.Fatalf("%s: %s, %v", line, text, err)
+		s.t.Fatalf("%s: %s, %v", path, text, err)
 	}
 	if strings.Contains(out.Main+out.Board+out.Told, "be shown") {
-		s.t.Fatalf("%s: %s %s %s", line, out.Told, out.Main, out.Board)
+		s.t.Fatalf("%s: %s %s %s", path, out.Told, out.Main, out.Board)
 	}
 	return out
 }
@@ -158,5 +164,74 @@ func TestALineSentAgainIsRecordedOnce(t *testing.T) {
 	// three grinds, two more passes, a change of two entries, a measurement, its correction
 	if got := s.events() - before; got != 8 {
 		t.Errorf("%d entries, want 8", got)
+	}
+}
+
+// TestAPictureIsReadAsScans sends the picture of a tag, and what is no picture of one.
+func TestAPictureIsReadAsScans(t *testing.T) {
+	s := newStand(t)
+	var tag bytes.Buffer
+	must(t, s.station.book.use("", func(d *desk.Desk) error { return d.Preview(&tag, playerRunner) }))
+	for name, c := range map[string]struct {
+		picture []byte
+		tone    string
+	}{
+		"a tag": {tag.Bytes(), toneShown}, "nothing": {nil, toneWrong}, "half a picture": {tag.Bytes()[:tag.Len()/2], toneWrong},
+		"a document": {[]byte("%PDF-1.7\n"), toneWrong}, "words": {[]byte("1100000177"), toneWrong},
+	} {
+		out := s.post("/picture", c.picture)
+		if out.Tone != c.tone || (c.tone == toneShown) != (len(out.Feed) == 1 && strings.Contains(out.Feed[0], playerRunner.String())) {
+			t.Errorf("%s: %+v", name, out)
+		}
+	}
+}
+
+// playerRunner is the left runner that the first player of a stand has on.
+const playerRunner inventory.Number = 1100000177
+
+// TestAPrinterThatIsNotThereLosesNothing: the change stands, and what to do is said.
+func TestAPrinterThatIsNotThereLosesNothing(t *testing.T) {
+	s := newStand(t)
+	s.options.Machine = filepath.Join(t.TempDir(), "machine.toml")
+	_, err := desk.AddPrinter(s.options, desk.Printer{Name: "bench", Queue: "no-such-queue", Sheet: "roll-70x35", DPI: 203})
+	must(t, err)
+	s.start()
+	s.station.options.Printer = "bench"
+	before := s.events()
+	said := s.say("a", "c B", s.say("", "17", talk{}).Talk)
+	if said.Tone != toneAsked || !strings.Contains(said.Told, "the tags did not come out") || !strings.Contains(said.Told, "recorded") {
+		t.Errorf("%s", said.Told)
+	}
+	if got := s.events() - before; got != 2 {
+		t.Errorf("%d entries", got)
+	}
+	waiting := s.say("", "zzz", talk{Screen: atTags})
+	if waiting.Talk.Screen != atJig {
+		t.Errorf("a line that is none of the screen's: %+v", waiting.Talk)
+	}
+	if list := s.part(talk{Screen: atTags}); !strings.Contains(list.Main, "R1-1-77") {
+		t.Errorf("what waits for a tag: %s", list.Main)
+	}
+}
+
+// part asks for a screen.
+func (s *stand) part(t talk) answer {
+	s.t.Helper()
+	body, err := json.Marshal(asked{Talk: t})
+	must(s.t, err)
+	return s.post("/part", body)
+}
+
+// TestEveryScreenIsDrawn draws each with what a small club has.
+func TestEveryScreenIsDrawn(t *testing.T) {
+	s := newStand(t)
+	for _, screen := range []talk{
+		{Screen: atJig}, {Screen: atDue}, {Screen: atSpares}, {Screen: atTrip}, {Screen: atTags}, {Screen: atPiece, Piece: "17"},
+		{Screen: atBin}, {Screen: atBin, Bin: []string{"1100000177"}}, {Screen: "no such screen"},
+	} {
+		out := s.part(screen)
+		if out.Main == "" || out.Board == "" || out.Tone == toneWrong || strings.Contains(out.Main, "NOT RECORDED") {
+			t.Errorf("%+v: %+v", screen, out)
+		}
 	}
 }
