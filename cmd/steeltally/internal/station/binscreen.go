@@ -1,0 +1,51 @@
+package station
+
+import (
+	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/inventory"
+)
+
+// binScreen is what the scans of the bin come to so far.
+func (s *Station) binScreen(d *desk.Desk, t *talk) (string, error) {
+	if len(t.Bin) == 0 {
+		return s.render("bin", nil), nil
+	}
+	review, err := d.Review(desk.ReviewAsked{Scans: t.Bin, Bin: true})
+	if err != nil {
+		return "", err
+	}
+	return s.render("bin", review), nil
+}
+
+// binLine takes a scan into the bin.
+func binLine(t *talk, line string) told {
+	switch {
+	case line == "":
+		return told{Tone: toneShown, Lines: []string{"scan the tags of the bin, one after the other"}}
+	case line == "u" && len(t.Bin) > 0:
+		last := t.Bin[len(t.Bin)-1]
+		t.Bin = t.Bin[:len(t.Bin)-1]
+		return told{Tone: toneShown, Lines: []string{"left out again: " + shortOf(last)}}
+	case line == "q":
+		t.Bin, t.Screen = nil, atJig
+		return told{Tone: toneShown, Lines: []string{"the bin is put away; nothing of it was recorded"}}
+	}
+	before := len(t.Bin)
+	n, err := inventory.ScannedNumber(line)
+	for _, earlier := range t.Bin {
+		if other, known := inventory.ScannedNumber(earlier); err == nil && known == nil && other == n {
+			return told{Tone: toneAsked, Lines: []string{n.Short() + " was scanned before: counted once"}}
+		}
+	}
+	if before >= mostBin {
+		return told{Tone: toneWrong, Lines: []string{"the bin is full: review it, then q puts it away"}}
+	}
+	if err != nil {
+		return told{Tone: toneWrong, Lines: []string{err.Error()}, Notes: []inventory.Notice{{Text: "not taken into the bin"}}}
+	}
+	t.Bin = append(t.Bin, line)
+	return told{Tone: toneShown, Lines: []string{shortOf(line), plural(len(t.Bin), "piece")}}
+}
+
+// mostBin is more than any bin holds.
+const mostBin = 2000

@@ -1,0 +1,41 @@
+package station
+
+import (
+	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/inventory"
+)
+
+// jigScreen is what is shown of what was scanned.
+type jigScreen struct {
+	Talk   *talk
+	Bench  *desk.Bench
+	Card   *desk.Card // of what is no player's
+	Rescue *desk.Rescue
+	Whole  bool // a whole set was scanned, not a piece of it
+	PDF    bool // tags come as a PDF
+}
+
+func (s *Station) jigScreen(d *desk.Desk, t *talk) (string, error) {
+	show := jigScreen{Talk: t, PDF: s.options.Printer == ""}
+	about := t.About
+	if crisis := t.Crisis; crisis != nil && crisis.Player == about.Player {
+		rescue, err := d.Rescue(crisis.Player, crisis.Pair, crisis.Side, crisis.Since)
+		if err != nil {
+			return "", err
+		}
+		show.Rescue = &rescue
+		return s.render("jig", show), nil
+	}
+	if about.Number == 0 {
+		return s.render("jig", show), nil
+	}
+	kind := about.Number.Kind()
+	if kind == inventory.KindPlayer || kind == inventory.KindPair {
+		bench, err := d.Bench(about.Target)
+		show.Bench = &bench
+		return s.render("jig", show), err
+	}
+	card, err := d.Card(about.Number.String())
+	show.Card, show.Whole = &card, kind == inventory.KindSet
+	return s.render("jig", show), err
+}
