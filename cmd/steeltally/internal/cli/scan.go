@@ -128,11 +128,7 @@ func (l *scanLoop) end() error {
 	}
 	var names []string
 	for _, p := range missing {
-		if p.Sweater != 0 {
-			names = append(names, fmt.Sprint(p.Sweater))
-		} else {
-			names = append(names, p.Name)
-		}
+		names = append(names, p.Short())
 	}
 	l.app.voice.say("not logged today: %s", list(names))
 	return nil

@@ -3,6 +3,7 @@ package desk
 import (
 	"cmp"
 	"slices"
+	"strconv"
 	"time"
 
 	"steeltally/inventory"
@@ -37,6 +38,20 @@ func (d *Desk) Board() ([]BoardLine, error) {
 	})
 	slices.SortStableFunc(board, func(a, b BoardLine) int { return cmp.Compare(a.Sweater, b.Sweater) })
 	return board, err
+}
+
+// NotLogged are the players of the board who were not logged today.
+func (d *Desk) NotLogged() ([]BoardLine, error) {
+	board, err := d.Board()
+	return slices.DeleteFunc(board, func(line BoardLine) bool { return line.Done }), err
+}
+
+// Short is how a player is called where room is short: by sweater, else by name.
+func (l BoardLine) Short() string {
+	if l.Sweater == 0 {
+		return l.Name
+	}
+	return strconv.Itoa(l.Sweater)
 }
 
 // morning is the start of the day that an instant lies in, where the club is.

@@ -74,30 +74,6 @@ func (d *Desk) resolveAll(v inventory.View, texts []string) ([]inventory.Number,
 	return players, nil
 }
 
-// NotLogged lists the players with steel on whose steel was not ground since the
-// start of the day that an instant lies in.
-func (d *Desk) NotLogged() ([]PlayerLine, error) {
-	var missing []inventory.Number
-	err := d.ask(func(v inventory.View, at time.Time) error {
-		morning := d.morning(at)
-		for _, n := range inventory.Skating(v, at) {
-			player, err := inventory.PlayerOf(v, n)
-			if err != nil {
-				return err
-			}
-			if !player.GroundSince(morning, at) {
-				missing = append(missing, n)
-			}
-		}
-		return nil
-	})
-	if err != nil {
-		return nil, err
-	}
-	players, err := d.Players()
-	return slices.DeleteFunc(players, func(p PlayerLine) bool { return !slices.Contains(missing, p.Number) }), err
-}
-
 // GroundJustNow tells whether the steel that is meant was ground within the last minute.
 func (d *Desk) GroundJustNow(who string) (bool, error) {
 	twice := false

@@ -3,7 +3,6 @@ package desk
 import (
 	"cmp"
 	"slices"
-	"strconv"
 	"time"
 
 	"steeltally/inventory"
@@ -114,12 +113,4 @@ func letterOn(v inventory.View, player *inventory.Player, at time.Time) string {
 		return ""
 	}
 	return set.Letter
-}
-
-// Short is how a player is called where room is short: by sweater, else by name.
-func (p PlayerLine) Short() string {
-	if p.Sweater == 0 {
-		return p.Name
-	}
-	return strconv.Itoa(p.Sweater)
 }
