@@ -93,7 +93,8 @@ func openScreen(t *testing.T, link string) *screen {
 	t.Helper()
 	options := append(slices.Clone(chromedp.DefaultExecAllocatorOptions[:]),
 		chromedp.NoSandbox, chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true),
-		chromedp.Flag("autoplay-policy", "no-user-gesture-required"))
+		chromedp.Flag("autoplay-policy", "no-user-gesture-required"),
+		chromedp.Flag("use-fake-device-for-media-stream", true), chromedp.Flag("use-fake-ui-for-media-stream", true))
 	ctx, stop := chromedp.NewContext(t.Context(), chromedp.WithAllocatorOptions(options...))
 	t.Cleanup(stop)
 	s := &screen{t: t, ctx: ctx}

@@ -16,6 +16,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"steeltally/inventory"
 )
 
 // The rules of WCAG 2.2 A and AA are checked by axe-core, which is no part of the
@@ -214,4 +216,30 @@ func freePort(t *testing.T) string {
 	defer l.Close()
 	_, port, _ := net.SplitHostPort(l.Addr().String())
 	return port
+}
+
+// TestPicturesOnTheScreen drops a picture of a tag on the page, and takes one with the
+// browser's own mock of a camera, on which there is no tag.
+func TestPicturesOnTheScreen(t *testing.T) {
+	book := demoBook(t)
+	link, stop := startStation(t, "--port", "0", "--book", book)
+	defer stop()
+	s := openScreen(t, link)
+	piece := removedPieces(t, book, 1)[0]
+	run[string](s, fmt.Sprintf(`fetch("/preview/%s").then((r) => r.blob()).then((b) => {
+		const carried = new DataTransfer();
+		carried.items.add(new File([b], "tag.png", {type: "image/png"}));
+		document.dispatchEvent(new DragEvent("drop", {dataTransfer: carried, bubbles: true}));
+		return "dropped";
+	})`, piece))
+	n, err := inventory.ParseNumber(piece)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.wait(fmt.Sprintf(`document.querySelector(".card h2")?.innerText.includes(%q) === true`, n.Short()))
+	run[bool](s, `document.getElementById("camera").click(), true`)
+	s.wait(`document.getElementById("video").videoWidth > 0`)
+	s.picture("camera", 1024, 768, "light")
+	run[bool](s, `document.getElementById("shoot").click(), true`)
+	s.wait(`document.getElementById("told").innerText.includes("no tag was found")`)
 }
