@@ -16,8 +16,8 @@ func (a *app) importVerb() *cobra.Command {
 	list := desk.OldList{}
 	cmd := &cobra.Command{
 		Use: "import FILE", Short: "enter a club's own list of old pieces", GroupID: groupBook,
-		Long: `Enter a club's own list of old pieces: a spreadsheet saved as comma-separated values,
-whose first row names the columns. Say with --map which column holds what:
+		Long: `Enter a club's own list of old pieces: a spreadsheet saved as comma-separated values
+(or parted by semicolons or tabs), whose first row names the columns. Say with --map which column holds what:
 inscription (what is written on the steel, as it stands), player, side, off (when it
 came off, as vague as it is known) and place.
 

@@ -17,7 +17,7 @@ func OldFields() []string { return []string{"inscription", "player", "side", "of
 
 // OldList is a club's own list of old pieces.
 type OldList struct {
-	Rows    io.Reader         // comma-separated, the first row names the columns
+	Rows    io.Reader         // as a spreadsheet saves them, the first names the columns
 	Columns map[string]string // from a field of OldFields to the column that holds it
 	Write   bool              // enter the pieces; else only look
 }
@@ -58,7 +58,7 @@ func (d *Desk) ImportOld(list OldList) (OldImport, Done, error) {
 
 // readList reads the rows and notes what is wrong with which.
 func (d *Desk) readList(list OldList, result *OldImport) ([]inventory.FindOld, error) {
-	rows := csv.NewReader(list.Rows)
+	rows := spreadsheet(list.Rows)
 	head, err := rows.Read()
 	if errors.Is(err, io.EOF) {
 		return nil, &inventory.BadValue{Reason: "the list is empty", Hint: "its first row names the columns"}
@@ -78,6 +78,9 @@ func (d *Desk) readList(list OldList, result *OldImport) ([]inventory.FindOld, e
 		}
 		if err != nil && !isA[*csv.ParseError](err) {
 			return nil, err // the file can't be read on
+		}
+		if err == nil && isBlank(cells) {
+			continue
 		}
 		result.Rows++
 		piece, rowErr := d.readRow(cells, columns, err)
