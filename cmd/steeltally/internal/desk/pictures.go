@@ -2,10 +2,12 @@ package desk
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"image"
 	"image/png"
 	"io"
+	"io/fs"
 	"os"
 
 	"steeltally/inventory"
@@ -59,6 +61,9 @@ func ReadPicture(ctx context.Context, from io.Reader, name string) ([]string, er
 
 func openPicture(file string) (image.Image, error) {
 	f, err := os.Open(file)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, errors.New("there is no such file: check its name and its folder")
+	}
 	if err != nil {
 		return nil, err
 	}
