@@ -23,7 +23,7 @@ func (d CloseEmergency) Decide(v View, m Moment) (Outcome, error) {
 			continue
 		}
 		if crisis.Value.Done == nil {
-			out.tell("steeltally emergency done says how the next one ended", fmt.Sprintf("nobody said how the emergency of %s ended", crisis.When.Start.Format("2006-01-02 15:04")))
+			out.tell("steeltally emergency done says how the next one ended", fmt.Sprintf("nobody said how the emergency of %s ended", crisis.When.Say(ClubOf(v).Location())))
 		}
 		out.record(m.Happened, &EmergencyClosed{Emergency: crisis.Event, Player: d.Player, Note: d.Note})
 	}

@@ -84,7 +84,7 @@ func groundInHand(v View, n Number, at time.Time) (*Ground, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := set.checkWhole(at); err != nil {
+	if err := set.checkWhole(v, at); err != nil {
 		return nil, err
 	}
 	if set.StateAt(at) == Removed {

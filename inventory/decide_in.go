@@ -49,7 +49,7 @@ func playerAndPair(v View, player, pair Number, at time.Time) (*Player, *Pair, e
 // by the same action leaves its seats empty.
 func putIn(v View, m Moment, player *Player, pair *Pair, set *Set, taken leaving, out *Outcome) error {
 	at := m.at()
-	if err := checkSetCanGoOn(set, pair, player, at); err != nil {
+	if err := checkSetCanGoOn(v, set, pair, player, at); err != nil {
 		return err
 	}
 	body := &PutIn{Player: player.Number, Pair: pair.Number, Set: set.Number, Order: orderOf(player, set)}
@@ -73,11 +73,11 @@ func putIn(v View, m Moment, player *Player, pair *Pair, set *Set, taken leaving
 	return nil
 }
 
-func checkSetCanGoOn(set *Set, pair *Pair, player *Player, at time.Time) error {
+func checkSetCanGoOn(v View, set *Set, pair *Pair, player *Player, at time.Time) error {
 	if set.Player != player.Number {
 		return refuse("match its runners anew: steeltally set add", "set %s is not %s's", set.Number.Short(), player.Name)
 	}
-	if err := set.checkWhole(at); err != nil {
+	if err := set.checkWhole(v, at); err != nil {
 		return err
 	}
 	left, right := set.PairAt(Left, at), set.PairAt(Right, at)
@@ -93,10 +93,10 @@ func checkSetCanGoOn(set *Set, pair *Pair, player *Player, at time.Time) error {
 }
 
 // checkWhole refuses a set that was not made yet at an instant, or that gave up a runner.
-func (s *Set) checkWhole(at time.Time) error {
+func (s *Set) checkWhole(v View, at time.Time) error {
 	if s.Since.After(at) {
 		return refuse("say its number if another set with that letter is meant; or enter when it was made: steeltally set add --at",
-			"set %s %s was made only on %s", s.Letter, s.Number.Short(), s.Since.Start.Format("2006-01-02 15:04"))
+			"set %s %s was made only on %s", s.Letter, s.Number.Short(), s.Since.Say(ClubOf(v).Location()))
 	}
 	if s.BrokenAt(at) {
 		return refuse("match two runners anew: steeltally set add", "set %s gave a runner to another set", s.Letter)

@@ -192,7 +192,7 @@ func (d ChangeSteel) Decide(v View, m Moment) (Outcome, error) {
 
 // change takes off what is on and puts a set on.
 func (d TakeOut) change(v View, m Moment, player *Player, pair *Pair, set *Set, out *Outcome) error {
-	if err := checkSetCanGoOn(set, pair, player, m.at()); err != nil {
+	if err := checkSetCanGoOn(v, set, pair, player, m.at()); err != nil {
 		return err
 	}
 	if set.StateAt(m.at()) == On {

@@ -18,11 +18,11 @@ func (d SwapSides) Decide(v View, m Moment) (Outcome, error) {
 	if err != nil {
 		return out, err
 	}
-	since, err := d.since(set, m)
+	since, err := d.since(v, set, m)
 	if err != nil {
 		return out, err
 	}
-	correction := &Correction{Words: "left and right were swapped since " + d.day(), About: []Number{d.Set, set.Left, set.Right}}
+	correction := &Correction{Words: "left and right were swapped since " + d.day(v), About: []Number{d.Set, set.Left, set.Right}}
 	for i := range since {
 		correction.Moves = correction.Moves || movesSteel(since[i].Body)
 		correction.Voids = append(correction.Voids, since[i].Key)
@@ -40,17 +40,17 @@ func (d SwapSides) Decide(v View, m Moment) (Outcome, error) {
 	return out, nil
 }
 
-func (d SwapSides) day() string {
+func (d SwapSides) day(v View) string {
 	if d.Since.Unknown() {
 		return "the start"
 	}
-	return d.Since.Start.Format("2006-01-02")
+	return d.Since.SayDay(ClubOf(v).Location())
 }
 
 // since lists the events since then that say something by side.
-func (d SwapSides) since(set *Set, m Moment) ([]Event, error) {
+func (d SwapSides) since(v View, set *Set, m Moment) ([]Event, error) {
 	if d.Since.After(m.Now) {
-		return nil, badValue("check the date and the year", "%s is in the future", d.day())
+		return nil, badValue("check the date and the year", "%s is in the future", d.day(v))
 	}
 	var since []Event
 	for _, e := range d.History {
@@ -59,7 +59,7 @@ func (d SwapSides) since(set *Set, m Moment) ([]Event, error) {
 		}
 		if _, isRivet := e.Body.(*Riveted); isRivet {
 			return nil, refuse("undo that entry, say that they were swapped, then rivet again",
-				"a holder was riveted with set %s in it since %s (entry %s)", set.Letter, d.day(), e.Key)
+				"a holder was riveted with set %s in it since %s (entry %s)", set.Letter, d.day(v), e.Key)
 		}
 		if e.Key != set.Event && swapped(e.Body, set) != nil {
 			since = append(since, e)
@@ -76,7 +76,7 @@ func (d SwapSides) turnAround(v View, set *Set, out *Outcome) error {
 	left, right := before.PairAt(Left, d.Since.Start), before.PairAt(Right, d.Since.Start)
 	pair, on := v.Entity(RefOf(left)).(*Pair)
 	if left != right {
-		return refuse("undo what is wrong and enter it again", "only one runner of set %s was on by %s", set.Letter, d.day())
+		return refuse("undo what is wrong and enter it again", "only one runner of set %s was on by %s", set.Letter, d.day(v))
 	}
 	if !on {
 		out.record(latest(d.Since, set.Since), made)

@@ -12,11 +12,11 @@ type Moment struct {
 // being in the future.
 const clockTolerance = 2 * time.Minute
 
-// NewMoment refuses a time that is still to come.
+// NewMoment refuses a time that is still to come, told in the zone of now.
 func NewMoment(happened When, now time.Time) (Moment, error) {
 	if happened.After(now.Add(clockTolerance)) {
 		return Moment{}, badValue("check the date and the year; what is to come goes into the schedule: steeltally game add",
-			"%s is in the future", happened.Start.Format("2006-01-02 15:04"))
+			"%s is in the future", happened.Say(now.Location()))
 	}
 	return Moment{happened, now}, nil
 }

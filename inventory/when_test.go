@@ -2,6 +2,7 @@ package inventory
 
 import (
 	"encoding/json"
+	"strings"
 	"testing"
 	"time"
 )
@@ -100,5 +101,20 @@ func TestNothingIsNotedInTheFuture(t *testing.T) {
 		if (err == nil) != taken {
 			t.Errorf("%s: %v", text, err)
 		}
+	}
+}
+
+// A time is told as it was typed, on the club's clocks.
+func TestTheFutureIsToldOnTheClubsClocks(t *testing.T) {
+	oslo, err := time.LoadLocation("Europe/Oslo")
+	if err != nil {
+		t.Fatal(err)
+	}
+	typed, err := ParseWhen("2027-01-01 00:30", oslo)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := NewMoment(typed, theNow.In(oslo)); err == nil || !strings.Contains(err.Error(), "1 Jan 2027 00:30 is in the future") {
+		t.Errorf("told: %v", err)
 	}
 }

@@ -24,7 +24,7 @@ func (a *app) custodyTo() *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "to WHO PIECE…", Short: "give pieces into other hands: " + list(inventory.Custodies()[1:]),
 		Example: "  steeltally custody to maker H1-1-43 --with \"Skua Works\" --reference 2025-12 --due 2025-12-20\n" +
-			"  steeltally custody to national P1-2-17 --due 2026-02-22",
+			"  steeltally custody to national P1-2-06 --due 2026-02-22",
 		Args: cobra.MinimumNArgs(2),
 		RunE: func(_ *cobra.Command, args []string) error {
 			deed.Custody = args[0]
@@ -43,7 +43,7 @@ func (a *app) custodyBack() *cobra.Command {
 	var notGround bool
 	cmd := &cobra.Command{
 		Use: "back PIECE…", Short: "pieces are with the club again",
-		Example: "  steeltally custody back P1-2-17\n  steeltally custody back H1-1-43 --not-ground",
+		Example: "  steeltally custody back P1-2-06\n  steeltally custody back H1-1-43 --not-ground",
 		Args:    cobra.MinimumNArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
 			return a.act(func(d *desk.Desk) (desk.Done, error) { return d.TakeBack(args, notGround) })

@@ -14,7 +14,7 @@ func (a *app) damageVerb() *cobra.Command {
 		Use: "damage RUNNER|HOLDER|PAIR --mode MODE", Short: "note what broke, where and how", GroupID: groupDay,
 		Long: `Note what broke, where and how. A crack, a break or a bend means DO NOT SKATE: the
 piece's tag says so, and no list calls it ready.`,
-		Example: "  steeltally damage H1-1-14 --mode crack --zone rear-tower --cause puck --shifts-missed 0 --took 5m",
+		Example: "  steeltally damage H1-1-43 --mode crack --zone rear-tower --cause puck --shifts-missed 0 --took 5m",
 		Args:    cobra.ExactArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
 			return a.act(func(d *desk.Desk) (desk.Done, error) { return d.Damage(args[0], damage, photos) })
@@ -50,7 +50,7 @@ func (a *app) inspectVerb() *cobra.Command {
 		Use: "inspect PAIR|HOLDER|RUNNER", Short: "bolts, rivets and the piece were looked at", GroupID: groupDay,
 		Long: `Note that bolts, rivets and the piece itself were looked at, and found sound unless
 told. That closes a loose bolt or rivet; a crack, a break or a bend stays.`,
-		Example: "  steeltally inspect P1-1-20\n  steeltally inspect H1-1-14 --unsound --note \"rear rivet turns\"",
+		Example: "  steeltally inspect P1-1-09\n  steeltally inspect H1-1-43 --unsound --note \"rear rivet turns\"",
 		Args:    cobra.ExactArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
 			look.Sound = !unsound

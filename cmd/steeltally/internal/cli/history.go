@@ -14,7 +14,7 @@ func (a *app) historyVerb() *cobra.Command {
 	var all bool
 	cmd := &cobra.Command{
 		Use: "history PIECE|PLAYER", Short: "everything that happened to a piece or a player", GroupID: groupAsk,
-		Example: "  steeltally history R1-1-27\n  steeltally history 17 --all",
+		Example: "  steeltally history R1-1-77\n  steeltally history 17 --all",
 		Args:    cobra.ExactArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
 			return a.reading(func(d *desk.Desk) error {

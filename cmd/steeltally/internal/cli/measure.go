@@ -15,7 +15,7 @@ func (a *app) measureVerb() *cobra.Command {
 		Long: `Note heights in mm: the middle alone, or toe,middle,heel. Steel in a holder counts as
 fitted, steel in the hand as loose; the two are never mixed in one series.`,
 		Example: "  steeltally measure 17 --left 11.1,11.2,11.0 --right 11.0,11.1,11.0\n" +
-			"  steeltally measure R1-42-07 11.2",
+			"  steeltally measure R1-42-51 11.2",
 		Args: cobra.RangeArgs(1, 2),
 		RunE: func(_ *cobra.Command, args []string) error {
 			caliper.Who = args[0]

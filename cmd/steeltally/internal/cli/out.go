@@ -19,7 +19,7 @@ trial the set stays ready.
 Where something broke, note the damage first: then only the damaged runner is done
 with, and its mate can be matched anew.`,
 		Example: "  steeltally out 17 --reason low --left-height 9.4 --right-height 9.6\n" +
-			"  steeltally out R1-42-07 --reason broken",
+			"  steeltally out R1-42-51 --reason broken",
 		Args: cobra.ExactArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
 			off.Who = args[0]

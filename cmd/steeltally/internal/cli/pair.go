@@ -41,7 +41,7 @@ func (a *app) pairAdd() *cobra.Command {
 func (a *app) pairRole() *cobra.Command {
 	return &cobra.Command{
 		Use: "role PAIR ROLE", Short: "make a pair its player's first, spare or third",
-		Example: "  steeltally pair role P1-12-09 spare",
+		Example: "  steeltally pair role P1-12-73 spare",
 		Args:    cobra.ExactArgs(2),
 		RunE: func(_ *cobra.Command, args []string) error {
 			return a.act(func(d *desk.Desk) (desk.Done, error) { return d.GiveRole(args[0], args[1]) })

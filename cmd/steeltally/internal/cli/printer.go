@@ -28,7 +28,7 @@ func (a *app) printerAdd() *cobra.Command {
 		Long: `Set up a printer under a name of your own, or change what is loaded in it.
 lpstat -e lists the print queues; steeltally sheet list the sheets and rolls.`,
 		Example: "  steeltally printer add bench --queue TagPrinter --sheet roll-70x35 --dpi 203\n" +
-			"  steeltally tag R1-1-27 --print bench",
+			"  steeltally tag R1-1-77 --print bench",
 		Args: cobra.ExactArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
 			printer.Name = args[0]

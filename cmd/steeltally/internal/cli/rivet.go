@@ -18,7 +18,7 @@ func (a *app) rivetOn() *cobra.Command {
 	var side inventory.Side
 	cmd := &cobra.Command{
 		Use: "on HOLDER --pair PAIR", Short: "a holder is riveted on a boot",
-		Example: "  steeltally rivet on H1-1-14 --pair P1-1-20",
+		Example: "  steeltally rivet on H1-1-43 --pair P1-1-09",
 		Args:    cobra.ExactArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
 			return a.act(func(d *desk.Desk) (desk.Done, error) { return d.RivetOn(args[0], pair, side) })
@@ -33,7 +33,7 @@ func (a *app) rivetOn() *cobra.Command {
 func (a *app) rivetOff() *cobra.Command {
 	return &cobra.Command{
 		Use: "off HOLDER", Short: "a holder comes off its boot, with the runner that is in it",
-		Example: "  steeltally rivet off H1-1-14",
+		Example: "  steeltally rivet off H1-1-43",
 		Args:    cobra.ExactArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
 			return a.act(func(d *desk.Desk) (desk.Done, error) { return d.RivetOff(args[0]) })

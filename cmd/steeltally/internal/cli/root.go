@@ -59,7 +59,7 @@ const long = `Steeltally keeps the record of the steel under an ice-hockey team:
 runner, holder, set and pair, prints their tags, and tells what the record says.
 
 A player is named by sweater, by name or by number; a piece by its number as the tag
-shows it (R1-427-44) or as a scanner reads it (1100042744).
+shows it (R1-427-60) or as a scanner reads it (1100042760).
 Heights are in mm; other lengths take a unit: 1/2in, 11ft, 2.9mm.`
 
 const cautions = `

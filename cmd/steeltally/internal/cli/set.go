@@ -16,7 +16,7 @@ func (a *app) setAdd() *cobra.Command {
 	var left, right, letter string
 	cmd := &cobra.Command{
 		Use: "add PLAYER --left RUNNER --right RUNNER", Short: "match two runners as a player's next set",
-		Example: "  steeltally set add 17 --left R1-1-27 --right R1-2-24",
+		Example: "  steeltally set add 17 --left R1-1-77 --right R1-2-74",
 		Args:    cobra.ExactArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
 			return a.withDesk(func(d *desk.Desk) error {

@@ -22,13 +22,13 @@ are scanned. --actions prints the card for scan, to work with gloves on.
 
 --explain says why a tag's symbols are what they are. --grade measures a simulated print
 of them, with the dot gain and blur that it states: a perfect drawing proves nothing.`,
-		Example: "  steeltally tag R1-1-27 R1-2-24 --out tags.pdf\n" +
+		Example: "  steeltally tag R1-1-77 R1-2-74 --out tags.pdf\n" +
 			"  steeltally tag --blank 48 runner --sheet a4-4x34 --out blank.pdf\n" +
 			"  steeltally tag --actions --out card.pdf\n" +
-			"  steeltally tag R1-1-27 --print bench\n" +
-			"  steeltally tag S1-1-26 --template set --sheet a4-3x8 --start 5 --out tags.pdf\n" +
+			"  steeltally tag R1-1-77 --print bench\n" +
+			"  steeltally tag S1-1-72 --template set --sheet a4-3x8 --start 5 --out tags.pdf\n" +
 			"  steeltally tag --again --print bench\n" +
-			"  steeltally tag R1-1-27 --grade --dpi 203",
+			"  steeltally tag R1-1-77 --grade --dpi 203",
 		RunE: func(_ *cobra.Command, args []string) error { return a.tag(ask, args) },
 	}
 	ask.addFlags(cmd)
@@ -112,7 +112,7 @@ func (a *app) tagJob(d *desk.Desk, ask tagAsk, args []string) (desk.TagJob, erro
 	}
 	if len(pieces) == 0 {
 		if !ask.again {
-			return desk.TagJob{}, usage("whose tags? name the pieces: steeltally tag R1-1-27")
+			return desk.TagJob{}, usage("whose tags? name the pieces: steeltally tag R1-1-77")
 		}
 		last, err := d.LastPrinted()
 		if err != nil {

@@ -14,7 +14,7 @@ func (a *app) triedVerb() *cobra.Command {
 		Use: "tried PLAYER|PAIR", Short: "a player tried the spare pair", GroupID: groupDay,
 		Long: `Note that a player tried his spare pair: a few laps, enough to say whether he would
 play on it. A whole practice or game on it is steeltally skated, and wants a grind after.`,
-		Example: "  steeltally tried 17\n  steeltally tried P1-2-17 --declined --note \"too stiff\"",
+		Example: "  steeltally tried 17\n  steeltally tried P1-2-06 --declined --note \"too stiff\"",
 		Args:    cobra.ExactArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
 			return a.actOn(args[0], func(d *desk.Desk, who string) (desk.Done, error) { return d.Tried(who, deed) })
@@ -44,7 +44,7 @@ ground. The first pair is skated every day and needs no entry.`,
 func (a *app) pairPitch() *cobra.Command {
 	return &cobra.Command{
 		Use: "pitch PAIR|PLAYER PITCH", Short: "how a pair's holders are pitched, heel minus toe",
-		Example: "  steeltally pair pitch P1-2-17 1.5mm",
+		Example: "  steeltally pair pitch P1-2-06 1.5mm",
 		Args:    cobra.ExactArgs(2),
 		RunE: func(_ *cobra.Command, args []string) error {
 			pitch, err := geometry.ParseLength(args[1])

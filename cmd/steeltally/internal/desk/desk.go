@@ -83,7 +83,7 @@ func (d *Desk) Moment() (inventory.Moment, error) {
 	if d.options.At == "" {
 		happened = inventory.At(now)
 	}
-	return inventory.NewMoment(happened, now)
+	return inventory.NewMoment(happened, now.In(d.zone))
 }
 
 // Instant is the instant that a question is asked about.

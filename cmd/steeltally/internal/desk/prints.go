@@ -114,7 +114,7 @@ func (d *Desk) LastPrinted() (TagJob, error) {
 		last--
 	}
 	if last < 0 {
-		return TagJob{}, &inventory.Refusal{Reason: "no tags came out lately", Hint: "name the pieces: steeltally tag R1-1-27 --again"}
+		return TagJob{}, &inventory.Refusal{Reason: "no tags came out lately", Hint: "name the pieces: steeltally tag R1-1-77 --again"}
 	}
 	job := TagJob{Template: templateOf(&events[last])}
 	for first := last; first >= 0 && (first == last || sameAction(&events[first], &events[first+1])); first-- {
