@@ -73,8 +73,9 @@ func (k Knowledge) lookBackAt(p earlierPair) ([]PastForecast, error) {
 		if err != nil {
 			return nil, err
 		}
-		left, reached := PassesUntil(whole, reading, p.Change)
-		made = append(made, PastForecast{forecast.DueBy(left), reached})
+		came := PassesUntil(whole, reading, p.Change)
+		// What came is known no better than the caliper measures it.
+		made = append(made, PastForecast{forecast.dueBy(came.Passes, came.Variance), came.Reached})
 	}
 	return made, nil
 }

@@ -30,8 +30,8 @@ func TestHalfLifeAndWhatCameOfIt(t *testing.T) {
 	if !ok || i != 2 {
 		t.Fatalf("reading %d (%v), want the third: 18.25 is half way", i, ok)
 	}
-	if left, reached := PassesUntil(s, i, 15.5); !reached || math.Abs(left-115) > 1e-9 {
-		t.Errorf("%v passes (%v), want 115: half of the way from 250 to 300", left, reached)
+	if got := PassesUntil(s, i, 15.5); !got.Reached || math.Abs(got.Passes-115) > 1e-9 {
+		t.Errorf("%+v, want 115 passes: half of the way from 250 to 300", got)
 	}
 	if _, ok := HalfLife(newRunner(Reading{60, 19.8}), 15.5); ok {
 		t.Error("a reading above half way was taken")
@@ -43,12 +43,27 @@ func TestHalfLifeAndWhatCameOfIt(t *testing.T) {
 
 func TestPassesUntilNotReached(t *testing.T) {
 	close := newRunner(Reading{100, 19}, Reading{250, 16})
-	if left, reached := PassesUntil(close, 0, 15.5); !reached || math.Abs(left-175) > 1e-9 {
-		t.Errorf("%v (%v), want 175: .5 mm more at .02 a pass", left, reached)
+	if got := PassesUntil(close, 0, 15.5); !got.Reached || math.Abs(got.Passes-175) > 1e-9 {
+		t.Errorf("%+v, want 175 passes: .5 mm more at .02 a pass", got)
 	}
 	far := newRunner(Reading{100, 19}, Reading{200, 17})
-	if left, reached := PassesUntil(far, 0, 15.5); reached || left != 100 {
-		t.Errorf("%v (%v), want not reached in 100", left, reached)
+	if got := PassesUntil(far, 0, 15.5); got != (Crossing{Passes: 100}) {
+		t.Errorf("%+v, want not reached in 100", got)
+	}
+}
+
+// Where a runner came to its change height is uncertain by the caliper's error, over
+// the loss per pass: half way between two readings by .1 mm/√2, at .028 mm a pass.
+func TestCrossingIsAsSureAsTheCaliper(t *testing.T) {
+	s := Segment{CaliperVariance: .01, Readings: []Reading{{0, 18}, {100, 16.9}, {150, 15.5}}}
+	s.New.Value, s.New.Variance = 21, .09
+	got := PassesUntil(s, 0, 16.2)
+	if want := .01 / 2 / (.028 * .028); !got.Reached || math.Abs(got.Passes-125) > 1e-9 || math.Abs(got.Variance-want) > 1e-9 {
+		t.Errorf("%+v, want 125 passes with a variance of %v", got, want)
+	}
+	exact := PassesUntil(s, 0, 16.9)
+	if want := .01 / (.011 * .011); math.Abs(exact.Variance-want) > 1e-9 {
+		t.Errorf("at a reading: variance %v, want the reading's own, %v", exact.Variance, want)
 	}
 }
 

@@ -6,7 +6,7 @@ import (
 
 // PastForecast is one that was made and can now be looked back on.
 type PastForecast struct {
-	Due     float64 // the chance that it gave, 0 to 1, to be due by when the runner was, or went out of use
+	Due     float64 // the chance that it gave, 0 to 1, to be due by when the runner was measured to be, or went out of use
 	Reached bool    // false: it went out of use above its change height, or is still in use
 }
 
@@ -53,16 +53,22 @@ func HalfLife(s Segment, change geometry.Millimetre) (reading int, ok bool) {
 // the rest to be worked out from the runner's own loss so far.
 const closeToChange geometry.Millimetre = 0.5
 
+// Crossing is where a runner came to its change height, as far as its readings tell.
+type Crossing struct {
+	Passes   float64 // after the reading from which it was foretold, or to the last reading
+	Variance float64 // of these, for the caliper's error
+	Reached  bool    // false: it went out of use above its change height, or is still in use
+}
+
 // PassesUntil is how many passes after one of its readings a runner was at its
 // change height: in proportion between the two readings about it, or a little
-// beyond a later one within half a millimetre of it. Otherwise it is false, with
-// the passes to the last reading.
-func PassesUntil(s Segment, reading int, change geometry.Millimetre) (passes float64, reached bool) {
+// beyond a later one within half a millimetre of it.
+func PassesUntil(s Segment, reading int, change geometry.Millimetre) Crossing {
 	from := s.Readings[reading]
 	before := from
 	for _, r := range s.Readings[reading+1:] {
 		if r.Height <= change {
-			return before.until(r, change) - from.Passes, true
+			return s.crossing(from, before, s.CaliperVariance, r, change)
 		}
 		before = r
 	}
@@ -70,13 +76,19 @@ func PassesUntil(s Segment, reading int, change geometry.Millimetre) (passes flo
 	beginning := Reading{at, geometry.Millimetre(start.mean)}
 	later := len(s.Readings) > reading+1 // else the forecast would be held against its own reading
 	if later && before.Height-change <= closeToChange && before.Height < beginning.Height {
-		return beginning.until(before, change) - from.Passes, true
+		return s.crossing(from, beginning, start.variance, before, change)
 	}
-	return before.Passes - from.Passes, false
+	return Crossing{Passes: before.Passes - from.Passes}
 }
 
-// until is where the line from a reading to a lower one meets a height.
-func (r Reading) until(lower Reading, height geometry.Millimetre) float64 {
-	part := float64((r.Height - height) / (r.Height - lower.Height))
-	return r.Passes + part*(lower.Passes-r.Passes)
+// crossing is where the line from a reading, of some variance, to a lower one meets
+// a height.
+func (s Segment) crossing(from, upper Reading, variance float64, lower Reading, height geometry.Millimetre) Crossing {
+	part := float64((upper.Height - height) / (upper.Height - lower.Height))
+	passesPerMM := (lower.Passes - upper.Passes) / float64(upper.Height-lower.Height)
+	return Crossing{
+		Passes:   upper.Passes + part*(lower.Passes-upper.Passes) - from.Passes,
+		Variance: passesPerMM * passesPerMM * ((1-part)*(1-part)*variance + part*part*s.CaliperVariance),
+		Reached:  true,
+	}
 }
