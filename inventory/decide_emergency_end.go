@@ -1,6 +1,7 @@
 package inventory
 
 import (
+	"slices"
 	"time"
 )
 
@@ -109,17 +110,26 @@ func (d EndEmergency) settle(v View, m Moment, crisis Dated[Crisis], out *Outcom
 	return nil
 }
 
-// clear finds the other suspects sound, unless another damage says otherwise.
+// clear finds the suspects sound where somebody looked and nothing was broken, unless
+// another damage says otherwise. Where one of them broke, nobody has said that he looked
+// at the others: they stay marked until he does.
 func (d EndEmergency) clear(v View, m Moment, crisis Dated[Crisis], broken []Number, out *Outcome) {
 	body := &Inspected{Sound: true, Note: "after the emergency"}
 	for _, n := range crisis.Value.Suspects {
-		if (len(broken) == 0 || n != broken[0]) && !marksOf(v, n).DamagedForGood(m.at()) {
+		if !slices.Contains(broken, n) && !marksOf(v, n).DamagedForGood(m.at()) {
 			body.Pieces = append(body.Pieces, n)
 		}
 	}
-	if len(body.Pieces) > 0 {
-		out.record(m.Happened, body)
+	if len(body.Pieces) == 0 {
+		return
 	}
+	if d.Broke != RemedyNothing {
+		for _, n := range body.Pieces {
+			out.tell("when it is sound: steeltally inspect "+n.Short(), "look at "+n.Short()+", too: nobody skates on it until then")
+		}
+		return
+	}
+	out.record(m.Happened, body)
 }
 
 // skated notes that a spare pair was played on.

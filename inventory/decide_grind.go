@@ -53,8 +53,25 @@ func (d Grind) Decide(v View, m Moment) (Outcome, error) {
 	if !d.More && TwiceWithin(v, body, m.Happened) {
 		out.tell(twiceHint, twiceText)
 	}
+	tellUnsafe(v, body, m.at(), &out)
 	out.record(m.Happened, body)
 	return out, nil
+}
+
+// tellUnsafe warns of what was ground, or holds it, and nobody may skate on.
+func tellUnsafe(v View, body *Ground, at time.Time, out *Outcome) {
+	var pieces []Number
+	for _, passes := range body.Each {
+		pieces = append(pieces, passes.Runner)
+	}
+	if pair, err := FindPair(v, body.Pair); err == nil {
+		pieces = append(pieces, pair.HolderAt(Left, at), pair.HolderAt(Right, at))
+	}
+	for _, n := range pieces {
+		if n != 0 && marksOf(v, n).DoNotSkate(at) {
+			out.tell("take it off; steeltally emergency says what helps", "DO NOT SKATE: "+n.Short())
+		}
+	}
 }
 
 // target is the set that was on, or the set in the hand, with its runners.

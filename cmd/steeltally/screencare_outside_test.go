@@ -191,7 +191,7 @@ func TestTheStationIsLost(t *testing.T) {
 	}
 }
 
-// TestAScanInterruptsAPerson: what was half typed when a scan comes stays in the line.
+// TestAScanInterruptsAPerson: what was half typed when a scan comes is no part of it.
 func TestAScanInterruptsAPerson(t *testing.T) {
 	book := demoBook(t)
 	link, stop := startStation(t, "--port", "0", "--book", book)
@@ -204,7 +204,7 @@ func TestAScanInterruptsAPerson(t *testing.T) {
 	if told := s.scan(player.number); strings.Contains(told, "NOT RECORDED") {
 		t.Errorf("%s", told)
 	}
-	s.wait(fmt.Sprintf(`document.querySelector(".sweater")?.innerText === "%d" && document.getElementById("line").value === "m "`, player.sweater))
+	s.wait(fmt.Sprintf(`document.querySelector(".sweater")?.innerText === "%d" && document.getElementById("line").value === ""`, player.sweater))
 }
 
 func freePort(t *testing.T) string {

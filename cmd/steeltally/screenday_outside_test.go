@@ -159,7 +159,10 @@ func (s *screen) changed(t *testing.T, book string) {
 	before, start := s.keys, time.Now()
 	s.scan(readySet(t, book))
 	told := s.scan(card(inventory.ActChange))
-	if s.keys != before || !strings.Contains(told, "RECORDED") || !strings.Contains(told, "2 tags to tie on") {
+	if strings.Contains(told, "why does it come off?") {
+		told = s.press("1") // steel that is not low: why is asked, in two keys
+	}
+	if s.keys > before+2 || !strings.Contains(told, "RECORDED") || !strings.Contains(told, "2 tags to tie on") {
 		t.Fatalf("%s", told)
 	}
 	s.wait(`[...document.querySelectorAll(".tags img")].length === 2 && [...document.querySelectorAll(".tags img")].every((i) => i.complete && i.naturalWidth > 100)`)
@@ -168,6 +171,8 @@ func (s *screen) changed(t *testing.T, book string) {
 	}
 	s.pictures("change")
 	pieces := run[string](s, `document.querySelector(".tags form input").value`)
+	run[bool](s, `document.querySelector(".tags form button").click(), true`)
+	s.wait(`fetch("/part", {method: "POST", body: JSON.stringify({talk: {screen: "tags"}})}).then((r) => r.json()).then((a) => a.main.includes("tie-on"))`)
 	file := filepath.Join(t.TempDir(), "tags.pdf")
 	pdf := run[string](s, `fetch("/tags", {method: "POST", body: new URLSearchParams({pieces: document.querySelector(".tags form input").value})}).then((r) => r.arrayBuffer()).then((b) => Array.from(new Uint8Array(b), (c) => c.toString(16).padStart(2, "0")).join(""))`)
 	writeHex(t, file, pdf)

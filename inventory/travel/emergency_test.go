@@ -140,8 +140,8 @@ func TestNothingBrokenIsOffered(t *testing.T) {
 	}
 }
 
-// How it ends: what broke becomes a damage of that time, the rest is sound, the game was
-// played on the spare pair, and it comes back as open work until it is mended for good.
+// How it ends: what broke becomes a damage of that time, the rest stays marked until
+// somebody looked at it, the game was played on the spare pair, and it comes back as open work until it is mended for good.
 func TestAfterAnEmergency(t *testing.T) {
 	c, s, rights := game(t)
 	c.do(days(1), inventory.CallEmergency{Player: s.number, Side: inventory.Right})
@@ -150,8 +150,12 @@ func TestAfterAnEmergency(t *testing.T) {
 	c.do(days(0.9), inventory.EndEmergency{
 		Player: s.number, Did: inventory.RemedySpare, Broke: inventory.BrokeHolder, Mode: "crack", Zone: "toe", Minutes: &minutes, ShiftsMissed: &shifts,
 	})
-	if !inventory.MarksOf(&c.Ledger, holder).DamagedForGood(theNow) || inventory.MarksOf(&c.Ledger, runner).DoNotSkate(theNow) {
-		t.Error("the holder should be cracked and the runner sound")
+	if !inventory.MarksOf(&c.Ledger, holder).DamagedForGood(theNow) || !inventory.MarksOf(&c.Ledger, runner).DoNotSkate(theNow) {
+		t.Error("the holder should be cracked, and nobody has looked at the runner")
+	}
+	c.do(days(0.8), inventory.Inspect{Piece: runner, Sound: true})
+	if inventory.MarksOf(&c.Ledger, runner).DoNotSkate(theNow) {
+		t.Error("the runner was looked at, and is sound")
 	}
 	damage := inventory.MarksOf(&c.Ledger, holder).Damages[0]
 	if !damage.When.Start.Equal(inventory.At(days(1)).Start) || *damage.Value.ShiftsMissed != 1 {

@@ -22,6 +22,9 @@ func (c *club) finishOnSpare(p *player, side inventory.Side, damage inventory.Re
 		Player: p.number, Did: inventory.RemedySpare, With: numbers{spare.number}, Broke: inventory.BrokeHolder,
 		Mode: damage.Mode, Zone: damage.Zone, Cause: damage.Cause, Minutes: damage.Minutes, ShiftsMissed: damage.ShiftsMissed,
 	})
+	if broke.on != nil {
+		c.enter(inventory.Inspect{Piece: broke.on.of(side).number, Sound: true, Note: "looked at between the periods"})
+	}
 	spare.skated, spare.tried = true, c.now()
 	c.later(c.chance.within(8*time.Minute, 25*time.Minute), func() {
 		broke.broken = false

@@ -41,3 +41,15 @@ func (d *Desk) AddSession(start string, deed inventory.AddSession) (Done, error)
 	deed.Start = when
 	return d.do(deed)
 }
+
+// Broken lists the pieces of which an action says that nobody may skate on them, for
+// their tags.
+func (done Done) Broken() []inventory.Number {
+	var numbers []inventory.Number
+	for i := range done.Events {
+		if body, ok := done.Events[i].Body.(*inventory.Damaged); ok && body.Unsafe {
+			numbers = append(numbers, body.Piece)
+		}
+	}
+	return numbers
+}

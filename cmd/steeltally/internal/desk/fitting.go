@@ -131,6 +131,50 @@ func (d *Desk) PutOn(off Off, set string) (Done, error) {
 	})
 }
 
+// nearlyLow is how far above the change height steel may last have measured that is now
+// low: about two weeks of grinding. Common practice, no source.
+const nearlyLow geometry.Millimetre = 1
+
+// LooksLow tells whether what a player has on may be low by now. Where that is not known
+// it may be.
+func (d *Desk) LooksLow(player string) (bool, error) {
+	low := false
+	err := d.ask(func(v inventory.View, at time.Time) error {
+		target, err := resolve(v, player, at)
+		if err != nil {
+			return err
+		}
+		p, err := inventory.PlayerOf(v, target.Player)
+		if err != nil {
+			return err
+		}
+		set, err := setOn(v, target, at)
+		change := p.SpecsAt(at).ChangeHeight
+		if err != nil || change == nil {
+			low = true
+			return nil
+		}
+		for _, side := range []inventory.Side{inventory.Left, inventory.Right} {
+			height := lastHeight(v, set, side, at)
+			low = low || height == nil || *height <= *change+nearlyLow
+		}
+		return nil
+	})
+	return low, err
+}
+
+func lastHeight(v inventory.View, set inventory.Number, side inventory.Side, at time.Time) *geometry.Millimetre {
+	found, err := inventory.FindSet(v, set)
+	if err != nil {
+		return nil
+	}
+	runner, err := inventory.FindRunner(v, found.Runner(side))
+	if err != nil {
+		return nil
+	}
+	return runner.WearAt(at).HeightLast
+}
+
 // IsOn tells whether a set is on a pair; what is no set is not.
 func (d *Desk) IsOn(set inventory.Number) (on bool, err error) {
 	err = d.ask(func(v inventory.View, at time.Time) error {

@@ -25,7 +25,7 @@ func changeKey(text string) (*changing, bool) {
 	if len(fields) == 0 || fields[0] != "c" {
 		return nil, false
 	}
-	c := &changing{off: desk.Off{Reason: reasonLow}}
+	c := &changing{}
 	fields = fields[1:]
 	if len(fields) > 0 && isLetter(fields[0]) {
 		c.letter, fields = strings.ToUpper(fields[0]), fields[1:]
@@ -69,6 +69,17 @@ func (j *Jig) change(c changing) error {
 	}
 	j.State.Changing = false
 	c.off.Who = player.String()
+	if c.off.Reason == "" {
+		low, err := j.Desk.LooksLow(c.off.Who)
+		if err != nil {
+			return err
+		}
+		if !low && j.MayAsk {
+			j.ask(Question{Sort: askWhy, Text: "the old steel is not low: why does it come off?", Choices: inventory.Reasons(), Line: c.letter, Players: []inventory.Number{player}})
+			return nil
+		}
+		c.off.Reason = reasonLow
+	}
 	done, err := j.Desk.PutOn(c.off, c.letter)
 	if err != nil {
 		return err
@@ -78,5 +89,13 @@ func (j *Jig) change(c changing) error {
 	return j.done(done, nil)
 }
 
-// usualChange is a change without a word about why.
-func usualChange() changing { return changing{off: desk.Off{Reason: reasonLow}} }
+// answerWhy takes the reason of a change. What is none leaves the steel as it is.
+func (j *Jig) answerWhy(q Question, text string) (bool, error) {
+	reason := pickWord(q.Choices, text)
+	if reason == "" || isScan(text) || len(q.Players) != 1 {
+		j.say("not changed")
+		return text == "", nil
+	}
+	j.State.About.Player = q.Players[0]
+	return true, j.change(changing{letter: q.Line, off: desk.Off{Reason: reason}})
+}

@@ -8,8 +8,8 @@ import (
 
 func TestChangeKey(t *testing.T) {
 	for text, want := range map[string]struct{ letter, reason string }{
-		"c": {"", "low"}, "c B": {"B", "low"}, "c b": {"B", "low"}, "c AB rotate": {"AB", "rotate"}, "c rotate": {"", "rotate"},
-		"c 9.4 9.6": {"", "low"}, "c D low 9.4 9.6": {"D", "low"},
+		"c": {"", ""}, "c B": {"B", ""}, "c b": {"B", ""}, "c AB rotate": {"AB", "rotate"}, "c rotate": {"", "rotate"},
+		"c 9.4 9.6": {"", ""}, "c D low 9.4 9.6": {"D", "low"},
 	} {
 		c, ok := changeKey(text)
 		if !ok || c.letter != want.letter || c.off.Reason != want.reason {

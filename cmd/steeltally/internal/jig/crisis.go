@@ -73,9 +73,11 @@ func (j *Jig) told(inquiry Inquiry, text string) error {
 	if inquiry.Deed.Player != 0 {
 		who = inquiry.Deed.Player.String()
 	}
-	err := j.done(j.Desk.EndEmergency(who, inquiry.Deed))
-	if err == nil {
-		j.State.Crisis = nil
+	done, err := j.Desk.EndEmergency(who, inquiry.Deed)
+	if err != nil {
+		return err
 	}
-	return err
+	j.State.Crisis = nil
+	j.reply.Removed = append(j.reply.Removed, done.Broken()...)
+	return j.done(done, nil)
 }

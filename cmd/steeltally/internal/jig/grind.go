@@ -13,6 +13,9 @@ func (j *Jig) usual() error {
 // grind logs work on what was scanned. The same steel within a minute asks first; line is
 // what is done again where the answer is yes.
 func (j *Jig) grind(work inventory.Grind, line string) error {
+	if crisis := j.State.Crisis; crisis != nil && crisis.Player == j.State.About.Player {
+		return &inventory.Refusal{Reason: "the clock runs for him: nothing is ground now", Hint: "ed when he is back"}
+	}
 	who, err := j.meant()
 	if err != nil {
 		return err

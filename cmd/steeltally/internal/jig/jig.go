@@ -109,7 +109,7 @@ func (j *Jig) scanned(text string) error {
 	j.reply.Card = &card
 	j.State.About = About{card.Number, card.Player, card.Target}
 	if j.State.Changing && card.Target.Set != 0 {
-		return j.change(usualChange())
+		return j.change(changing{})
 	}
 	if j.State.Grinding {
 		return j.grind(inventory.Grind{}, text)

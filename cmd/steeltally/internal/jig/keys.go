@@ -38,7 +38,7 @@ func (j *Jig) action(action inventory.ActionCode) error {
 	case inventory.ActBrokeRight:
 		return j.emergency(inventory.Right)
 	case inventory.ActChange:
-		return j.change(usualChange())
+		return j.change(changing{})
 	case inventory.ActYes, inventory.ActNo:
 		j.say("nothing was asked")
 	default:

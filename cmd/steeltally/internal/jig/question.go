@@ -13,6 +13,7 @@ const (
 	askAgain = "again" // grind the same steel once more?
 	askWhich = "which" // of several players
 	askStock = "stock" // what does a blank tag stick on?
+	askWhy   = "why"   // does steel come off that is not low?
 	askBack  = "back"  // how did the player get back on the ice?
 )
 
@@ -46,6 +47,8 @@ func (j *Jig) answer(q Question, text string) (bool, error) {
 		return true, j.scanned(q.Players[choice-1].String())
 	case askStock:
 		return j.enter(q.Number, text)
+	case askWhy:
+		return j.answerWhy(q, text)
 	case askBack:
 		if isScan(text) || q.Inquiry == nil {
 			j.say("left open")

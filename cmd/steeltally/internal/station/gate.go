@@ -40,7 +40,7 @@ func (g gate) guard(inside http.Handler) http.Handler {
 		header := w.Header()
 		header.Set("Content-Security-Policy", policy)
 		header.Set("X-Content-Type-Options", "nosniff")
-		header.Set("Referrer-Policy", "no-referrer")
+		header.Set("Referrer-Policy", "same-origin") // a form of the own page says its origin
 		header.Set("Cross-Origin-Resource-Policy", "same-origin")
 		header.Set("Cross-Origin-Opener-Policy", "same-origin")
 		header.Set("Permissions-Policy", "camera=(self), microphone=(), geolocation=()")

@@ -18,7 +18,9 @@ type jigScreen struct {
 func (s *Station) jigScreen(d *desk.Desk, t *talk) (string, error) {
 	show := jigScreen{Talk: t, PDF: s.options.Printer == ""}
 	about := t.About
-	if crisis := t.Crisis; crisis != nil && crisis.Player == about.Player {
+	kind := about.Number.Kind()
+	whole := kind == inventory.KindPlayer || kind == inventory.KindPair
+	if crisis := t.Crisis; crisis != nil && crisis.Player == about.Player && (whole || about == t.Alarmed) {
 		rescue, err := d.Rescue(crisis.Player, crisis.Pair, crisis.Side, crisis.Since)
 		if err != nil {
 			return "", err
@@ -29,8 +31,7 @@ func (s *Station) jigScreen(d *desk.Desk, t *talk) (string, error) {
 	if about.Number == 0 {
 		return s.render("jig", show), nil
 	}
-	kind := about.Number.Kind()
-	if kind == inventory.KindPlayer || kind == inventory.KindPair {
+	if whole {
 		bench, err := d.Bench(about.Target)
 		show.Bench = &bench
 		return s.render("jig", show), err

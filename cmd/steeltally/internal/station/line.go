@@ -78,12 +78,15 @@ func (s *Station) atJig(d *desk.Desk, out *answer, in asked) (told, error) {
 	if known {
 		out.Recorded = true
 		again(d, &out.Talk, in.Line, before)
-		return s.tagsOf(d, out, tellDone(before)), nil
+		return tellDone(before), nil
 	}
 	talk := jig.Jig{Desk: d, State: in.Talk.State, MayAsk: true}
 	reply, err := talk.Line(in.Line)
 	out.Talk.State = talk.State
 	out.Recorded = len(reply.Done) > 0 || reply.Rescue != nil
+	if reply.Rescue != nil {
+		out.Talk.Alarmed = talk.State.About
+	}
 	if reply.Card != nil || len(reply.Removed) > 0 {
 		out.Talk.Removed = reply.Removed
 	}
@@ -94,7 +97,7 @@ func (s *Station) atJig(d *desk.Desk, out *answer, in asked) (told, error) {
 	if err != nil {
 		return said, err
 	}
-	return s.tagsOf(d, out, said), nil
+	return s.tagsOf(d, reply.Removed, said), nil
 }
 
 // again brings a window whose answer was lost to where it would be.

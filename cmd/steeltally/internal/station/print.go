@@ -14,13 +14,12 @@ import (
 
 // tagsOf sends the tags of steel that came off for good to the printer. Without one they
 // wait on the screen.
-func (s *Station) tagsOf(d *desk.Desk, out *answer, said told) told {
-	removed := out.Talk.Removed
+func (s *Station) tagsOf(d *desk.Desk, removed []inventory.Number, said told) told {
 	if len(removed) == 0 || said.Tone != toneDone {
 		return said
 	}
 	if s.options.Printer == "" {
-		said.Lines = append(said.Lines, fmt.Sprintf("%d tags to tie on: print them below", len(removed)))
+		said.Lines = append(said.Lines, plural(len(removed), "tag")+" to tie on: print below")
 		return said
 	}
 	printed, err := d.PrintAfter(desk.TagJob{Pieces: removed, Printer: s.options.Printer})

@@ -78,11 +78,12 @@ type boardScreen struct {
 	Lines []desk.BoardLine
 	Done  int
 	Now   inventory.Number // whose card is shown
+	AtJig bool
 	jig.State
 }
 
 func newBoard(lines []desk.BoardLine, t talk) boardScreen {
-	board := boardScreen{Lines: lines, Now: t.About.Player, State: t.State}
+	board := boardScreen{Lines: lines, Now: t.About.Player, AtJig: t.Screen == atJig, State: t.State}
 	for _, line := range lines {
 		if line.Done {
 			board.Done++

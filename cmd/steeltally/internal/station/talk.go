@@ -14,7 +14,8 @@ type talk struct {
 	Bin     []string           `json:"bin,omitempty"`     // scans of the bin
 	Trip    string             `json:"trip,omitempty"`
 	Trunk   string             `json:"trunk,omitempty"`
-	Piece   string             `json:"piece,omitempty"` // whose history is shown
+	Piece   string             `json:"piece,omitempty"`  // whose history is shown
+	Alarmed jig.About          `json:"alarmed,omitzero"` // what was scanned when something broke
 }
 
 // The screens.

@@ -2,6 +2,8 @@ package station
 
 import (
 	"errors"
+	"strconv"
+	"strings"
 
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/inventory"
@@ -10,16 +12,24 @@ import (
 // tripLine packs what was scanned for the trip that is chosen.
 func tripLine(d *desk.Desk, out *answer, line string) (told, error) {
 	t := &out.Talk
-	trips, err := d.Trips(false)
-	if err != nil {
-		return told{}, err
-	}
-	if chosen := pickTrip(trips, line); chosen != "" {
-		t.Trip, t.Trunk = chosen, ""
-		return told{Tone: toneShown, Lines: []string{"trip " + chosen}}, nil
+	if row, ok := strings.CutPrefix(line, "t"); ok && t.Trip == "" {
+		trips, err := d.Trips(false)
+		if err != nil {
+			return told{}, err
+		}
+		n, err := strconv.Atoi(row)
+		if err == nil && n >= 1 && n <= len(trips) {
+			t.Trip, t.Trunk = trips[n-1].Name, ""
+			return told{Tone: toneShown, Lines: []string{"trip " + t.Trip}}, nil
+		}
 	}
 	switch {
-	case line == "" || line == "q":
+	case line == "":
+		return told{Tone: toneShown, Lines: []string{"scan a trunk, then what goes into it"}}, nil
+	case line == "t":
+		t.Trip, t.Trunk = "", ""
+		return told{Tone: toneShown, Lines: []string{"the other trips"}}, nil
+	case line == "q":
 		t.Screen = atJig
 		return told{Tone: toneShown}, nil
 	case line == "u":
@@ -34,6 +44,9 @@ func tripLine(d *desk.Desk, out *answer, line string) (told, error) {
 		card, err := d.Card(line)
 		return told{Tone: toneShown, Lines: append([]string{"into this trunk from now on: " + card.Title}, card.Lines...)}, err
 	}
+	if t.Trunk == "" {
+		return told{}, &inventory.Refusal{Reason: "into which trunk?", Hint: "scan the trunk first; nothing was packed"}
+	}
 	done, err := d.Pack(t.Trip, t.Trunk, []string{line}, false)
 	var not *desk.NotTakenError
 	if errors.As(err, &not) {
@@ -41,16 +54,6 @@ func tripLine(d *desk.Desk, out *answer, line string) (told, error) {
 	}
 	out.Recorded = err == nil
 	return tellDone(done), err
-}
-
-// pickTrip is the trip of a row, by its number.
-func pickTrip(trips []desk.TripLine, line string) string {
-	for i, trip := range trips {
-		if line == "t"+numeral(i+1) {
-			return trip.Name
-		}
-	}
-	return ""
 }
 
 // tripScreen is which trips there are, and what the chosen one lacks.
@@ -62,12 +65,13 @@ type tripScreen struct {
 }
 
 func (s *Station) tripScreen(d *desk.Desk, t *talk) (string, error) {
-	trips, err := d.Trips(false)
-	if err != nil {
-		return "", err
-	}
-	show := tripScreen{Talk: t, Trips: trips}
-	if t.Trip != "" {
+	show := tripScreen{Talk: t}
+	var err error
+	if t.Trip == "" {
+		if show.Trips, err = d.Trips(false); err != nil {
+			return "", err
+		}
+	} else {
 		short, err := d.Short(t.Trip)
 		if err != nil {
 			t.Trip = ""

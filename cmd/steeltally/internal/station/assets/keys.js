@@ -1,5 +1,6 @@
 // Keys are caught wherever the focus is. A scanner and a caliper type fast and end with
-// Enter; what a person had half typed before a scan stays in the line.
+// Enter; what a person had half typed before a scan is dropped, so that it can't become a
+// part of what he types next.
 
 const pause = 300; // ms that a device never waits between two keys
 const fast = 50; // ms that a device takes for a key, all in all
@@ -47,22 +48,20 @@ export class Keys {
   enter(e) {
     if (this.empty() && onButton()) return; // the button in focus is pressed
     this.taken(e, () => {
-      const [typed, line] = this.split();
+      const line = this.line();
       this.clear();
       this.send(line);
-      this.input.value = typed;
-      this.times = Array.from(typed, () => 0);
     });
   }
 
-  // split parts what a device typed from what a person had typed before it.
-  split() {
+  // line is what a device typed, without what a person had typed before it; else all of it.
+  line() {
     const text = this.input.value;
     let start = text.length - 1;
     while (start > 0 && this.times[start] - this.times[start - 1] < pause) start--;
     const keys = text.length - start;
     const device = start > 0 && keys >= short && this.times[text.length - 1] - this.times[start] <= fast * (keys - 1);
-    return device ? [text.slice(0, start), text.slice(start)] : ["", text];
+    return device ? text.slice(start) : text;
   }
 }
 

@@ -10,7 +10,7 @@ const plots = new Map(); // the last picture of each player, shown until the new
 
 function show(answer, acted) {
   if (answer.told && (acted || answer.tone === "wrong")) { $("told").innerHTML = answer.told; }
-  if (acted) sound(answer.tone);
+  if (acted) { sound(answer.tone); window.scrollTo(0, 0); }
   $("main").innerHTML = answer.main;
   $("board").innerHTML = answer.board;
   for (const tab of document.querySelectorAll("nav button")) {
@@ -78,17 +78,22 @@ async function readPicture(blob) {
   } catch { trouble("The picture did not reach the station."); }
 }
 
+function turnTo(screen) {
+  $("told").replaceChildren();
+  queue.go(screen);
+}
+
 const queue = new Queue(show, trouble);
 const screens = {};
 for (const tab of document.querySelectorAll("nav button")) {
-  screens[tab.querySelector("kbd").textContent] = () => queue.go(tab.dataset.screen);
+  screens[tab.querySelector("kbd").textContent] = () => turnTo(tab.dataset.screen);
 }
 new Keys($("line"), (line) => queue.add(line), screens);
 pictures(readPicture);
 document.addEventListener("click", (e) => {
   const button = e.target.closest("button");
   if (!button) return;
-  if (button.dataset.screen) queue.go(button.dataset.screen);
+  if (button.dataset.screen) turnTo(button.dataset.screen);
   if (button.dataset.line !== undefined) { queue.add(button.dataset.line); $("line").focus(); }
 });
 setInterval(tick, 500);
