@@ -61,7 +61,7 @@ func (d *Desk) pairContent(v inventory.View, n inventory.Number, at time.Time, c
 		return err
 	}
 	c.Role = pair.Role(at)
-	c.Unsafe = pair.DoNotSkate(at)
+	c.Unsafe = anyUnsafe(v, at, partsOf(pair, n, at)...)
 	return d.ownerContent(v, pair.Player, at, c)
 }
 
@@ -71,6 +71,7 @@ func (d *Desk) setContent(v inventory.View, n inventory.Number, at time.Time, c 
 		return err
 	}
 	c.Letter = set.Letter
+	c.Unsafe = anyUnsafe(v, at, partsOf(set, n, at)...)
 	if left, err := inventory.FindRunner(v, set.Left); err == nil {
 		c.Model, c.Size = left.Model, saySize(left.Size)
 	}

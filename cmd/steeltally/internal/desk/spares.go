@@ -159,7 +159,7 @@ func tagWanted(v inventory.View, p *travel.Player, at time.Time) string {
 		return "sweater changed since the tag was printed"
 	case changedSince(pair.Roles.Until(at), last.Last):
 		return "the pair has another role since the tag was printed"
-	case pair.DoNotSkate(at):
+	case anyUnsafe(v, at, partsOf(pair, pair.Number, at)...):
 		return "the tag has to say DO NOT SKATE"
 	}
 	return ""
