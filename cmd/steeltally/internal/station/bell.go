@@ -67,7 +67,8 @@ func (s *Station) watch(ctx context.Context) {
 	}
 }
 
-// events keeps a line open on which the bell is heard.
+// events keeps a line open on which the bell is heard. With each event comes the record's
+// mark, so that a window that shows it already draws nothing twice.
 func (s *Station) events(w http.ResponseWriter, r *http.Request) {
 	control := http.NewResponseController(w)
 	w.Header().Set("Content-Type", "text/event-stream")
@@ -78,7 +79,7 @@ func (s *Station) events(w http.ResponseWriter, r *http.Request) {
 	event := "open"
 	for {
 		control.SetWriteDeadline(time.Now().Add(writeTime))
-		if _, err := fmt.Fprintf(w, "event: %s\ndata: {}\n\n", event); err != nil || control.Flush() != nil {
+		if _, err := fmt.Fprintf(w, "event: %s\ndata: %s\n\n", event, desk.Mark(s.options.Desk)); err != nil || control.Flush() != nil {
 			return
 		}
 		select {

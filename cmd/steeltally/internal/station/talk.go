@@ -59,5 +59,6 @@ type answer struct {
 	Main     string   `json:"main"`
 	Board    string   `json:"board"`
 	Recorded bool     `json:"recorded,omitempty"`
-	Feed     []string `json:"feed,omitempty"` // lines that the window sends next, such as the tags of a picture
+	Mark     string   `json:"mark,omitempty"` // of the record that it shows
+	Feed     []string `json:"feed,omitempty"` // the tags of a picture, as lines to send
 }

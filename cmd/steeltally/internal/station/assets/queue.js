@@ -14,6 +14,7 @@ export class Queue {
     this.talk = kept?.talk || { screen: "jig" };
     this.lines = kept?.lines || [];
     this.turn = 0; // counts the lines that were answered
+    this.mark = ""; // of the record that is shown
     setInterval(() => this.keep(), alive / 3);
     this.keep();
   }
@@ -49,6 +50,7 @@ export class Queue {
       this.lines.shift();
       this.turn++;
       this.talk = answer.talk;
+      this.mark = answer.mark;
       this.keep();
       this.trouble("", this.lines.length);
       this.show(answer, true);
@@ -64,6 +66,7 @@ export class Queue {
     const answer = await post("/part", { talk: this.talk }, this.trouble);
     if (!answer || this.working || turn !== this.turn) return; // a line came meanwhile: what it left counts
     this.talk = answer.talk;
+    this.mark = answer.mark;
     this.trouble("", this.lines.length);
     this.show(answer, false);
   }

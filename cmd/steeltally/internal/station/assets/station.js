@@ -16,8 +16,6 @@ function show(answer, acted) {
   for (const tab of document.querySelectorAll("nav button")) {
     if (tab.dataset.screen === answer.talk.screen) tab.setAttribute("aria-current", "page"); else tab.removeAttribute("aria-current");
   }
-  for (const line of answer.feed || []) queue.add(line);
-  document.body.dataset.tone = answer.tone || "";
   fillPlot();
   fillSlow();
   tick();
@@ -45,7 +43,7 @@ async function fillPlot() {
 async function fillSlow() {
   const place = document.querySelector("[data-slow]");
   if (!place) return;
-  const html = await text("/review", { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify({ talk: queue.talk }) });
+  const html = await text("/slow", { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify({ talk: queue.talk }) });
   if (place.isConnected && html !== null) place.innerHTML = html;
 }
 
@@ -98,7 +96,7 @@ document.addEventListener("click", (e) => {
 });
 setInterval(tick, 500);
 const events = new EventSource("/events");
-events.addEventListener("grown", () => queue.go());
+events.addEventListener("grown", (e) => { if (e.data !== queue.mark) queue.go(); });
 events.addEventListener("open", () => { trouble(""); queue.work(); });
 events.addEventListener("error", () => trouble("The station does not answer. What you scan is kept, and sent when it is back: steeltally station"));
 queue.go().then(() => queue.work());
