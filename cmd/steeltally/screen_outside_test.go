@@ -27,7 +27,8 @@ import (
 type screen struct {
 	t    *testing.T
 	ctx  context.Context
-	keys int // pressed by a person
+	link string // that opens it
+	keys int    // pressed by a person
 }
 
 // demoBook makes the invented club's book, once for all tests of the screen.
@@ -97,7 +98,7 @@ func openScreen(t *testing.T, link string) *screen {
 		chromedp.Flag("use-fake-device-for-media-stream", true), chromedp.Flag("use-fake-ui-for-media-stream", true))
 	ctx, stop := chromedp.NewContext(t.Context(), chromedp.WithAllocatorOptions(options...))
 	t.Cleanup(stop)
-	s := &screen{t: t, ctx: ctx}
+	s := &screen{t: t, ctx: ctx, link: link}
 	if err := chromedp.Do(ctx, chromedp.EmulateViewport(1024, 768)); err != nil { // the browser lives as long as this context
 		t.Fatal(err)
 	}
@@ -106,13 +107,22 @@ func openScreen(t *testing.T, link string) *screen {
 	return s
 }
 
+// openDemo opens a screen on the book of the invented club.
+func openDemo(t *testing.T) (s *screen, book string) {
+	t.Helper()
+	book = demoBook(t)
+	link, stop := startStation(t, "--port", "0", "--book", book)
+	t.Cleanup(stop)
+	return openScreen(t, link), book
+}
+
 // another opens a second window of the same browser.
-func (s *screen) another(link string) *screen {
+func (s *screen) another() *screen {
 	s.t.Helper()
 	ctx, stop := chromedp.NewContext(s.ctx)
 	s.t.Cleanup(stop)
-	other := &screen{t: s.t, ctx: ctx}
-	if err := chromedp.Do(ctx, chromedp.Navigate(link)); err != nil {
+	other := &screen{t: s.t, ctx: ctx, link: s.link}
+	if err := chromedp.Do(ctx, chromedp.Navigate(s.link)); err != nil {
 		s.t.Fatal(err)
 	}
 	other.wait(`document.querySelector("#main section") !== null`)

@@ -65,10 +65,7 @@ func axe(t *testing.T) string {
 // TestEveryScreenCanBeReadByEverybody checks every screen in both schemes, also zoomed.
 func TestEveryScreenCanBeReadByEverybody(t *testing.T) {
 	checker := axe(t)
-	book := demoBook(t)
-	link, stop := startStation(t, "--port", "0", "--book", book)
-	defer stop()
-	s := openScreen(t, link)
+	s, _ := openDemo(t)
 	run[string](s, checker+"; 'read'")
 	s.findsFaults()
 	checked := 0
@@ -133,12 +130,9 @@ func (s *screen) broken(name string) {
 // TestWindowsStayInStep: what one window records, the other one shows, and so it is with
 // a command line.
 func TestWindowsStayInStep(t *testing.T) {
-	book := demoBook(t)
-	link, stop := startStation(t, "--port", "0", "--book", book)
-	defer stop()
-	s := openScreen(t, link)
+	s, book := openDemo(t)
 	players := skating(t, book)
-	other := s.another(link)
+	other := s.another()
 	other.scan(players[3].number)
 	s.scan(players[3].number)
 	if told := s.press("b7"); !strings.Contains(told, "RECORDED") {
@@ -193,10 +187,7 @@ func TestTheStationIsLost(t *testing.T) {
 
 // TestAScanInterruptsAPerson: what was half typed when a scan comes is no part of it.
 func TestAScanInterruptsAPerson(t *testing.T) {
-	book := demoBook(t)
-	link, stop := startStation(t, "--port", "0", "--book", book)
-	defer stop()
-	s := openScreen(t, link)
+	s, book := openDemo(t)
 	player := skating(t, book)[2]
 	s.key("m")
 	s.key(" ")
@@ -221,10 +212,7 @@ func freePort(t *testing.T) string {
 // TestPicturesOnTheScreen drops a picture of a tag on the page, and takes one with the
 // browser's own mock of a camera, on which there is no tag.
 func TestPicturesOnTheScreen(t *testing.T) {
-	book := demoBook(t)
-	link, stop := startStation(t, "--port", "0", "--book", book)
-	defer stop()
-	s := openScreen(t, link)
+	s, book := openDemo(t)
 	piece := removedPieces(t, book, 1)[0]
 	run[string](s, fmt.Sprintf(`fetch("/preview/%s").then((r) => r.blob()).then((b) => {
 		const carried = new DataTransfer();

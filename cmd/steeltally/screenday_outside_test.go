@@ -50,10 +50,7 @@ type listedPlayers struct {
 // TestTheDayOnTheScreen is a whole day at the jig, in a browser, with the keys that it
 // costs a person counted against what it may cost.
 func TestTheDayOnTheScreen(t *testing.T) {
-	book := demoBook(t)
-	link, stop := startStation(t, "--port", "0", "--book", book)
-	defer stop()
-	s := openScreen(t, link)
+	s, book := openDemo(t)
 	s.pictures("empty")
 	players := skating(t, book)
 	if len(players) < 24 {

@@ -2,10 +2,10 @@ package cli
 
 import (
 	"bufio"
-	"strconv"
 	"strings"
 
 	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/cmd/steeltally/internal/jig"
 )
 
 // mayAsk tells whether a person can answer.
@@ -20,14 +20,12 @@ func (a *app) player(d *desk.Desk, text string) (string, error) {
 	if err != nil || ambiguous == nil {
 		return text, err
 	}
-	for i, m := range ambiguous.Members {
-		a.voice.ask("%d  %s\n", i+1, m.Name)
-	}
-	a.voice.ask("which one? ")
+	question := jig.WhichPlayer(ambiguous)
+	a.sayQuestion(question)
 	answer, _ := bufio.NewReader(a.world.Stdin).ReadString('\n')
-	choice, err := strconv.Atoi(strings.TrimSpace(answer))
-	if err != nil || choice < 1 || choice > len(ambiguous.Members) {
+	picked, ok := question.Player(strings.TrimSpace(answer))
+	if !ok {
 		return text, ambiguous
 	}
-	return ambiguous.Members[choice-1].Player.String(), nil
+	return picked.String(), nil
 }

@@ -122,14 +122,6 @@ func (l *scanLoop) end() error {
 	if err != nil {
 		return err
 	}
-	if len(missing) == 0 {
-		l.app.voice.say("everybody with steel on was logged today")
-		return nil
-	}
-	var names []string
-	for _, p := range missing {
-		names = append(names, p.Short())
-	}
-	l.app.voice.say("not logged today: %s", list(names))
+	l.app.voice.say("%s", desk.SayNotLogged(missing))
 	return nil
 }

@@ -31,7 +31,7 @@ type Bench struct {
 // BenchHeight is the latest height of a runner that is on.
 type BenchHeight struct {
 	Side   inventory.Side
-	Runner inventory.Number
+	Runner inventory.Number     // zero: none is known
 	Height *geometry.Millimetre // nil: never measured
 	Due    bool                 // it has reached the change height
 }
@@ -97,20 +97,22 @@ func readySets(v inventory.View, player *inventory.Player, at time.Time) []SetLi
 			continue
 		}
 		if state := stateOfSet(v, set, at); state == inventory.Ready {
-			ready = append(ready, SetLine{set.Letter, set.Number, state, set.Left, set.Right, set.Order(at), lyingAt(set, state, at)})
+			ready = append(ready, setLine(set, state, at))
 		}
 	}
 	return ready
 }
 
+// heightsOn are the latest heights of a set's runners.
 func heightsOn(v inventory.View, set *inventory.Set, specs inventory.Specs, at time.Time) [2]BenchHeight {
 	var heights [2]BenchHeight
 	for i, side := range []inventory.Side{inventory.Left, inventory.Right} {
-		heights[i] = BenchHeight{Side: side, Runner: set.Runner(side)}
+		heights[i].Side = side
 		runner, err := inventory.FindRunner(v, set.Runner(side))
 		if err != nil {
 			continue
 		}
+		heights[i].Runner = set.Runner(side)
 		wear := runner.WearAt(at)
 		if heights[i].Height = wear.HeightLast; wear.HeightLast == nil {
 			heights[i].Height = wear.HeightNew

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 	"strconv"
+	"strings"
 	"time"
 
 	"steeltally/inventory"
@@ -44,6 +45,18 @@ func (d *Desk) Board() ([]BoardLine, error) {
 func (d *Desk) NotLogged() ([]BoardLine, error) {
 	board, err := d.Board()
 	return slices.DeleteFunc(board, func(line BoardLine) bool { return line.Done }), err
+}
+
+// SayNotLogged names them; nothing is ever assumed.
+func SayNotLogged(missing []BoardLine) string {
+	if len(missing) == 0 {
+		return "everybody with steel on was logged today"
+	}
+	var names []string
+	for _, line := range missing {
+		names = append(names, line.Short())
+	}
+	return "not logged today: " + strings.Join(names, ", ")
 }
 
 // Short is how a player is called where room is short: by sweater, else by name.

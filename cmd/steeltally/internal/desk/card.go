@@ -150,22 +150,16 @@ func sayAgo(ago time.Duration) string {
 // heights are the last heights of both runners, with what is left to change height.
 func (d *Desk) heights(v inventory.View, set *inventory.Set, specs inventory.Specs, at time.Time) string {
 	line := "height"
-	for _, side := range []inventory.Side{inventory.Left, inventory.Right} {
-		runner, err := inventory.FindRunner(v, set.Runner(side))
-		if err != nil {
+	for _, h := range heightsOn(v, set, specs, at) {
+		switch {
+		case h.Runner == 0:
 			continue
+		case h.Height == nil:
+			line += fmt.Sprintf("  %s not known", h.Side)
+		default:
+			line += fmt.Sprintf("  %s %s", h.Side, h.Height)
 		}
-		wear := runner.WearAt(at)
-		height := wear.HeightLast
-		if height == nil {
-			height = wear.HeightNew
-		}
-		if height == nil {
-			line += fmt.Sprintf("  %s not known", side)
-			continue
-		}
-		line += fmt.Sprintf("  %s %s", side, height)
-		if specs.ChangeHeight != nil && *height <= *specs.ChangeHeight {
+		if h.Due {
 			line += " TIME TO CHANGE"
 		}
 	}

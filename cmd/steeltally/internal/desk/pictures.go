@@ -35,13 +35,7 @@ func ReadPhotograph(ctx context.Context, file string) (Photograph, error) {
 	if err != nil {
 		return Photograph{}, fmt.Errorf("%s: %w", file, err)
 	}
-	found, err := reader.Read(ctx, picture, reader.Options{})
-	if err != nil {
-		return Photograph{}, fmt.Errorf("%s: %w", file, err)
-	}
-	p := Photograph{File: file, Picture: picture}
-	p.sort(found)
-	return p, nil
+	return photographOf(ctx, picture, file)
 }
 
 // ReadPicture gives the texts of the tags in a picture, as a hand scanner would.
@@ -50,13 +44,18 @@ func ReadPicture(ctx context.Context, from io.Reader, name string) ([]string, er
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
+	p, err := photographOf(ctx, picture, name)
+	return p.scans(), err
+}
+
+func photographOf(ctx context.Context, picture image.Image, name string) (Photograph, error) {
 	found, err := reader.Read(ctx, picture, reader.Options{})
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", name, err)
+		return Photograph{}, fmt.Errorf("%s: %w", name, err)
 	}
-	p := Photograph{File: name}
+	p := Photograph{File: name, Picture: picture}
 	p.sort(found)
-	return p.scans(), nil
+	return p, nil
 }
 
 func openPicture(file string) (image.Image, error) {

@@ -98,14 +98,16 @@ func (d *Desk) Sets(player string, all bool) ([]SetLine, error) {
 				return err
 			}
 			if state := stateOfSet(v, set, at); all || state != inventory.Removed {
-				lines = append(lines, SetLine{
-					set.Letter, set.Number, state, set.Left, set.Right, set.Order(at), lyingAt(set, state, at),
-				})
+				lines = append(lines, setLine(set, state, at))
 			}
 		}
 		return nil
 	})
 	return lines, err
+}
+
+func setLine(set *inventory.Set, state inventory.State, at time.Time) SetLine {
+	return SetLine{set.Letter, set.Number, state, set.Left, set.Right, set.Order(at), lyingAt(set, state, at)}
 }
 
 // lyingAt is where a set lies; while it is on, that is no question.

@@ -95,7 +95,7 @@ func (j *Jig) scanned(text string) error {
 			return err
 		}
 		if ambiguous != nil {
-			j.ask(whichPlayer(ambiguous))
+			j.ask(WhichPlayer(ambiguous))
 			return nil
 		}
 	}

@@ -29,8 +29,8 @@ type Question struct {
 	Inquiry *Inquiry           `json:"inquiry,omitempty"`
 }
 
-// Urgent tells whether something was not recorded because of this question.
-func (q Question) Urgent() bool { return q.Sort == askAgain }
+// YesOrNo tells whether the answer is one of these.
+func (q Question) YesOrNo() bool { return q.Sort == askAgain }
 
 func (j *Jig) ask(q Question) { j.State.Asked = &q }
 
@@ -40,11 +40,11 @@ func (j *Jig) answer(q Question, text string) (bool, error) {
 	case askAgain:
 		return j.answerAgain(q, text)
 	case askWhich:
-		choice, err := strconv.Atoi(text)
-		if err != nil || choice < 1 || choice > len(q.Players) {
+		player, picked := q.Player(text)
+		if !picked {
 			return text == "", nil
 		}
-		return true, j.scanned(q.Players[choice-1].String())
+		return true, j.scanned(player.String())
 	case askStock:
 		return j.enter(q.Number, text)
 	case askWhy:
@@ -77,11 +77,20 @@ func (j *Jig) answerAgain(q Question, text string) (bool, error) {
 	return action == inventory.ActNo || slices.Contains([]string{"", "n", "no"}, word), nil
 }
 
-// whichPlayer asks which of several players is meant.
-func whichPlayer(ambiguous *inventory.Ambiguous) Question {
+// WhichPlayer asks which of several players is meant.
+func WhichPlayer(ambiguous *inventory.Ambiguous) Question {
 	q := Question{Sort: askWhich, Text: "which one?"}
 	for _, m := range ambiguous.Members {
 		q.Choices, q.Players = append(q.Choices, m.Name), append(q.Players, m.Player)
 	}
 	return q
+}
+
+// Player is the player that an answer picks by its number.
+func (q Question) Player(answer string) (inventory.Number, bool) {
+	choice, err := strconv.Atoi(answer)
+	if err != nil || choice < 1 || choice > len(q.Players) {
+		return 0, false
+	}
+	return q.Players[choice-1], true
 }

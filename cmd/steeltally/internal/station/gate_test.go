@@ -106,7 +106,7 @@ func TestTheLinkOpensTheScreen(t *testing.T) {
 func TestNothingIsChangedByAsking(t *testing.T) {
 	s := newStand(t)
 	before := s.events()
-	for _, path := range []string{"/", "/line", "/part", "/tags", "/picture", "/review", "/plot/17", "/plot/17?fresh=1", "/preview/1100000177", "/assets/station.js", "/assets/"} {
+	for _, path := range []string{"/", "/line", "/part", "/tags", "/picture", "/slow", "/plot/17", "/plot/17?fresh=1", "/preview/1100000177", "/assets/station.js", "/assets/"} {
 		request, err := http.NewRequest(http.MethodGet, s.server.URL+path, nil)
 		must(t, err)
 		request.AddCookie(s.cookie)

@@ -157,15 +157,9 @@ func notLogged(d *desk.Desk) (told, error) {
 	if err != nil {
 		return told{}, err
 	}
-	if len(missing) == 0 {
-		return told{Tone: toneShown, Lines: []string{"everybody with steel on was logged today"}}, nil
+	said := told{Tone: toneShown, Lines: []string{desk.SayNotLogged(missing)}}
+	if len(missing) > 0 {
+		said.Tone = toneAsked
 	}
-	line := "not logged today: "
-	for i, p := range missing {
-		if i > 0 {
-			line += ", "
-		}
-		line += p.Short()
-	}
-	return told{Tone: toneAsked, Lines: []string{line}}, nil
+	return said, nil
 }

@@ -9,7 +9,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"time"
 
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/inventory"
@@ -22,8 +21,7 @@ var files embed.FS
 // be read is a fault of the build.
 func loadParts() *template.Template {
 	return template.Must(template.New("").Funcs(template.FuncMap{
-		"short": shortOf, "join": strings.Join, "clock": desk.SayClock, "plural": plural, "numeral": numeral,
-		"numbers": numbers, "newest": newest, "setOf": desk.SayDueSet, "rfc": func(t time.Time) string { return t.Format(time.RFC3339) }, "next": func(i int) int { return i + 1 },
+		"plural": plural, "numbers": numbers, "newest": newest, "setOf": desk.SayDueSet, "next": func(i int) int { return i + 1 },
 	}).ParseFS(files, "parts/*.html"))
 }
 

@@ -29,9 +29,9 @@ func (s *Station) plot(w http.ResponseWriter, r *http.Request) {
 	w.Write(svg.Bytes())
 }
 
-// reviewPlots draws what a screen shows besides its words: of the bin its trends, and
+// slow draws what a screen shows besides its words: of the bin its trends, and
 // of what is due the list, which takes a while to work out.
-func (s *Station) reviewPlots(w http.ResponseWriter, r *http.Request) {
+func (s *Station) slow(w http.ResponseWriter, r *http.Request) {
 	var in asked
 	if !readJSON(w, r, &in) {
 		return

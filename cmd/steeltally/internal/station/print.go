@@ -26,9 +26,13 @@ func (s *Station) tagsOf(d *desk.Desk, removed []inventory.Number, said told) to
 	if err != nil {
 		return wrong(said, err)
 	}
-	said.Lines = append(said.Lines, fmt.Sprintf("%d tags sent to %s", printed.Tags, printed.Printer))
+	said.Lines = append(said.Lines, sent(printed))
 	said.Notes = append(said.Notes, printed.Notices...)
 	return said
+}
+
+func sent(printed desk.Printed) string {
+	return fmt.Sprintf("%d tags sent to %s", printed.Tags, printed.Printer)
 }
 
 // tagsLine acts on a line on the screen of tags: the number of a row prints it again, o
@@ -58,7 +62,7 @@ func (s *Station) tagsLine(d *desk.Desk, out *answer, line string) (told, bool, 
 		return told{}, true, err
 	}
 	out.Recorded = true
-	return told{Tone: toneDone, Lines: []string{fmt.Sprintf("%d tags sent to %s", printed.Tags, printed.Printer)}, Notes: printed.Notices}, true, nil
+	return told{Tone: toneDone, Lines: []string{sent(printed)}, Notes: printed.Notices}, true, nil
 }
 
 // tags gives the tags of pieces as a PDF, to be printed at actual size.

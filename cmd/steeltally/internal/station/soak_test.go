@@ -1,10 +1,7 @@
 package station
 
 import (
-	"bytes"
-	"encoding/json"
 	"flag"
-	"net/http"
 	"runtime"
 	"slices"
 	"testing"
@@ -121,14 +118,7 @@ func BenchmarkScanToScreen(b *testing.B) {
 
 // benchPaint is the first paint: the page and the screen of the jig, without a plot.
 func (s *stand) benchPaint(b *testing.B) {
-	body, err := json.Marshal(asked{Talk: talk{Screen: atJig}})
-	must(b, err)
 	start := time.Now()
-	request, err := http.NewRequest(http.MethodPost, s.server.URL+"/part", bytes.NewReader(body))
-	must(b, err)
-	request.AddCookie(s.cookie)
-	response, err := s.server.Client().Do(request)
-	must(b, err)
-	response.Body.Close()
+	s.part(talk{Screen: atJig})
 	b.ReportMetric(float64(time.Since(start).Microseconds())/1000, "paint-ms")
 }

@@ -44,7 +44,7 @@ func (s *Station) Handler() http.Handler {
 	mux.HandleFunc("POST /part", s.part)
 	mux.HandleFunc("GET /events", s.events)
 	mux.HandleFunc("GET /plot/{player}", s.plot)
-	mux.HandleFunc("POST /review", s.reviewPlots)
+	mux.HandleFunc("POST /slow", s.slow)
 	mux.HandleFunc("GET /preview/{number}", s.preview)
 	mux.HandleFunc("POST /tags", s.tags)
 	mux.HandleFunc("POST /picture", s.picture)
