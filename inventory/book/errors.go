@@ -62,6 +62,9 @@ func (e *MovedError) Error() string {
 	return fmt.Sprintf("%s was moved or replaced while the book was open, and nothing was recorded: put it back and open the book again", e.File)
 }
 
+// ErrNothingIntact says that a rebuild found no event at all.
+var ErrNothingIntact = errors.New("not one event is intact in there: look for a backup, or scan the tags")
+
 var (
 	errReadOnly = errors.New("the book was opened for reading only")
 	errClosed   = errors.New("the book is closed")

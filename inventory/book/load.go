@@ -2,7 +2,6 @@ package book
 
 import (
 	"bytes"
-	"errors"
 	"slices"
 )
 
@@ -73,7 +72,7 @@ func (l *loader) all() error {
 		return err
 	}
 	if l.report.Events = at.Events; at.Events == 0 {
-		return errors.New("not one event is intact in there: look for a backup, or scan the tags")
+		return ErrNothingIntact
 	}
 	for _, g := range at.Gaps {
 		l.report.Lost = append(l.report.Lost, g.String())

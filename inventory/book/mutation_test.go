@@ -79,6 +79,11 @@ func TestMutations(t *testing.T) {
 	whole := filesOf(t, dir)
 	whole.db = whole.db[:book.UsedBytes(whole.db)] // what comes after is room to grow
 	want := exported(t, dir)
+	for line := range bytes.Lines(want) {
+		if !bytes.Contains(whole.journal, line) || !bytes.Contains(whole.db, textInDB(t, line)) {
+			t.Fatalf("not in both files before the damage: %s", line)
+		}
+	}
 	state := stateOf(t, dir)
 	counts := map[string]*mutationCount{}
 	for what, way := range damages() {
@@ -86,7 +91,8 @@ func TestMutations(t *testing.T) {
 		for range times(10_000) / len(damages()) {
 			f := damaged(whole, way)
 			changed := !bytes.Equal(f.journal, whole.journal) || !bytes.Equal(f.db, whole.db)
-			checkMutation(t, f, changed, want, state, counts[what])
+			oneWhole := bytes.Equal(f.journal, whole.journal) || bytes.Equal(f.db, whole.db)
+			checkMutation(t, f, changed, oneWhole, want, state, counts[what])
 			if t.Failed() {
 				t.Fatal(what)
 			}
@@ -100,7 +106,7 @@ func TestMutations(t *testing.T) {
 	}
 }
 
-func checkMutation(t *testing.T, f files, changed bool, want []byte, state string, count *mutationCount) {
+func checkMutation(t *testing.T, f files, changed, oneWhole bool, want []byte, state string, count *mutationCount) {
 	t.Helper()
 	dir := f.write(t)
 	defer os.RemoveAll(dir)
@@ -121,7 +127,7 @@ func checkMutation(t *testing.T, f files, changed bool, want []byte, state strin
 		}
 	} else {
 		count.found++
-		checkSalvage(t, f, dir, want, count)
+		checkSalvage(t, f, oneWhole, dir, want, count)
 		tryToUse(t, dir)
 	}
 	if took := time.Since(start); took > 10*time.Second {
@@ -131,16 +137,22 @@ func checkMutation(t *testing.T, f files, changed bool, want []byte, state strin
 
 // checkSalvage tells whether a rebuild has every line that is intact in the journal,
 // and everything where one of the files was not touched.
-func checkSalvage(t *testing.T, f files, dir string, want []byte, count *mutationCount) {
+func checkSalvage(t *testing.T, f files, oneWhole bool, dir string, want []byte, count *mutationCount) {
 	t.Helper()
 	into := filepath.Join(dir, "rebuilt")
 	report, err := book.Rebuild(into, dir, "the test")
+	if errors.Is(err, book.ErrNothingIntact) {
+		checkNothingIntact(t, f, want)
+		return
+	}
 	if err != nil {
 		t.Fatal(err, report)
 	}
 	got := exported(t, into)
 	if bytes.Equal(got, want) {
 		count.whole++
+	} else if oneWhole {
+		t.Error("one of the files was not touched, and the rebuilt book differs")
 	}
 	for line := range bytes.Lines(want) {
 		kept := bytes.TrimSuffix(line, []byte("\n"))
@@ -150,6 +162,29 @@ func checkSalvage(t *testing.T, f files, dir string, want []byte, count *mutatio
 	}
 	if count.found%25 == 1 {
 		booktest.Check(t, into)
+	}
+}
+
+// textInDB is what book.db keeps of a line: not its start and not its checksum.
+func textInDB(t *testing.T, line []byte) []byte {
+	t.Helper()
+	_, text, found := bytes.Cut(line, []byte(`,"happened":`))
+	if !found {
+		t.Fatalf("no event: %s", line)
+	}
+	return text[:bytes.LastIndex(text, []byte(`,"crc32c":`))]
+}
+
+// checkNothingIntact looks for the text of every event in both files.
+func checkNothingIntact(t *testing.T, f files, want []byte) {
+	t.Helper()
+	for line := range bytes.Lines(want) {
+		if bytes.Contains(f.journal, line) {
+			t.Errorf("said to be lost although intact in the journal: %s", line)
+		}
+		if bytes.Contains(f.db, textInDB(t, line)) {
+			t.Errorf("said to be lost although intact in book.db: %s", line)
+		}
 	}
 }
 
