@@ -47,7 +47,7 @@ func (*KnownFromTag) Kind() string { return "from-tag" }
 func (b *KnownFromTag) Touches() []Ref {
 	refs := append(numbered(b.Piece, b.Player), counterOf(b.Piece))
 	if b.Player != 0 {
-		refs = append(refs, counterOf(b.Player), ClubRef)
+		refs = append(refs, counterOf(b.Player), RosterRef)
 	}
 	return refs
 }

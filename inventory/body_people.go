@@ -35,9 +35,9 @@ func (b *PlayerNoted) wears() int {
 	return b.Sweater
 }
 
-// Touches names the player, and the club for its list of players.
+// Touches names the player, and the roster.
 func (b *PlayerNoted) Touches() []Ref {
-	return append(numbered(b.Player), ClubRef, counterOf(b.Player))
+	return append(numbered(b.Player), RosterRef, counterOf(b.Player))
 }
 
 // SpecsNoted changes what a player's steel shall be, from a day on. What is nil or

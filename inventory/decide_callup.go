@@ -82,7 +82,7 @@ func (d CallUp) ask() []string {
 // player adds the player, or brings back the one of that name.
 func (d CallUp) player(v View, m Moment, out *Outcome) (Number, error) {
 	var deed Deed = AddPlayer{Name: d.Name, Position: orElse(d.Position, "forward"), Sweater: d.Sweater}
-	for _, member := range ClubOf(v).Players {
+	for _, member := range RosterOf(v).Members {
 		if !sameName(member.Name, d.Name) || member.Name == "" {
 			continue
 		}

@@ -261,7 +261,7 @@ func (d GrindMany) Decide(v View, m Moment) (Outcome, error) {
 // Skating lists the players who have steel on their first pair at an instant.
 func Skating(v View, at time.Time) []Number {
 	var skating []Number
-	for _, member := range ClubOf(v).Players {
+	for _, member := range RosterOf(v).Members {
 		if member.GoneAt(at) {
 			continue // before the player's state is read: of many seasons, most have left
 		}

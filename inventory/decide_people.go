@@ -73,7 +73,7 @@ func (d AddPlayer) Decide(v View, m Moment) (Outcome, error) {
 	if err != nil {
 		return out, err
 	}
-	if same := ClubOf(v).Wearing(d.Sweater, m.at()); d.Sweater != 0 && len(same) > 0 {
+	if same := RosterOf(v).Wearing(d.Sweater, m.at()); d.Sweater != 0 && len(same) > 0 {
 		out.tell("where the number alone is said, the program asks for the name", "also worn by "+same[0].Name)
 	}
 	out.record(m.Happened, &PlayerNoted{Player: numbers[0], Name: strings.TrimSpace(d.Name), Position: d.Position, Sweater: d.Sweater})

@@ -4,7 +4,7 @@ import "strings"
 
 // FoldVersion changes whenever Apply comes to another state from the same events, so
 // that a book knows that its stored states are old.
-const FoldVersion = 7
+const FoldVersion = 8
 
 // Entity is the folded state of one thing. It marshals to JSON and back without loss.
 type Entity interface {
@@ -19,6 +19,8 @@ func NewEntity(ref Ref) Entity {
 	switch text := string(ref); {
 	case ref == ClubRef:
 		return &Club{}
+	case ref == RosterRef:
+		return &Roster{}
 	case strings.HasPrefix(text, modelPrefix):
 		return &Model{}
 	case strings.HasPrefix(text, schedulePrefix):

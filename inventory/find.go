@@ -15,6 +15,14 @@ func ClubOf(v View) *Club {
 	return &Club{}
 }
 
+// RosterOf is the list of a club's players, empty where there are none yet.
+func RosterOf(v View) *Roster {
+	if roster, ok := v.Entity(RosterRef).(*Roster); ok {
+		return roster
+	}
+	return &Roster{}
+}
+
 // find is the state of a numbered thing of the type that is meant.
 func find[T Entity](v View, n Number, meant Kind) (T, error) {
 	var none T
@@ -54,7 +62,7 @@ const mostSweater = 99
 func FindPlayer(v View, text string, at time.Time) (*Player, error) {
 	text = strings.TrimSpace(text)
 	if sweater, err := strconv.Atoi(text); err == nil && allDigits(text) && len(text) <= 2 && sweater > 0 {
-		return onlyOne(v, text, ClubOf(v).Wearing(sweater, at))
+		return onlyOne(v, text, RosterOf(v).Wearing(sweater, at))
 	}
 	if looksShort(text) || allDigits(text) && len(text) > 2 {
 		n, err := ParseNumber(text)
@@ -63,7 +71,7 @@ func FindPlayer(v View, text string, at time.Time) (*Player, error) {
 		}
 		return PlayerOf(v, n)
 	}
-	return onlyOne(v, text, named(ClubOf(v), text))
+	return onlyOne(v, text, named(RosterOf(v), text))
 }
 
 func onlyOne(v View, text string, members []Member) (*Player, error) {
@@ -77,14 +85,14 @@ func onlyOne(v View, text string, members []Member) (*Player, error) {
 }
 
 // named lists the members with exactly a name, or else those whose name starts so.
-func named(club *Club, text string) []Member {
+func named(roster *Roster, text string) []Member {
 	want := strings.ToLower(strings.TrimSpace(text))
 	exact := func(m Member) bool { return strings.ToLower(m.Name) != want }
 	start := func(m Member) bool { return m.Gone || !strings.HasPrefix(strings.ToLower(m.Name), want) }
-	if same := slices.DeleteFunc(slices.Clone(club.Players), exact); len(same) > 0 || want == "" {
+	if same := slices.DeleteFunc(slices.Clone(roster.Members), exact); len(same) > 0 || want == "" {
 		return same
 	}
-	return slices.DeleteFunc(slices.Clone(club.Players), start)
+	return slices.DeleteFunc(slices.Clone(roster.Members), start)
 }
 
 // PairInRole is a player's pair in a role at an instant.

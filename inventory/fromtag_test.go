@@ -65,7 +65,7 @@ func TestTagBringsBackARemovedRunner(t *testing.T) {
 	if len(stints) != 1 || stints[0].Reason != "low" || stints[0].Out.SayDay(time.UTC) != "28 Nov 2025" || stints[0].In.SayDay(time.UTC) != "14 Sep 2025" {
 		t.Errorf("stints %+v", stints)
 	}
-	if worn := ClubOf(&d.Ledger).Wearing(17, theNow); len(worn) != 1 || worn[0].Player != tally.Player {
+	if worn := RosterOf(&d.Ledger).Wearing(17, theNow); len(worn) != 1 || worn[0].Player != tally.Player {
 		t.Errorf("17 is worn by %+v", worn)
 	}
 	d.told("players known by sweater only: 1")

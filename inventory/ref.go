@@ -8,11 +8,13 @@ import (
 
 // Ref names one thing that the record keeps a state of: a numbered piece or player
 // ("1000042744"), a model ("model/R 280"), a month of the schedule
-// ("schedule/2025-11"), a counter of given numbers ("given/1/0") or the club.
+// ("schedule/2025-11"), a counter of given numbers ("given/1/0"), the roster or the club.
 type Ref string
 
-// ClubRef names the club itself.
-const ClubRef Ref = "club"
+const (
+	ClubRef   Ref = "club"   // the club itself
+	RosterRef Ref = "roster" // the list of its players
+)
 
 const (
 	modelPrefix    = "model/"

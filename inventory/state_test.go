@@ -128,6 +128,7 @@ func answerAll(state Entity) {
 			s.SetLettered("A")
 		case *Club:
 			s.Location()
+		case *Roster:
 			s.Wearing(17, at)
 		}
 	}

@@ -116,7 +116,7 @@ func (b *bench) worn(player, set inventory.Number, ago int) {
 func (b *bench) look() *Outlook {
 	b.t.Helper()
 	var members []*Member
-	for _, m := range inventory.ClubOf(b).Players {
+	for _, m := range inventory.RosterOf(b).Members {
 		member, err := Gather(b, m.Player, theNow)
 		if err != nil {
 			b.t.Fatal(err)

@@ -127,7 +127,7 @@ func othersFor(v inventory.View, player *inventory.Player, need *Need, call inve
 	}
 	m := matcher{v: v, call: call, goalkeeper: player.Goalkeeper(), side: need.Side, size: need.Size, at: at}
 	var loans []Loan
-	for _, member := range inventory.ClubOf(v).Players {
+	for _, member := range inventory.RosterOf(v).Members {
 		other, err := inventory.PlayerOf(v, member.Player)
 		if err != nil || other.Number == player.Number {
 			continue

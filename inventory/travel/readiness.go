@@ -35,7 +35,7 @@ func Of(v inventory.View, player *inventory.Player, at time.Time) Player {
 // Squad tells of all players of the club in sweater order. Who has left is history.
 func Squad(v inventory.View, at time.Time) []Player {
 	var squad []Player
-	for _, member := range inventory.ClubOf(v).Players {
+	for _, member := range inventory.RosterOf(v).Members {
 		player, err := inventory.PlayerOf(v, member.Player)
 		if err != nil || player.Gone || player.Name == "" {
 			continue

@@ -33,7 +33,7 @@ func pieces(numbers []inventory.Number) string {
 // else by number.
 func typed(v inventory.View, player *inventory.Player, at time.Time) string {
 	sweater := player.Sweater(at)
-	if sweater != 0 && len(inventory.ClubOf(v).Wearing(sweater, at)) == 1 {
+	if sweater != 0 && len(inventory.RosterOf(v).Wearing(sweater, at)) == 1 {
 		return strconv.Itoa(sweater)
 	}
 	return player.Number.Short()

@@ -49,7 +49,7 @@ func Work(v inventory.View, at time.Time) []Item {
 // playersBySweater lists everybody whom the record knows, also who has left.
 func playersBySweater(v inventory.View, at time.Time) []*inventory.Player {
 	var players []*inventory.Player
-	for _, member := range inventory.ClubOf(v).Players {
+	for _, member := range inventory.RosterOf(v).Members {
 		if player, err := inventory.PlayerOf(v, member.Player); err == nil {
 			players = append(players, player)
 		}

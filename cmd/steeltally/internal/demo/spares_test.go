@@ -79,7 +79,7 @@ func TestOnlyNeglectedDamagesAreOpen(t *testing.T) {
 func TestRosterIsFullAtTheEnd(t *testing.T) {
 	c, m := usual(t)
 	count := map[string]int{}
-	for _, member := range inventory.ClubOf(m).Players {
+	for _, member := range inventory.RosterOf(m).Members {
 		player := m.states[inventory.RefOf(member.Player)].(*inventory.Player)
 		if player.Gone {
 			continue

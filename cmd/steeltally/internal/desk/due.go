@@ -110,7 +110,7 @@ func (d *Desk) travellers(name string, some []inventory.Number, at time.Time) (o
 			return &inventory.Refusal{Reason: "no trip is named " + name, Hint: "steeltally trip list shows them"}
 		}
 		until = trip.To.End
-		for _, m := range inventory.ClubOf(v).Players {
+		for _, m := range inventory.RosterOf(v).Members {
 			if trip.Comes(m.Player, !m.Gone) && (len(some) == 0 || slices.Contains(some, m.Player)) {
 				only = append(only, m.Player)
 			}

@@ -30,7 +30,7 @@ func crisisPlayer(v inventory.View, who string, at time.Time) (inventory.Number,
 		return resolvePlayer(v, who, at)
 	}
 	var open []inventory.Number
-	for _, member := range inventory.ClubOf(v).Players {
+	for _, member := range inventory.RosterOf(v).Members {
 		player, err := inventory.PlayerOf(v, member.Player)
 		if err == nil && len(player.OpenCrises(at)) > 0 {
 			open = append(open, player.Number)

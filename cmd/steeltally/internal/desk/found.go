@@ -57,21 +57,21 @@ func (r *OldReading) guess(v inventory.View, now time.Time) {
 	if r.Sweater == 0 {
 		return
 	}
-	club := inventory.ClubOf(v)
+	roster := inventory.RosterOf(v)
 	if !r.CameOff.Unknown() {
-		if wore := woreIt(club, r.Sweater, r.CameOff); len(wore) == 1 {
+		if wore := woreIt(roster, r.Sweater, r.CameOff); len(wore) == 1 {
 			r.Player = wore[0]
 			return
 		}
 	}
-	r.Candidates = club.Wearing(r.Sweater, now)
+	r.Candidates = roster.Wearing(r.Sweater, now)
 }
 
 // woreIt lists who wore a sweater at the start or at the end of a vague time.
-func woreIt(club *inventory.Club, sweater int, when inventory.When) []inventory.Number {
+func woreIt(roster *inventory.Roster, sweater int, when inventory.When) []inventory.Number {
 	var players []inventory.Number
 	for _, at := range []time.Time{when.Start, when.End.Add(-time.Second)} {
-		for _, member := range club.Wearing(sweater, at) {
+		for _, member := range roster.Wearing(sweater, at) {
 			if !slices.Contains(players, member.Player) {
 				players = append(players, member.Player)
 			}

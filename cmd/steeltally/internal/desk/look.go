@@ -16,7 +16,7 @@ func (d *Desk) look(at time.Time) (*outlook.Outlook, error) {
 	var players []inventory.Number
 	err := d.book.Read(func(v inventory.View) error {
 		schedule = outlook.ReadSchedule(v, at)
-		players = outlook.Whom(inventory.ClubOf(v).Players)
+		players = outlook.Whom(inventory.RosterOf(v).Members)
 		return nil
 	})
 	if err != nil {

@@ -86,7 +86,7 @@ type PlayerLine struct {
 func (d *Desk) Players() ([]PlayerLine, error) {
 	var lines []PlayerLine
 	err := d.ask(func(v inventory.View, at time.Time) error {
-		for _, member := range inventory.ClubOf(v).Players {
+		for _, member := range inventory.RosterOf(v).Members {
 			player, err := inventory.PlayerOf(v, member.Player)
 			if err != nil || player.Gone {
 				continue

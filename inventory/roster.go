@@ -1,0 +1,66 @@
+package inventory
+
+import (
+	"slices"
+	"time"
+)
+
+// Roster lists everybody who ever played for the club. It is apart from the Club
+// because it grows with the seasons, and most questions need none of it.
+type Roster struct {
+	Members []Member `json:"members,omitempty"` // in order of number
+}
+
+// Member is a player in the roster: enough to find one by name or sweater.
+type Member struct {
+	Player   Number         `json:"player"`
+	Name     string         `json:"name"`
+	Sweaters Timeline[int]  `json:"sweaters"` // 0: none, as in camp
+	Gone     bool           `json:"gone,omitempty"`
+	Leaves   Timeline[bool] `json:"leaves,omitempty"` // true: left the club, false: came back
+}
+
+// GoneAt tells whether the player had left the club at an instant.
+func (m *Member) GoneAt(at time.Time) bool {
+	gone, _ := m.Leaves.At(at)
+	return gone
+}
+
+// Apply folds one event.
+func (r *Roster) Apply(e *Event) {
+	switch b := e.Body.(type) {
+	case *PlayerNoted:
+		m := r.member(b.Player)
+		if m.Name == "" {
+			m.Sweaters = nil // only known from tags
+		}
+		m.Name, m.Gone = b.Name, b.Gone
+		m.Sweaters.add(e, b.wears())
+		if b.Gone || len(m.Leaves) > 0 {
+			m.Leaves.add(e, b.Gone)
+		}
+	case *KnownFromTag:
+		if m := r.member(b.Player); m.Name == "" {
+			wears(&m.Sweaters, e, b.Sweater)
+		}
+	}
+}
+
+func (r *Roster) member(n Number) *Member {
+	at, found := slices.BinarySearchFunc(r.Members, n, func(m Member, n Number) int { return int(m.Player) - int(n) })
+	if !found {
+		r.Members = slices.Insert(r.Members, at, Member{Player: n})
+	}
+	return &r.Members[at]
+}
+
+// Wearing lists the players who wear a sweater number at an instant.
+func (r *Roster) Wearing(sweater int, at time.Time) []Member {
+	var wearing []Member
+	for _, m := range r.Members {
+		if worn, ok := m.Sweaters.At(at); ok && worn == sweater {
+			wearing = append(wearing, m)
+		}
+	}
+	return wearing
+}
