@@ -56,6 +56,10 @@ func TestTheClockRuns(t *testing.T) {
 	mustSay(t, p.run("work"), "left side: nobody said how he got back")
 	p.script = "7\n\n\n"
 	mustSay(t, p.run("emergency", "done"), "did not come back", "nobody has said what broke")
+	p.script = "\n"
+	p.run("emergency", "Lindqvarn", "--side", "right")
+	p.script = "steel\n\n\n"
+	mustSay(t, p.run("emergency", "done", "--with", "B"), "what was done?", "back on the ice: steel S1-2-69")
 }
 
 // Two players wear the sweater: the program asks which.

@@ -28,7 +28,7 @@ func (a *app) untilBack(rescue desk.Rescue) error {
 				return nil
 			}
 			minutes := float64(int(a.world.Now().Sub(rescue.Since).Seconds())) / 60
-			return a.askDone(rescue.Player.String(), inventory.EndEmergency{Minutes: &minutes}, input.answer)
+			return a.askDone(rescue.Player.String(), inventory.EndEmergency{Minutes: &minutes}, nil, input.answer)
 		}
 	}
 }
@@ -41,8 +41,8 @@ func (l *lines) answer() string {
 	return l.text
 }
 
-// askDone asks what was done after an emergency and records it.
-func (a *app) askDone(who string, deed inventory.EndEmergency, answer func() string) error {
+// askDone asks what was done after an emergency and records it, with what helped.
+func (a *app) askDone(who string, deed inventory.EndEmergency, with []string, answer func() string) error {
 	inquiry := jig.Inquiry{Deed: deed}
 	for question, more := inquiry.Ask(); more; question, more = inquiry.Ask() {
 		a.sayQuestion(question)
@@ -52,5 +52,5 @@ func (a *app) askDone(who string, deed inventory.EndEmergency, answer func() str
 		a.voice.notice(inventory.Notice{Text: "left open", Hint: fmt.Sprintf("steeltally emergency done %s when there is time", who)})
 		return nil
 	}
-	return a.endEmergency(who, inquiry.Deed)
+	return a.endEmergency(who, inquiry.Deed, with)
 }

@@ -17,26 +17,23 @@ func (a *app) emergencyDone() *cobra.Command {
 		Long: `Say how a player got back on the ice: ` + list(inventory.Remedies()) + `.
 On the spare pair or on borrowed things is mended for the moment only: it stays open
 work until steeltally emergency close.`,
-		Example: "  steeltally emergency done 8 --did spare --took 2m --shifts-missed 1 --broke holder --mode crack --zone rear-tower",
+		Example: "  steeltally emergency done 8 --did spare --took 2m --shifts-missed 1 --broke holder --mode crack --zone rear-tower\n" +
+			"  steeltally emergency done 8 --did steel --with B --broke runner --mode break",
 		Args:    cobra.MaximumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			who := strings.Join(args, "")
 			if deed.Did == "" && a.mayAsk() {
-				return a.askDone(who, deed, a.answers().answer)
+				return a.askDone(who, deed, with, a.answers().answer)
 			}
 			if deed.Did == "" {
 				return usage("what was done? add --did, one of %s", list(inventory.Remedies()))
 			}
-			var err error
-			if deed.With, err = desk.ScannedAll(with); err != nil {
-				return err
-			}
-			return a.endEmergency(who, deed)
+			return a.endEmergency(who, deed, with)
 		},
 	}
 	flags := cmd.Flags()
 	flags.StringVar(&deed.Did, "did", "", "what was done: "+list(inventory.Remedies()))
-	flags.StringArrayVar(&with, "with", nil, "number of the pair, set or holder that helped")
+	flags.StringArrayVar(&with, "with", nil, "what helped: the letter of a set of his, the role of a pair, or any number")
 	flags.StringVar(&deed.Broke, "broke", "", "holder, runner or nothing")
 	flags.StringVar(&deed.Mode, "mode", "", "how: "+list(inventory.Modes()))
 	flags.StringVar(&deed.Zone, "zone", "", "where: "+list(inventory.Zones()))
@@ -49,8 +46,8 @@ work until steeltally emergency close.`,
 	return cmd
 }
 
-func (a *app) endEmergency(who string, deed inventory.EndEmergency) error {
-	return a.actOn(who, func(d *desk.Desk, who string) (desk.Done, error) { return d.EndEmergency(who, deed) })
+func (a *app) endEmergency(who string, deed inventory.EndEmergency, with []string) error {
+	return a.actOn(who, func(d *desk.Desk, who string) (desk.Done, error) { return d.EndEmergency(who, deed, with...) })
 }
 
 func (a *app) emergencyClose() *cobra.Command {

@@ -2,18 +2,50 @@ package desk
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 	"time"
 
 	"steeltally/inventory"
 )
 
-// EndEmergency notes how a player got back on the ice. Without a name it is the only
-// one that waits for an answer.
-func (d *Desk) EndEmergency(who string, deed inventory.EndEmergency) (Done, error) {
+// EndEmergency notes how a player got back on the ice, and with what, as typed or
+// scanned. Without a name it is the only one that waits for an answer.
+func (d *Desk) EndEmergency(who string, deed inventory.EndEmergency, with ...string) (Done, error) {
 	return d.act(func(v inventory.View, m inventory.Moment) (_ inventory.Deed, err error) {
-		deed.Player, err = crisisPlayer(v, who, d.Instant())
+		if deed.Player, err = crisisPlayer(v, who, d.Instant()); err != nil {
+			return nil, err
+		}
+		deed.With, err = helped(v, deed.Player, with, d.Instant())
 		return deed, err
 	})
+}
+
+// helped is what got a player back on the ice: a set of his by its letter, a pair of
+// his by its role, anything by its number.
+func helped(v inventory.View, player inventory.Number, texts []string, at time.Time) ([]inventory.Number, error) {
+	var numbers []inventory.Number
+	for _, text := range texts {
+		n, err := pieceOf(v, player, strings.TrimSpace(text), at)
+		if err != nil {
+			return nil, err
+		}
+		if !inventory.StateEntered(v, n) {
+			return nil, &inventory.Refusal{Reason: n.Short() + " is not in this book", Hint: "scan it again, or leave it out"}
+		}
+		numbers = append(numbers, n)
+	}
+	return numbers, nil
+}
+
+func pieceOf(v inventory.View, player inventory.Number, text string, at time.Time) (inventory.Number, error) {
+	switch {
+	case slices.Contains(inventory.Roles(), text):
+		return pairOf(v, player, text, at)
+	case len(text) == 1:
+		return setOf(v, player, text)
+	}
+	return inventory.ScannedNumber(text)
 }
 
 // CloseEmergency notes that what was mended for the moment is mended for good.
