@@ -13,7 +13,7 @@ type CountTrunks struct {
 	Trunks []Number
 }
 
-// Decide records what was there, and names what was not.
+// Decide records what was there, and names what was not, and what never was on the trip.
 func (d CountTrunks) Decide(v View, m Moment) (Outcome, error) {
 	var out Outcome
 	trip, err := FindTrip(v, d.Trip)
@@ -35,6 +35,11 @@ func (d CountTrunks) Decide(v View, m Moment) (Outcome, error) {
 	for _, n := range TrunksNotHere(trip, d.Back, body.Trunks, m.at()) {
 		out.tell("look for it before the bus leaves", fmt.Sprintf("%s is not here", ContainerName(v, n)))
 	}
+	if d.Back {
+		for _, n := range neverOn(trip, body.Trunks, m.at()) {
+			out.tell("if it is another trip's: steeltally undo", fmt.Sprintf("%s never was on this trip", ContainerName(v, n)))
+		}
+	}
 	out.record(m.Happened, body)
 	return out, nil
 }
@@ -52,6 +57,13 @@ func TrunksNotHere(trip *Trip, back bool, here []Number, at time.Time) []Number 
 	}
 	found := append(trip.Counted(leg, at), here...)
 	return slices.DeleteFunc(slices.Clone(expected), func(n Number) bool { return slices.Contains(found, n) })
+}
+
+// neverOn lists the trunks of a count that nothing was packed into and that were not
+// counted out.
+func neverOn(trip *Trip, here []Number, at time.Time) []Number {
+	on := append(trip.Trunks(), trip.Counted(legOut, at)...)
+	return slices.DeleteFunc(slices.Clone(here), func(n Number) bool { return slices.Contains(on, n) })
 }
 
 // ContainerName is what a trunk or bin is called.

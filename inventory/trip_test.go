@@ -171,6 +171,10 @@ func TestTrunksAreCounted(t *testing.T) {
 	if missing := TrunksNotHere(c.trip("Rime Point"), true, nil, theNow); !slices.Equal(missing, []Number{two}) {
 		t.Errorf("missing are %v", missing)
 	}
+	c.do("9 10:00", CountTrunks{Trip: "Rime Point", Back: true, Trunks: []Number{two}})
+	c.quiet()
+	c.do("9 11:00", CountTrunks{Trip: "Rime Point", Back: true, Trunks: []Number{two, c.container("trunk 9")}})
+	c.told("trunk 9 never was on this trip")
 }
 
 func TestRules(t *testing.T) {

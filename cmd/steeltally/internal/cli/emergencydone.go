@@ -19,7 +19,7 @@ On the spare pair or on borrowed things is mended for the moment only: it stays 
 work until steeltally emergency close.`,
 		Example: "  steeltally emergency done 8 --did spare --took 2m --shifts-missed 1 --broke holder --mode crack --zone rear-tower\n" +
 			"  steeltally emergency done 8 --did steel --with B --broke runner --mode break",
-		Args:    cobra.MaximumNArgs(1),
+		Args: cobra.MaximumNArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			who := strings.Join(args, "")
 			if deed.Did == "" && a.mayAsk() {
