@@ -90,6 +90,11 @@ func (d *Desk) meant(c Correction) ([]inventory.Event, error) {
 	return lastGrinds(standing, max(c.Last, 1))
 }
 
+// TakenBackError says that an entry that shall be taken back was taken back before.
+type TakenBackError struct{ *inventory.Refusal }
+
+func (e *TakenBackError) Unwrap() error { return e.Refusal }
+
 func (d *Desk) byKey(texts []string) ([]inventory.Event, error) {
 	var events []inventory.Event
 	for _, text := range texts {
@@ -98,7 +103,7 @@ func (d *Desk) byKey(texts []string) ([]inventory.Event, error) {
 			return nil, err
 		}
 		if entry.VoidedBy != nil {
-			return nil, &inventory.Refusal{Reason: "entry " + text + " was taken back already", Hint: "to have it back undo the correction " + entry.VoidedBy.String()}
+			return nil, &TakenBackError{&inventory.Refusal{Reason: "entry " + text + " was taken back already", Hint: "to have it back undo the correction " + entry.VoidedBy.String()}}
 		}
 		events = append(events, entry.Event)
 	}

@@ -109,6 +109,15 @@ func (d Done) With(notices []inventory.Notice) Done {
 	return d
 }
 
+// Keys are the numbers of the entries.
+func (d Done) Keys() []inventory.Key {
+	keys := make([]inventory.Key, len(d.Events))
+	for i := range d.Events {
+		keys[i] = d.Events[i].Key
+	}
+	return keys
+}
+
 // choose makes a deed of what was typed, looking at the record as it stands.
 type choose func(v inventory.View, m inventory.Moment) (inventory.Deed, error)
 

@@ -2,6 +2,7 @@ package desk
 
 import (
 	"errors"
+	"io/fs"
 
 	"steeltally/inventory"
 	"steeltally/inventory/book"
@@ -69,6 +70,8 @@ func HintOf(err error) string {
 		return "nothing was changed; keep the folder as it is and look with steeltally verify"
 	case errors.As(err, &queue):
 		return queue.Remedy()
+	case errors.Is(err, fs.ErrPermission):
+		return "the folder and its files must be yours to read and write; nothing was recorded"
 	case isA[*book.AbsentError](err):
 		return "make one with steeltally init, or name another folder with --book"
 	}

@@ -25,6 +25,15 @@ type StowageLine struct {
 	In    []StowedLine     `json:"in"`
 }
 
+// Pieces is how many pieces are in the trunk, kits among them.
+func (s StowageLine) Pieces() int {
+	pieces := 0
+	for _, stowed := range s.In {
+		pieces += stowed.Count
+	}
+	return pieces
+}
+
 // Manifest lists what is packed for a trip, trunk by trunk.
 func (d *Desk) Manifest(name string) ([]StowageLine, error) {
 	lines := []StowageLine{}

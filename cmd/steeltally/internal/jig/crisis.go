@@ -1,6 +1,8 @@
 package jig
 
 import (
+	"slices"
+
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/inventory"
 )
@@ -32,7 +34,8 @@ func (j *Jig) emergency(side inventory.Side) error {
 	j.reply.Notices = append(done.Notices, inventory.Notice{
 		Text: "the clock runs", Hint: "ed when he is back, or steeltally emergency done " + rescue.Typed(),
 	})
-	j.State.Crisis = &Crisis{rescue.Player, rescue.Pair, rescue.Side, rescue.Since}
+	j.State.Crisis = &desk.Clock{Player: rescue.Player, Pair: rescue.Pair, Side: rescue.Side, Since: rescue.Since}
+	j.State.Keep(done)
 	return nil
 }
 
@@ -49,6 +52,23 @@ func (j *Jig) back() error {
 		return &inventory.Refusal{Reason: "nobody is here to be asked what was done", Hint: "steeltally emergency done says it"}
 	}
 	j.inquire(inquiry)
+	return nil
+}
+
+// FollowClock takes over the clock that runs by the record, whoever began it, and drops
+// one that has ended.
+func (s *State) FollowClock(d *desk.Desk) error {
+	clocks, err := d.Clocks()
+	if err != nil {
+		return err
+	}
+	if s.Crisis != nil && slices.ContainsFunc(clocks, s.Crisis.Same) {
+		return nil
+	}
+	s.Crisis = nil
+	if len(clocks) > 0 {
+		s.Crisis = &clocks[0]
+	}
 	return nil
 }
 

@@ -102,6 +102,28 @@ func heightOf(readings []geometry.Millimetre) inventory.Height {
 	return inventory.Height{Toe: &readings[0], Middle: &readings[1], Heel: &readings[2]}
 }
 
+// askHeights asks for what the caliper shows, where it doesn't type itself.
+func (j *Jig) askHeights() error {
+	if _, err := j.meant(); err != nil {
+		return err
+	}
+	j.ask(Question{Sort: askTall, Text: "heights left and right, in mm"})
+	return nil
+}
+
+// answerHeights takes two heights. One is what a caliper with a cable types, and what is
+// none is acted on.
+func (j *Jig) answerHeights(text string) (bool, error) {
+	fields := strings.Fields(text)
+	if len(fields) != 2 {
+		return text == "", nil
+	}
+	if _, err := desk.ParseHeights(fields[0]); err != nil {
+		return false, nil
+	}
+	return true, j.measureTyped(fields)
+}
+
 // measureTyped records heights that were typed: m 11.1 11.0, or toe,middle,heel of each.
 func (j *Jig) measureTyped(fields []string) error {
 	if len(fields) != 2 {

@@ -52,7 +52,11 @@ func (i *Inquiry) Ask() (Question, bool) {
 	if i.Step < 0 || i.Step >= len(all) || i.Step > 0 && i.Deed.Did == "" {
 		return Question{}, false
 	}
-	return Question{Sort: askBack, Text: all[i.Step].text, Choices: all[i.Step].words}, true
+	q := Question{Sort: askBack, Text: all[i.Step].text, Choices: all[i.Step].words}
+	if i.Step > 0 && q.Choices != nil {
+		q.Choices = append(slices.Clone(q.Choices), notKnown)
+	}
+	return q, true
 }
 
 // Answer takes the answer to the question that was asked last.
@@ -71,6 +75,9 @@ func (i *Inquiry) Answer(text string) {
 		i.Step = len(all) - 1
 	}
 }
+
+// notKnown is the answer of who did not see it.
+const notKnown = "not known"
 
 // pickWord is the word that was picked by its number or its beginning; else none.
 func pickWord(words []string, picked string) string {

@@ -4,7 +4,6 @@ package jig
 
 import (
 	"strings"
-	"time"
 
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/geometry"
@@ -19,7 +18,8 @@ type State struct {
 	Changing bool                  `json:"changing,omitzero"` // the next set that is scanned goes on
 	Stock    string                `json:"stock,omitzero"`    // what was entered last from a blank tag
 	Readings []geometry.Millimetre `json:"readings,omitzero"` // of the caliper, not recorded yet
-	Crisis   *Crisis               `json:"crisis,omitzero"`   // the clock that runs
+	Crisis   *desk.Clock           `json:"crisis,omitzero"`   // the clock that runs
+	Mine     [][]inventory.Key     `json:"mine,omitempty"`    // the actions recorded from here that can be taken back, the latest last
 	Asked    *Question             `json:"asked,omitzero"`    // what waits for an answer
 }
 
@@ -28,14 +28,6 @@ type About struct {
 	Number inventory.Number `json:"number,omitzero"` // as scanned
 	Player inventory.Number `json:"player,omitzero"`
 	Target desk.Target      `json:"target,omitzero"`
-}
-
-// Crisis is a player who waits to get back on the ice.
-type Crisis struct {
-	Player inventory.Number `json:"player"`
-	Pair   inventory.Number `json:"pair"`
-	Side   inventory.Side   `json:"side"`
-	Since  time.Time        `json:"since"`
 }
 
 // Reply is what came of a line. More than one part is filled where a line did more than
@@ -138,6 +130,7 @@ func (j *Jig) say(text string) { j.reply.Said = append(j.reply.Said, text) }
 func (j *Jig) done(done desk.Done, err error) error {
 	if err == nil {
 		j.reply.Done = append(j.reply.Done, done)
+		j.State.Keep(done)
 	}
 	return err
 }

@@ -4,7 +4,6 @@ import (
 	"strconv"
 	"strings"
 
-	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/inventory"
 )
 
@@ -67,6 +66,8 @@ func (j *Jig) key(text string) (bool, error) {
 		return true, j.emergency(inventory.Right)
 	case "ed":
 		return true, j.back()
+	case "m":
+		return true, j.askHeights()
 	case "x":
 		return true, j.grind(inventory.Grind{Unknown: true}, text)
 	case "g":
@@ -111,14 +112,14 @@ func (j *Jig) mode(grinding bool) {
 	j.say("from now on a scan only shows")
 }
 
-// undo takes back the caliper's last reading, or else the last entry.
+// undo takes back the caliper's last reading, or else the last action.
 func (j *Jig) undo() error {
 	if n := len(j.State.Readings); n > 0 {
 		j.say("reading " + j.State.Readings[n-1].String() + " is dropped")
 		j.State.Readings = j.State.Readings[:n-1]
 		return nil
 	}
-	return j.done(j.Desk.Correct(desk.Correction{}))
+	return j.done(j.State.TakeBack(j.Desk))
 }
 
 // inspect notes that a pair, or the piece itself, was looked at and is sound.

@@ -15,6 +15,7 @@ const (
 	askStock = "stock" // what does a blank tag stick on?
 	askWhy   = "why"   // does steel come off that is not low?
 	askBack  = "back"  // how did the player get back on the ice?
+	askTall  = "tall"  // how high is the steel, left and right?
 )
 
 // Question waits for an answer. A choice is made by its number from 1. A scan is never
@@ -49,6 +50,8 @@ func (j *Jig) answer(q Question, text string) (bool, error) {
 		return j.enter(q.Number, text)
 	case askWhy:
 		return j.answerWhy(q, text)
+	case askTall:
+		return j.answerHeights(text)
 	case askBack:
 		if isScan(text) || q.Inquiry == nil {
 			j.say("left open")

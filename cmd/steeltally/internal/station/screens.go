@@ -28,7 +28,11 @@ func (s *Station) part(w http.ResponseWriter, r *http.Request) {
 // show draws the board and the screen of a talk. What can't be shown says why.
 func (s *Station) show(d *desk.Desk, out *answer) {
 	out.Mark = desk.Mark(s.options.Desk) // before it is looked at: what comes meanwhile is drawn again
-	board, err := d.Board()
+	err := out.Talk.FollowClock(d)
+	var board []desk.BoardLine
+	if err == nil {
+		board, err = d.Board()
+	}
 	if err != nil {
 		out.Board = s.render("told", wrong(told{}, err))
 	} else {

@@ -9,36 +9,71 @@ import (
 
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/cmd/steeltally/internal/jig"
+	"steeltally/inventory"
 )
 
-// TestScansAreNeitherLostNorDoubled sends scan after scan through the page's endpoint,
-// every seventh of them twice, as after a lost answer: 20,000 of them with -full.
+// lifeGrinds is how often a set is ground before it is changed in the soak, as often as
+// in its life: the state of a piece grows with what was done to it.
+const lifeGrinds = 70
+
+// TestScansAreNeitherLostNorDoubled sends scan after scan of a team through the page's
+// endpoint, every seventh of them twice, as after a lost answer, and changes each set
+// at the end of its life: 20,000 scans with -full.
 func TestScansAreNeitherLostNorDoubled(t *testing.T) {
 	s := newStand(t)
-	scans := 400
+	scans, team := 400, []int{17, 23}
 	if *full {
 		scans = 20_000
+		for sweater := 30; sweater < 50; sweater++ {
+			must(t, s.station.book.use("", func(d *desk.Desk) error { s.addPlayer(d, sweater); return nil }))
+			team = append(team, sweater)
+		}
 	}
-	before, start := s.events(), heap()
+	start, slowest := heap(), time.Duration(0)
 	now := talk{State: jig.State{Grinding: true}}
 	for i := range scans {
 		s.now = s.now.Add(2 * time.Minute)
-		player := []string{"17", "23"}[i%2]
+		player, round := numeral(team[i%len(team)]), i/len(team)
+		if round%lifeGrinds == lifeGrinds-1 {
+			s.changeSet(i, player)
+		}
+		began := time.Now()
 		for range 1 + i%7/6 {
 			if said := s.say("scan "+numeral(i), player, now); said.Tone != toneDone {
 				t.Fatalf("scan %d: %s", i, said.Told)
 			}
 		}
+		slowest = max(slowest, time.Since(began))
 		if i == scans/4 {
 			start = heap()
 		}
 	}
-	if got := s.events() - before; got != scans {
-		t.Errorf("%d entries of %d scans", got, scans)
+	if got := s.kind("grind"); got != scans {
+		t.Errorf("%d grinds of %d scans", got, scans)
 	}
 	// What is held between two scans does not grow with the record.
-	if end := heap(); end > start+16<<20 {
-		t.Errorf("%d MB after a quarter of the scans, %d MB at the end", start>>20, end>>20)
+	end := heap()
+	t.Logf("%d scans of %d players; %.1f MB after a quarter of them, %.1f MB at the end; the slowest took %v", scans, len(team), float64(start)/1e6, float64(end)/1e6, slowest)
+	if end > start+16<<20 {
+		t.Errorf("%d bytes after a quarter of the scans, %d at the end", start, end)
+	}
+}
+
+// changeSet makes a new set for a player and puts it on, as the page does.
+func (s *stand) changeSet(i int, player string) {
+	s.t.Helper()
+	var fresh desk.SetAdded
+	must(s.t, s.station.book.use("", func(d *desk.Desk) error {
+		runners, _, err := d.StockIn(inventory.StockIn{Piece: inventory.KindRunner, Model: "Skua R", Size: 280, Count: 2})
+		if err != nil {
+			return err
+		}
+		fresh, _, err = d.AddSet(player, "", runners[0].String(), runners[1].String())
+		return err
+	}))
+	shown := s.say("show "+numeral(i), fresh.Number.String(), talk{})
+	if said := s.say("change "+numeral(i), "c low", shown.Talk); said.Tone != toneDone {
+		s.t.Fatalf("change of %s at scan %d: %s", player, i, said.Told)
 	}
 }
 

@@ -8,6 +8,7 @@ import (
 	"net"
 	"net/http"
 	"net/http/httptest"
+	"os"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -115,12 +116,26 @@ func (s *stand) post(path string, body []byte) answer {
 // events counts what is in the book.
 func (s *stand) events() int {
 	s.t.Helper()
+	return bytes.Count(s.exported(), []byte("\n"))
+}
+
+// kind counts what is in the book of one kind.
+func (s *stand) kind(kind string) int {
+	s.t.Helper()
+	return bytes.Count(s.exported(), []byte(`"kind":"`+kind+`"`))
+}
+
+func (s *stand) exported() []byte {
+	s.t.Helper()
 	d, err := desk.OpenToRead(s.options)
 	must(s.t, err)
 	defer d.Close()
-	n, err := d.Export(filepath.Join(s.t.TempDir(), "all.jsonl"))
+	path := filepath.Join(s.t.TempDir(), "all.jsonl")
+	_, err = d.Export(path)
 	must(s.t, err)
-	return int(n)
+	text, err := os.ReadFile(path)
+	must(s.t, err)
+	return text
 }
 
 func TestALineIsShownAndRecorded(t *testing.T) {

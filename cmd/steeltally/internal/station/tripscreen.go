@@ -33,8 +33,9 @@ func tripLine(d *desk.Desk, out *answer, line string) (told, error) {
 		t.Screen = atJig
 		return told{Tone: toneShown}, nil
 	case line == "u":
-		done, err := d.Correct(desk.Correction{})
+		done, err := t.TakeBack(d)
 		out.Recorded = err == nil
+		t.Keep(done)
 		return tellDone(done), err
 	case t.Trip == "":
 		return told{}, &inventory.Refusal{Reason: "no trip is chosen", Hint: "type the number of its row"}
@@ -53,6 +54,7 @@ func tripLine(d *desk.Desk, out *answer, line string) (told, error) {
 		return told{}, &inventory.Refusal{Reason: line + ": " + not.Unread[0].Reason, Hint: "nothing was packed"}
 	}
 	out.Recorded = err == nil
+	t.Keep(done)
 	return tellDone(done), err
 }
 
@@ -61,6 +63,7 @@ type tripScreen struct {
 	Talk  *talk
 	Trips []desk.TripLine
 	Short *desk.TripShort
+	Holds []desk.StowageLine // trunk by trunk
 	Trunk string
 }
 
@@ -78,6 +81,9 @@ func (s *Station) tripScreen(d *desk.Desk, t *talk) (string, error) {
 			return "", err
 		}
 		show.Short = &short
+		if show.Holds, err = d.Manifest(t.Trip); err != nil {
+			return "", err
+		}
 	}
 	if t.Trunk != "" {
 		card, err := d.Card(t.Trunk)

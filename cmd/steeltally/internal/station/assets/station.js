@@ -11,8 +11,8 @@ const plots = new Map(); // the last picture of each player, shown until the new
 function show(answer, acted) {
   if (answer.told && (acted || answer.tone === "wrong")) { $("told").innerHTML = answer.told; }
   if (acted) { sound(answer.tone); window.scrollTo(0, 0); }
-  $("main").innerHTML = answer.main;
-  $("board").innerHTML = answer.board;
+  if (answer.main) $("main").innerHTML = answer.main; // none where the book can't be opened: what was shown stays
+  if (answer.board) $("board").innerHTML = answer.board;
   for (const tab of document.querySelectorAll("nav button")) {
     if (tab.dataset.screen === answer.talk.screen) tab.setAttribute("aria-current", "page"); else tab.removeAttribute("aria-current");
   }

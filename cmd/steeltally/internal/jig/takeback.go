@@ -1,0 +1,44 @@
+package jig
+
+import (
+	"errors"
+	"slices"
+
+	"steeltally/cmd/steeltally/internal/desk"
+)
+
+// mostMine is how many actions of its own a bench remembers to take back.
+const mostMine = 20
+
+// Keep remembers what was recorded from here, or drops what was taken back.
+func (s *State) Keep(done desk.Done) {
+	switch {
+	case len(done.Events) == 0:
+		return
+	case len(done.Back) > 0:
+		s.Mine = s.Mine[:max(0, len(s.Mine)-1)]
+		return
+	}
+	keys, n := done.Keys(), len(s.Mine)
+	if n > 0 && slices.Equal(s.Mine[n-1], keys) {
+		return // told of a second time
+	}
+	s.Mine = append(slices.Clone(s.Mine[max(0, n+1-mostMine):]), keys)
+}
+
+// TakeBack takes back the last action that was recorded from here and not taken back
+// yet, whoever recorded something elsewhere since; where there is none, the book's last.
+func (s *State) TakeBack(d *desk.Desk) (desk.Done, error) {
+	var last desk.Correction
+	if n := len(s.Mine); n > 0 {
+		for _, key := range s.Mine[n-1] {
+			last.Keys = append(last.Keys, key.String())
+		}
+	}
+	done, err := d.Correct(last)
+	var elsewhere *desk.TakenBackError
+	if errors.As(err, &elsewhere) {
+		s.Mine = s.Mine[:max(0, len(s.Mine)-1)]
+	}
+	return done, err
+}

@@ -1,0 +1,71 @@
+package station
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"steeltally/cmd/steeltally/internal/desk"
+)
+
+// TestWindowsShareTheClock: what one window began runs in the other, until one of them
+// says the end of it or takes it back.
+func TestWindowsShareTheClock(t *testing.T) {
+	s := newStand(t)
+	looks := func() *desk.Clock { return s.part(talk{}).Talk.Crisis }
+	one := s.say("a", "17", talk{}).Talk
+	one = s.say("b", "er", one).Talk
+	began := one.Crisis
+	if other := looks(); began == nil || other == nil || !other.Same(*began) {
+		t.Fatalf("%+v in one window, %+v in the other", began, other)
+	}
+	s.now = s.now.Add(4 * time.Hour) // the game is over
+	if other := looks(); other != nil {
+		t.Errorf("the clock runs for ever: %+v", other)
+	}
+	s.now = s.now.Add(-4 * time.Hour)
+	undone := s.say("c", "u", one).Talk
+	if undone.Crisis != nil || looks() != nil {
+		t.Errorf("taken back, and the clock runs: %+v", undone.Crisis)
+	}
+	again := s.say("d", "er", undone)
+	for i, line := range []string{"ed", "mended", "nothing", ""} {
+		s.now = s.now.Add(time.Minute)
+		again = s.say("end "+numeral(i), line, again.Talk)
+	}
+	if again.Talk.Crisis != nil || looks() != nil {
+		t.Errorf("%s, and the clock runs: %+v", again.Told, again.Talk.Crisis)
+	}
+}
+
+// TestEachWindowTakesBackItsOwn: what another window recorded since stays.
+func TestEachWindowTakesBackItsOwn(t *testing.T) {
+	s := newStand(t)
+	one := s.say("b", "", s.say("a", "17", talk{}).Talk)
+	other := s.say("d", "b6", s.say("c", "23", talk{}).Talk)
+	if back := s.say("e", "u", one.Talk); !strings.Contains(back.Told, "17 Player 17") || len(back.Talk.Mine) != 0 {
+		t.Errorf("%+v", back)
+	}
+	if back := s.say("f", "u", other.Talk); !strings.Contains(back.Told, "23 Player 23") {
+		t.Errorf("%+v", back)
+	}
+	// Both took back what the other one still knows of.
+	if stale := s.say("g", "u", one.Talk); stale.Tone != toneWrong || !strings.Contains(stale.Told, "already") || len(stale.Talk.Mine) != 0 {
+		t.Errorf("%+v", stale)
+	}
+}
+
+// TestHeightsAreAskedFor: m alone asks, a scan instead of an answer is a scan.
+func TestHeightsAreAskedFor(t *testing.T) {
+	s := newStand(t)
+	asked := s.say("b", "m", s.say("a", "17", talk{}).Talk)
+	if asked.Tone != toneAsked {
+		t.Fatalf("%+v", asked)
+	}
+	if said := s.say("c", "11.10 11.00", asked.Talk); said.Tone != toneDone || !strings.Contains(said.Told, "11.10") {
+		t.Errorf("%+v", said)
+	}
+	if said := s.say("d", "23", asked.Talk); said.Tone != toneShown || !strings.Contains(said.Main, "Player 23") {
+		t.Errorf("%+v", said)
+	}
+}
