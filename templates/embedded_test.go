@@ -95,7 +95,7 @@ func TestParseSheetTellsTheLine(t *testing.T) {
 		{"rows = 8", "rows = 9", "line 6: the last cell"},
 		{"pitch = [70, 35]", "pitch = [60, 35]", "line 7: cells of"},
 		{"page = [210, 297]", "page = [210]", "line 2"},
-		{"rows = 8", "row = 8", "line 5: no such key"},
+		{"rows = 8", "row = 8", "line 5: no such key in a sheet: row; is rows meant?"},
 		{"title = \"sheet\"", "title = \"\"", "line 1"},
 		{"rows = 8", "rows = eight", "line 5"},
 		{"columns = 3", "columns = 100000", "line 6"},

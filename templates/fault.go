@@ -63,26 +63,37 @@ func indexLines(source []byte) lineIndex {
 }
 
 // of is the line of a key; a key that is missing has the line of its table, and one
-// without a table the first line. A key without the table's number, as the TOML
-// reader gives it for one that it does not know, is looked for in each such table.
+// without a table the first line.
 func (l lineIndex) of(key string) int {
 	if line, known := l[key]; known {
 		return line
 	}
-	table, field, nested := strings.Cut(key, ".")
+	table, _, _ := strings.Cut(key, ".")
 	if line, known := l[table]; known {
 		return line
 	}
-	if nested {
-		for i := 0; ; i++ {
-			numbered := fmt.Sprintf("%s[%d]", table, i)
-			if _, known := l[numbered]; !known {
-				break
-			}
-			if line, known := l[numbered+"."+field]; known {
-				return line
-			}
+	return 1
+}
+
+// each is every line of a key without its table's number, as the TOML reader gives it
+// for one that it does not know: "text.colour" may stand in several [[text]].
+func (l lineIndex) each(key string) []int {
+	table, field, nested := strings.Cut(key, ".")
+	var lines []int
+	for i := 0; ; i++ {
+		numbered := fmt.Sprintf("%s[%d]", table, i)
+		if _, known := l[numbered]; !known {
+			break
+		}
+		if nested {
+			numbered += "." + field
+		}
+		if line, known := l[numbered]; known {
+			lines = append(lines, line)
 		}
 	}
-	return 1
+	if len(lines) == 0 {
+		return []int{l.of(key)}
+	}
+	return lines
 }

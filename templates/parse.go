@@ -62,9 +62,7 @@ func Parse(name string, source []byte) (*Template, error) {
 		return nil, syntaxError(name, err)
 	}
 	p := &parser{name: name, lines: lines}
-	for _, key := range meta.Undecoded() {
-		p.wrong(key.String(), "no such key in a template")
-	}
+	p.unknownKeys(meta, w, "template")
 	t := p.template(w)
 	if err := p.err(); err != nil {
 		return nil, err

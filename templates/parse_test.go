@@ -45,7 +45,9 @@ func TestParseReadsWhatIsWritten(t *testing.T) {
 func TestParseTellsTheLine(t *testing.T) {
 	cases := []struct{ name, old, new, want string }{
 		{"not TOML", `height = 3`, `height = `, "line 7"},
-		{"unknown key", `height = 3`, "height = 3\nheigth = 4", "line 8: no such key"},
+		{"unknown key", `height = 3`, "height = 3\nheigth = 4", "line 8: no such key in a text: heigth; is height meant?"},
+		{"far from any key", `height = 3`, "height = 3\nshadow = 4", "line 8: no such key in a text: shadow; there are align, bold, box, content, fit"},
+		{"unknown table", `[[symbol]]`, "[[smybol]]\nprefer = 1\n[[symbol]]", "line 9: no such key in a template: smybol; is symbol meant?"},
 		{"no title", `title = "test tag"`, `title = ""`, "line 1: a template needs a title"},
 		{"no size", `size = [40, 20]`, `size = [40]`, "line 2: give width and height"},
 		{"too large", `size = [40, 20]`, `size = [4000, 20]`, "line 2"},

@@ -57,9 +57,7 @@ func ParseSheet(name string, source []byte) (*Sheet, error) {
 		return nil, syntaxError(name, err)
 	}
 	p := &parser{name: name, lines: indexLines(source)}
-	for _, key := range meta.Undecoded() {
-		p.wrong(key.String(), "no such key in a sheet")
-	}
+	p.unknownKeys(meta, w, "sheet")
 	s := p.sheet(w)
 	if err := p.err(); err != nil {
 		return nil, err
