@@ -53,9 +53,9 @@ func (h PlayerHeights) Chart() Chart {
 	if span != nil {
 		c.Layer = append(c.Layer, *span)
 	}
-	leftName, rightName := "left", "right"
+	leftName, rightName := "left ●", "right ○" // as their dots are drawn
 	if h.endTogether() {
-		leftName, rightName = "", "left, right"
+		leftName, rightName = "", "left ●, right ○"
 	}
 	for _, side := range []struct {
 		worn   Worn

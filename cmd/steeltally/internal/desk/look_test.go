@@ -173,7 +173,7 @@ func TestPlayerSVG(t *testing.T) {
 			t.Fatal(err)
 		}
 		text := out.String()
-		for _, want := range []string{"left, right", ">change<", "stroke-dasharray", "Tove Brimhalt 2"} {
+		for _, want := range []string{"left ●, right ○", ">change<", "stroke-dasharray", "Tove Brimhalt 2"} {
 			if !strings.Contains(text, want) {
 				t.Errorf("no %q in the picture", want)
 			}
