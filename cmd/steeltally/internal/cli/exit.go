@@ -63,9 +63,9 @@ func isUsage(err error) bool {
 
 // hintOf says what to do next.
 func hintOf(err error) string {
-	hint := desk.HintOf(err)
-	if hint == "" && isUsage(err) {
-		return "steeltally help shows how; a verb has its own page: steeltally help grind"
+	var helped *helpedError
+	if errors.As(err, &helped) {
+		return helped.hint
 	}
-	return hint
+	return desk.HintOf(err)
 }

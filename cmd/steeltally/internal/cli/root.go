@@ -47,8 +47,8 @@ func Main(ctx context.Context, world World, args []string) int {
 	root.SetIn(world.Stdin)
 	root.SetOut(world.Stdout)
 	root.SetErr(world.Stderr)
-	err := root.ExecuteContext(ctx)
-	if err == nil {
+	verb, err := root.ExecuteContextC(ctx)
+	if err = helped(verb, err); err == nil {
 		return exitDone
 	}
 	a.voice.fail(err)
@@ -88,6 +88,7 @@ func (a *app) root() *cobra.Command {
 	)
 	a.addVerbs(root)
 	a.addTravelVerbs(root)
+	refuseUnknown(root)
 	return root
 }
 

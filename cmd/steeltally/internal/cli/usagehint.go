@@ -1,0 +1,55 @@
+package cli
+
+import (
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"steeltally/cmd/steeltally/internal/desk"
+)
+
+// refuseUnknown lets each verb that only has verbs under it refuse one that it does not
+// have; alone it shows its help.
+func refuseUnknown(cmd *cobra.Command) {
+	if !cmd.Runnable() {
+		cmd.Args, cmd.DisableFlagsInUseLine = cobra.NoArgs, true
+		cmd.RunE = func(cmd *cobra.Command, _ []string) error { return cmd.Help() }
+	}
+	for _, sub := range cmd.Commands() {
+		refuseUnknown(sub)
+	}
+}
+
+// helpedError is a command line that can't be understood, with the help that shows how.
+type helpedError struct {
+	cause error
+	hint  string
+}
+
+func (e *helpedError) Error() string { return e.cause.Error() }
+func (e *helpedError) Unwrap() error { return e.cause }
+
+// helped adds to a command line that can't be understood which help shows how, unless
+// the error says itself what to do.
+func helped(cmd *cobra.Command, err error) error {
+	if err == nil || !isUsage(err) || desk.HintOf(err) != "" {
+		return err
+	}
+	return &helpedError{err, usageHint(cmd, err)}
+}
+
+// usageHint names the help of the verb that was typed. What is none of the verbs under
+// it may be meant for one.
+func usageHint(cmd *cobra.Command, err error) string {
+	help := "steeltally help" + strings.TrimPrefix(cmd.CommandPath(), "steeltally")
+	if !cmd.HasAvailableSubCommands() || !strings.HasPrefix(err.Error(), "unknown command") {
+		return help + " shows how"
+	}
+	help += " lists the verbs"
+	typed := cmd.Flags().Arg(0)
+	cmd.SuggestionsMinimumDistance = max(1, min(2, len(typed)/2))
+	if near := cmd.SuggestionsFor(typed); len(near) > 0 {
+		return "did you mean " + strings.Join(near, ", ") + "? " + help
+	}
+	return help
+}
