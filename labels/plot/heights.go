@@ -36,23 +36,15 @@ func (h PlayerHeights) Chart() Chart {
 	if len(heights) == 0 {
 		return c
 	}
-	var span *Curve
 	for _, worn := range h.Earlier {
 		c.Layer = append(c.Layer, Curve{X: worn.Passes, Y: worn.Heights, Grey: drawing.Light})
 	}
-	if a := h.Ahead; a != nil && h.Change > 0 {
-		c.Layer = append(c.Layer,
-			Band{X: []float64{a.Passes, a.Passes + a.Low, a.Passes + a.High}, Low: []float64{a.Height, h.Change, h.Change},
-				High: []float64{a.Height, a.upper(h.Change), h.Change}, Grey: drawing.Pale},
-			Curve{X: []float64{a.LastPasses, a.Passes, a.Passes + a.Middle}, Y: []float64{a.Last, a.Height, h.Change}, Dashed: true})
-		span = &Curve{X: []float64{a.Passes + a.Low, a.Passes + a.High}, Y: []float64{h.Change, h.Change}, Bold: true}
-	}
+	under, over := h.ahead()
+	c.Layer = append(c.Layer, under...)
 	if h.Change > 0 {
 		c.Layer = append(c.Layer, Rule{At: h.Change, Name: "change"})
 	}
-	if span != nil {
-		c.Layer = append(c.Layer, *span)
-	}
+	c.Layer = append(c.Layer, over...)
 	leftName, rightName := "left ●", "right ○" // as their dots are drawn
 	if h.endTogether() {
 		leftName, rightName = "", "left ●, right ○"
@@ -67,6 +59,25 @@ func (h PlayerHeights) Chart() Chart {
 		}
 	}
 	return c
+}
+
+// ahead is what is to be expected: a band with a dashed line in it, and the span of
+// passes on the line of change. Steel that should be too low by now has no more than the
+// dashed line to where it should be.
+func (h PlayerHeights) ahead() (under, over []Layer) {
+	a := h.Ahead
+	switch {
+	case a == nil || h.Change <= 0:
+		return nil, nil
+	case a.Height <= h.Change:
+		return []Layer{Curve{X: []float64{a.LastPasses, a.Passes}, Y: []float64{a.Last, a.Height}, Dashed: true}}, nil
+	}
+	under = []Layer{
+		Band{X: []float64{a.Passes, a.Passes + a.Low, a.Passes + a.High}, Low: []float64{a.Height, h.Change, h.Change},
+			High: []float64{a.Height, a.upper(h.Change), h.Change}, Grey: drawing.Pale},
+		Curve{X: []float64{a.LastPasses, a.Passes, a.Passes + a.Middle}, Y: []float64{a.Last, a.Height, h.Change}, Dashed: true},
+	}
+	return under, []Layer{Curve{X: []float64{a.Passes + a.Low, a.Passes + a.High}, Y: []float64{h.Change, h.Change}, Bold: true}}
 }
 
 // endTogether tells whether the names of left and right would lie on each other.

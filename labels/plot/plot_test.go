@@ -49,8 +49,9 @@ func everyPlot() map[string]drawing.Drawing {
 	damages := []Damage{{"front-tower", true, false, 13}, {"rear-tower", true, false, 4}, {"toe", false, true, 1}, {"heel", false, true, 120}, {"unknown", true, true, 3}}
 	return map[string]drawing.Drawing{
 		"heights": h.Chart().Draw(186, 78), "no heights": PlayerHeights{Title: "x"}.Chart().Draw(186, 78),
-		"one height": PlayerHeights{Title: "x", Left: falling(20, 0, 0, 1), Change: 15.5}.Chart().Draw(186, 78),
-		"removals":   Removals("Height at removal", removed, true).Draw(91, 48), "few removals": Removals("Height at removal", removed[:7], false).Draw(91, 48),
+		"too low by now": tooLowByNow().Chart().Draw(186, 78),
+		"one height":     PlayerHeights{Title: "x", Left: falling(20, 0, 0, 1), Change: 15.5}.Chart().Draw(186, 78),
+		"removals":       Removals("Height at removal", removed, true).Draw(91, 48), "few removals": Removals("Height at removal", removed[:7], false).Draw(91, 48),
 		"one removal": Removals("x", removed[:1], false).Draw(91, 48), "no removals": Removals("x", nil, true).Draw(91, 48),
 		"sides": SetsApart("Left against right", []float64{-12, 4, 60, 2, -3}).Draw(91, 48), "one side": SetsApart("x", []float64{3}).Draw(91, 48), "no sides": SetsApart("x", nil).Draw(91, 48),
 		"leaving": leaving.Chart("When runners leave use").Draw(91, 48), "nobody left": Leaving{}.Chart("x").Draw(91, 48),
@@ -58,6 +59,31 @@ func everyPlot() map[string]drawing.Drawing {
 		"strip": Strip("Sets on and off", uses, date(12, 1), 186), "empty strip": Strip("x", nil, date(12, 1), 186),
 		"damages": Damages("Cracks", damages, 91), "no damages": Damages("x", nil, 91),
 		"rows": rows.Draw(186),
+	}
+}
+
+// tooLowByNow is steel that was high enough when it was measured last.
+func tooLowByNow() PlayerHeights {
+	return PlayerHeights{Title: "x", Change: 15.5, Left: falling(17, .02, 20, 3), Ahead: &Ahead{LastPasses: 40, Last: 16.2, Passes: 120, Height: 14.6}}
+}
+
+// Steel never grows: no line of what is to be expected rises, or goes back.
+func TestNothingGrowsAgain(t *testing.T) {
+	dashed := 0
+	for _, layer := range tooLowByNow().Chart().Layer {
+		curve, ok := layer.(Curve)
+		if !ok || !curve.Dashed {
+			continue
+		}
+		dashed++
+		for i := 1; i < len(curve.X); i++ {
+			if curve.X[i] < curve.X[i-1] || curve.Y[i] > curve.Y[i-1] {
+				t.Errorf("%v, %v", curve.X, curve.Y)
+			}
+		}
+	}
+	if dashed != 1 {
+		t.Errorf("%d dashed lines", dashed)
 	}
 }
 

@@ -63,7 +63,8 @@ func (a *app) demo(cmd *cobra.Command, dir string, o demo.Options) error {
 	}
 	options := a.options()
 	options.Book, options.At = book, o.End.Format(time.RFC3339)
-	return with(desk.OpenToRead, options, func(d *desk.Desk) error {
+	options.Now = func() time.Time { return o.End } // the tags come out on the book's last day
+	return with(desk.Open, options, func(d *desk.Desk) error {
 		show, err := d.PrintShowcase(dir)
 		if err != nil {
 			return err
@@ -76,14 +77,16 @@ func (a *app) sayDemo(book string, s demo.Summary, show desk.Showcase) error {
 	if a.json {
 		return a.voice.object(map[string]any{
 			"book": book, "tags": show.Tags, "pairs": show.Pairs, "review": show.Review,
-			"runners": s.Runners, "removed": s.Removed, "events": s.Events,
+			"runners": s.Runners, "removed": s.Removed, "events": s.Events + show.Noted,
 		})
 	}
-	a.voice.say("an invented club: %d runners, %d of them removed, in %d entries", s.Runners, s.Removed, s.Events)
+	a.voice.say("an invented club: %d runners, %d of them removed, in %d entries", s.Runners, s.Removed, s.Events+show.Noted)
 	a.voice.say("  %s  the runners removed in the last month", show.Tags)
 	a.voice.say("  %s  the spare pairs", show.Pairs)
 	a.voice.say("  %s  the club: a page for the wall, then one a player", show.Review)
-	a.voice.say("\nprint at actual size. Then try, with this book:")
+	a.voice.say("\nprint at actual size. Then try the screen:")
+	a.voice.say("  steeltally station --book %s", book)
+	a.voice.say("or, with this book:")
 	a.voice.say("  export STEELTALLY_BOOK=%s", book)
 	for _, line := range []string{
 		"due", "spares --worst", "history 17", "grind all --but 7,19", "scan", "emergency 8 --side right", "work", "undo", "review 17",

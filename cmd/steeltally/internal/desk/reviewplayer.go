@@ -30,10 +30,10 @@ func (p *reviewPages) player(player *PlayerReview) drawing.Drawing {
 
 // facts are the player's figures in words.
 func (p *reviewPages) facts(player *PlayerReview) []string {
-	lines := []string{fmt.Sprintf("%d sets done with, %d pieces; a set lasts %s days, %s sessions, %s grinds (the middle one, lowest to highest).",
-		len(player.Sets), player.Pieces, saySpread(player.Days, 0), saySpread(player.Times, 0), saySpread(player.Grinds, 0))}
+	lines := []string{fmt.Sprintf("%s done with, %s; a set lasts %s days, %s sessions, %s grinds (the middle one, lowest to highest).",
+		SayCount(len(player.Sets), "set"), SayCount(player.Pieces, "piece"), saySpread(player.Days, 0), saySpread(player.Times, 0), saySpread(player.Grinds, 0))}
 	if loss := player.Loss; loss.Sets > 0 {
-		lines = append(lines, fmt.Sprintf("A pass takes about %.4f mm off (%.4f to %.4f), from %d sets.", loss.Middle, loss.Low, loss.High, loss.Sets))
+		lines = append(lines, fmt.Sprintf("A pass takes about %.4f mm off (%.4f to %.4f), from %s.", loss.Middle, loss.Low, loss.High, SayCount(loss.Sets, "set")))
 	}
 	if player.Heights.N > 0 {
 		line := fmt.Sprintf("Taken off at %s mm; %d of %d runners below the change height", saySpread(player.Heights, 1), player.Below, player.Heights.N)

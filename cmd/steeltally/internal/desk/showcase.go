@@ -13,24 +13,29 @@ type Showcase struct {
 	Tags   string // the last month's removed runners
 	Pairs  string // the spare pairs
 	Review string // one plain page of tables
+	Noted  int    // entries that say which tags came out
 }
 
 // monthOfTags is how far back removed runners get their tags in a demonstration.
 const monthOfTags = 30 * 24 * time.Hour
 
 // PrintShowcase prints the last month's removed runners, the spare pairs and a page of
-// tables into a folder.
+// tables into a folder, and notes the tags as any that came out.
 func (d *Desk) PrintShowcase(dir string) (Showcase, error) {
-	show := Showcase{filepath.Join(dir, "tags.pdf"), filepath.Join(dir, "pairs.pdf"), filepath.Join(dir, "review.pdf")}
+	show := Showcase{Tags: filepath.Join(dir, "tags.pdf"), Pairs: filepath.Join(dir, "pairs.pdf"), Review: filepath.Join(dir, "review.pdf")}
 	removed, spares, err := d.lastMonth()
 	if err != nil {
 		return show, err
 	}
-	if _, err := d.PrintTags(TagJob{Pieces: removed, Template: "tie-on", Out: show.Tags}); err != nil {
-		return show, err
-	}
-	if _, err := d.PrintTags(TagJob{Pieces: spares, Template: "pair", Out: show.Pairs}); err != nil {
-		return show, err
+	for _, job := range []TagJob{{Pieces: removed, Template: "tie-on", Out: show.Tags}, {Pieces: spares, Template: "pair", Out: show.Pairs}} {
+		printed, err := d.PrintTags(job)
+		if err == nil {
+			err = d.notePrints(printed)
+		}
+		if err != nil {
+			return show, err
+		}
+		show.Noted += len(printed.inventoryOf())
 	}
 	return show, d.printReview(show.Review)
 }

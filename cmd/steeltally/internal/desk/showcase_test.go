@@ -3,6 +3,7 @@ package desk
 import (
 	"os"
 	"testing"
+	"time"
 
 	"steeltally/inventory"
 )
@@ -35,6 +36,24 @@ func TestShowcaseIsOfTheClubAsItIs(t *testing.T) {
 				t.Errorf("%s was not printed: %v", file, err)
 			}
 		}
+		for _, n := range spares {
+			tag, err := tagOf(d, "pair", n)
+			if err != nil || tag.Times != 2 {
+				t.Errorf("the next tag of %s would be number %d, want 2: the first came out (%v)", n.Short(), tag.Times, err)
+			}
+		}
+		if show.Noted != 2 {
+			t.Errorf("%d entries note the tags, want one for each sort", show.Noted)
+		}
 		return err
 	})
+}
+
+// tagOf is a piece's next tag.
+func tagOf(d *Desk, template string, n inventory.Number) (tag PrintedTag, err error) {
+	err = d.ask(func(v inventory.View, at time.Time) error {
+		tag = printedBefore(v, template, n, at)
+		return nil
+	})
+	return tag, err
 }

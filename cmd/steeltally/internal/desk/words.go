@@ -7,6 +7,14 @@ import (
 	"steeltally/inventory"
 )
 
+// SayCount writes a number of things: "1 tag", "2 tags".
+func SayCount(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return fmt.Sprintf("%d %ss", n, thing)
+}
+
 // sayHeight writes a height, or that it is not known.
 func sayHeight(height *geometry.Millimetre) string {
 	if height == nil {
@@ -20,7 +28,7 @@ func sayWork(runner *inventory.Runner, wear inventory.Wear) string {
 	if runner.Found != nil && wear.Grinds == 0 {
 		return "nobody counted its grinds"
 	}
-	return fmt.Sprintf("%d grinds, %s passes", wear.Grinds, sayPassesOf(wear))
+	return fmt.Sprintf("%s, %s passes", SayCount(wear.Grinds, "grind"), sayPassesOf(wear))
 }
 
 // sayPassesOf writes the passes of a runner, and that some are unknown.
@@ -28,5 +36,5 @@ func sayPassesOf(wear inventory.Wear) string {
 	if wear.UnknownWorks == 0 {
 		return fmt.Sprint(wear.Passes)
 	}
-	return fmt.Sprintf("%d known + %d grinds of unknown", wear.Passes, wear.UnknownWorks)
+	return fmt.Sprintf("%d known + %s of unknown", wear.Passes, SayCount(wear.UnknownWorks, "grind"))
 }

@@ -44,7 +44,7 @@ func binLine(t *talk, line string) told {
 		return told{Tone: toneWrong, Lines: []string{err.Error()}, Notes: []inventory.Notice{{Text: "not taken into the bin"}}}
 	}
 	t.Bin = append(t.Bin, line)
-	return told{Tone: toneShown, Lines: []string{shortOf(line), plural(len(t.Bin), "piece")}}
+	return told{Tone: toneShown, Lines: []string{shortOf(line), desk.SayCount(len(t.Bin), "piece")}}
 }
 
 // mostBin is more than any bin holds.

@@ -21,16 +21,8 @@ var files embed.FS
 // be read is a fault of the build.
 func loadParts() *template.Template {
 	return template.Must(template.New("").Funcs(template.FuncMap{
-		"plural": plural, "numbers": numbers, "newest": newest, "setOf": desk.SayDueSet, "next": func(i int) int { return i + 1 },
+		"plural": desk.SayCount, "numbers": numbers, "newest": newest, "setOf": desk.SayDueSet, "next": func(i int) int { return i + 1 },
 	}).ParseFS(files, "parts/*.html"))
-}
-
-// plural is a number of things: "1 piece", "2 pieces".
-func plural(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return numeral(n) + " " + thing + "s"
 }
 
 func numeral(n int) string { return strconv.Itoa(n) }

@@ -20,7 +20,7 @@ func (s *Station) picture(w http.ResponseWriter, r *http.Request) {
 		out.Told = s.render("told", told{Tone: toneWrong, Lines: []string{"no tag was found in the picture"}})
 	default:
 		out.Tone, out.Feed = toneShown, found
-		out.Told = s.render("told", told{Tone: toneShown, Lines: []string{fmt.Sprintf("%s found in the picture", plural(len(found), "tag"))}})
+		out.Told = s.render("told", told{Tone: toneShown, Lines: []string{fmt.Sprintf("%s found in the picture", desk.SayCount(len(found), "tag"))}})
 	}
 	writeJSON(w, out)
 }

@@ -19,7 +19,7 @@ func (s *Station) tagsOf(d *desk.Desk, removed []inventory.Number, said told) to
 		return said
 	}
 	if s.options.Printer == "" {
-		said.Lines = append(said.Lines, plural(len(removed), "tag")+" to tie on: print below")
+		said.Lines = append(said.Lines, desk.SayCount(len(removed), "tag")+" to tie on: print below")
 		return said
 	}
 	printed, err := d.PrintAfter(desk.TagJob{Pieces: removed, Printer: s.options.Printer})
