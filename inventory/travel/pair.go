@@ -61,6 +61,24 @@ func newCheck(v inventory.View, player *inventory.Player, pair *inventory.Pair, 
 	return &check{causes{rules: RulesOf(v, player.Number, at)}, v, player, pair, at}
 }
 
+// begin finds the pair that a player has in a role; it is missing where there is none,
+// where it was scrapped, and where somebody else has it.
+func begin(v inventory.View, player *inventory.Player, role string, at time.Time) (*check, Pair) {
+	pair, err := inventory.PairInRole(v, player, role, at)
+	if err != nil || pair.ScrappedAt(at) {
+		return nil, Pair{Role: role, State: Missing, Causes: []Cause{{
+			What: "no " + role + " pair", Hint: "steeltally pair add " + typed(v, player, at) + " --role " + role,
+		}}}
+	}
+	c := newCheck(v, player, pair, at)
+	report := c.report()
+	if custody, away := c.elsewhere(); away {
+		report.State = Missing
+		report.Causes = []Cause{{What: custody.String(), Hint: "steeltally custody back " + pair.Number.Short(), About: pair.Number}}
+	}
+	return c, report
+}
+
 // report begins what is told of the pair.
 func (c *check) report() Pair {
 	return Pair{

@@ -56,17 +56,8 @@ func WorstFirst(squad []Player) {
 
 // FirstPair tells what is wrong with the pair that a player skates on every day.
 func FirstPair(v inventory.View, player *inventory.Player, at time.Time) Pair {
-	pair, err := inventory.PairInRole(v, player, inventory.RoleFirst, at)
-	if err != nil {
-		return Pair{Role: inventory.RoleFirst, State: Missing, Causes: []Cause{{
-			What: "no first pair", Hint: "steeltally pair add " + typed(v, player, at) + " --role first",
-		}}}
-	}
-	c := newCheck(v, player, pair, at)
-	report := c.report()
-	if custody, away := c.elsewhere(); away {
-		report.State = Missing
-		report.Causes = []Cause{{What: custody.String(), Hint: "steeltally custody back " + pair.Number.Short(), About: pair.Number}}
+	c, report := begin(v, player, inventory.RoleFirst, at)
+	if report.State == Missing {
 		return report
 	}
 	c.damages()

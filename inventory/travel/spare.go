@@ -10,22 +10,13 @@ import (
 // family, pitch, hollow and profile as he skates today, as high as his first pair,
 // ground since it was last skated, looked at, tried, at a known place, and ours.
 func SparePair(v inventory.View, player *inventory.Player, at time.Time) Pair {
-	pair, err := inventory.PairInRole(v, player, inventory.RoleSpare, at)
-	if err != nil || pair.ScrappedAt(at) {
-		return Pair{Role: inventory.RoleSpare, State: Missing, Causes: []Cause{{
-			What: "no spare pair", Hint: "steeltally pair add " + typed(v, player, at) + " --role spare",
-		}}}
-	}
-	c := newCheck(v, player, pair, at)
-	report := c.report()
-	if custody, away := c.elsewhere(); away {
-		report.State = Missing
-		report.Causes = []Cause{{What: custody.String(), Hint: "steeltally custody back " + pair.Number.Short(), About: pair.Number}}
+	c, report := begin(v, player, inventory.RoleSpare, at)
+	if report.State == Missing {
 		return report
 	}
 	c.damages()
 	if report.Place == (inventory.Place{}) {
-		c.add(FixPlace, 0, "steeltally put "+pair.Number.Short()+" --place PLACE", "nobody noted where it is")
+		c.add(FixPlace, 0, "steeltally put "+report.Number.Short()+" --place PLACE", "nobody noted where it is")
 	}
 	if set := c.fitted(); set != nil {
 		report.Set = set.Letter
