@@ -25,13 +25,19 @@ type StowageLine struct {
 	In    []StowedLine     `json:"in"`
 }
 
-// Pieces is how many pieces are in the trunk, kits among them.
-func (s StowageLine) Pieces() int {
+// Holds says how many pieces and kits are in the trunk: "12 pieces, 3 kits".
+func (s StowageLine) Holds() string {
 	pieces := 0
 	for _, stowed := range s.In {
-		pieces += stowed.Count
+		if stowed.Number != 0 {
+			pieces++
+		}
 	}
-	return pieces
+	holds := SayCount(pieces, "piece")
+	if kits := len(s.In) - pieces; kits > 0 {
+		holds += ", " + SayCount(kits, "kit")
+	}
+	return holds
 }
 
 // Manifest lists what is packed for a trip, trunk by trunk.

@@ -16,20 +16,29 @@ type Inquiry struct {
 }
 
 // step is one question, with where its answer goes; shifts are asked for without words
-// to choose from.
+// to choose from. What a word means is said in says, where it needs more.
 type step struct {
 	text  string
 	words []string
+	says  map[string]string
 	put   func(deed *inventory.EndEmergency, answer string)
 }
 
 func steps() []step {
 	return []step{
-		{"what was done?", inventory.Remedies(), func(d *inventory.EndEmergency, word string) { d.Did = word }},
-		{"what had broken?", []string{inventory.BrokeHolder, inventory.BrokeRunner, inventory.RemedyNothing}, func(d *inventory.EndEmergency, word string) { d.Broke = word }},
-		{"how?", inventory.Modes(), putMode},
-		{"where?", inventory.Zones(), func(d *inventory.EndEmergency, word string) { d.Zone = word }},
-		{"shifts missed?", nil, putShifts},
+		{"what was done?", inventory.Remedies(), sayRemedies(), func(d *inventory.EndEmergency, word string) { d.Did = word }},
+		{"what had broken?", []string{inventory.BrokeHolder, inventory.BrokeRunner, inventory.RemedyNothing}, nil, func(d *inventory.EndEmergency, word string) { d.Broke = word }},
+		{"how?", inventory.Modes(), nil, putMode},
+		{"where?", inventory.Zones(), nil, func(d *inventory.EndEmergency, word string) { d.Zone = word }},
+		{"shifts missed?", nil, nil, putShifts},
+	}
+}
+
+// sayRemedies says how a player got back; each begins with the word that the record takes.
+func sayRemedies() map[string]string {
+	return map[string]string{
+		inventory.RemedySpare: "spare pair", inventory.RemedySteel: "steel: another set", inventory.RemedyHolder: "holder and steel",
+		inventory.RemedyNothing: "nothing was broken", inventory.RemedyOut: "out for the day",
 	}
 }
 
@@ -52,11 +61,22 @@ func (i *Inquiry) Ask() (Question, bool) {
 	if i.Step < 0 || i.Step >= len(all) || i.Step > 0 && i.Deed.Did == "" {
 		return Question{}, false
 	}
-	q := Question{Sort: askBack, Text: all[i.Step].text, Choices: all[i.Step].words}
-	if i.Step > 0 && q.Choices != nil {
-		q.Choices = append(slices.Clone(q.Choices), notKnown)
+	return Question{Sort: askBack, Text: all[i.Step].text, Choices: all[i.Step].choices(i.Step > 0)}, true
+}
+
+// choices are what a person picks from; not knowing is an answer to all but the first.
+func (s step) choices(orNotKnown bool) []string {
+	var choices []string
+	for _, word := range s.words {
+		if says := s.says[word]; says != "" {
+			word = says
+		}
+		choices = append(choices, word)
 	}
-	return q, true
+	if orNotKnown && choices != nil {
+		choices = append(choices, notKnown)
+	}
+	return choices
 }
 
 // Answer takes the answer to the question that was asked last.

@@ -34,7 +34,7 @@ func binLine(t *talk, line string) told {
 	n, err := inventory.ScannedNumber(line)
 	for _, earlier := range t.Bin {
 		if other, known := inventory.ScannedNumber(earlier); err == nil && known == nil && other == n {
-			return told{Tone: toneAsked, Lines: []string{n.Short() + " was scanned before: counted once"}}
+			return told{Tone: toneLook, Lines: []string{n.Short() + " was scanned before: counted once"}}
 		}
 	}
 	if before >= mostBin {

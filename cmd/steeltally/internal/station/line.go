@@ -143,7 +143,7 @@ func tellDone(done desk.Done) told {
 func wrong(said told, err error) told {
 	said.Tone = toneWrong
 	if desk.FailureOf(err) == desk.Unprinted {
-		said.Tone = toneAsked // it is recorded; the tags are still to come
+		said.Tone = toneLook // it is recorded; the tags are still to come
 	}
 	said.Lines = append(said.Lines, err.Error())
 	if hint := desk.HintOf(err); hint != "" {
@@ -160,7 +160,7 @@ func notLogged(d *desk.Desk) (told, error) {
 	}
 	said := told{Tone: toneShown, Lines: []string{desk.SayNotLogged(missing)}}
 	if len(missing) > 0 {
-		said.Tone = toneAsked
+		said.Tone = toneLook
 	}
 	return said, nil
 }

@@ -55,7 +55,7 @@ func (s *Station) tagsLine(d *desk.Desk, out *answer, line string) (told, bool, 
 		return told{}, false, nil
 	}
 	if s.options.Printer == "" {
-		return told{Tone: toneAsked, Lines: []string{"no printer was named: use the button PDF of that row"}}, true, nil
+		return told{Tone: toneLook, Lines: []string{"no printer was named: use the button PDF of that row"}}, true, nil
 	}
 	printed, err := d.PrintCounted(job)
 	if err != nil {

@@ -214,7 +214,7 @@ func TestAPrinterThatIsNotThereLosesNothing(t *testing.T) {
 	s.station.options.Printer = "bench"
 	before := s.events()
 	said := s.say("a", "c B", s.say("", "17", talk{}).Talk)
-	if said.Tone != toneAsked || !strings.Contains(said.Told, "the tags did not come out") || !strings.Contains(said.Told, "recorded") {
+	if said.Tone != toneLook || !strings.Contains(said.Told, "the tags did not come out") || !strings.Contains(said.Told, "recorded") {
 		t.Errorf("%s", said.Told)
 	}
 	if got := s.events() - before; got != 2 {

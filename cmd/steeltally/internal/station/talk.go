@@ -34,6 +34,7 @@ const (
 	toneDone  = "done"  // recorded
 	toneShown = "shown" // nothing was recorded, nothing is wrong
 	toneAsked = "asked" // an answer is needed
+	toneLook  = "look"  // something waits for a person
 	toneWrong = "wrong" // not recorded
 )
 

@@ -1,7 +1,7 @@
 // A sound for each tone: what was recorded sounds high and short, a question twice, what
 // was not recorded low and long.
 
-const tones = { done: [[1250, 0.09]], shown: [[800, 0.04]], asked: [[700, 0.12], [700, 0.12]], wrong: [[190, 0.45]] };
+const tones = { done: [[1250, 0.09]], shown: [[800, 0.04]], asked: [[700, 0.12], [700, 0.12]], look: [[700, 0.12], [700, 0.12]], wrong: [[190, 0.45]] };
 let context;
 
 export function sound(tone) {
