@@ -24,8 +24,8 @@ const caliperSlack geometry.Millimetre = 0.3
 // higher, so it is no height at all.
 const mostReadable geometry.Millimetre = 100
 
-// Decide refuses what can't be a height, or is higher than the last one of the same
-// runner and reference, unless it shall be kept as read.
+// Decide refuses what can't be a height, or is higher or far lower than the last one of
+// the same runner and reference lets expect, unless it shall be kept as read.
 func (d MeasureSteel) Decide(v View, m Moment) (Outcome, error) {
 	var out Outcome
 	if len(d.Heights) == 0 {
@@ -105,24 +105,27 @@ func slipOf(runner *Runner, height *Height, reference Reference, m Moment) (slip
 			slip = badValue(heightLimitsHint+asRead, "%s: %v", runner.Number.Short(), err)
 		}
 	}
-	last := lastOf(runner, reference, m.Happened.Start)
-	if slip == nil && last != nil && *height.Middle > *last+caliperSlack {
-		slip = refuse("measure again"+asRead, "%s: %s is higher than last time, %s", runner.Number.Short(), *height.Middle, *last)
+	if slip == nil {
+		slip = besideLast(runner, height, reference, m.Happened, asRead)
 	}
 	return slip, nil
 }
 
-// lastOf is the last middle height of a runner on a reference; a loose one starts
-// from the height at stock-in.
-func lastOf(runner *Runner, reference Reference, at time.Time) *geometry.Millimetre {
-	readings := runner.Readings.Until(at)
-	for i := len(readings) - 1; i >= 0; i-- {
-		if r := readings[i].Value; r.Reference == reference && r.Middle != nil {
-			return r.Middle
-		}
+// besideLast tells why a height can hardly follow on the last one of the same reference,
+// or nothing. A loose one follows on the height at stock-in, which tells no more than
+// how high it can be: of what was ground before that the record knows nothing.
+func besideLast(runner *Runner, height *Height, reference Reference, now When, asRead string) error {
+	high := runner.Height
+	last, found := runner.lastReading(reference, now.Start)
+	if found {
+		high = last.Value.Middle
 	}
-	if reference == Loose {
-		return runner.Height
+	if (found || reference == Loose) && high != nil && *height.Middle > *high+caliperSlack {
+		return refuse("measure again"+asRead, "%s: %s is higher than last time, %s", runner.Number.Short(), *height.Middle, *high)
+	}
+	if least := runner.leastLikely(last, now); found && least != nil && *height.Middle < *least {
+		return refuse("measure again, or enter what was ground since; if the steel really is that low add --as-read",
+			"%s: %s is far lower than last time, %s: what is recorded since then explains %s at the lowest", runner.Number.Short(), *height.Middle, *last.Value.Middle, *least)
 	}
 	return nil
 }

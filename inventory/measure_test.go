@@ -123,3 +123,62 @@ func TestHeightNew(t *testing.T) {
 	check("5 09:00", 11.6)
 	check("3 11:30", 11.9) // as it was seen then
 }
+
+// What is recorded between two heights explains only so much: 0.6 mm for the caliper,
+// and 0.06 mm a pass or 0.25 mm a day and one more, whichever is more.
+func TestFarLowerThanLastTime(t *testing.T) {
+	profile, hollow, hone := Grind{Work: "profile", Passes: passes(4, 4)}, Grind{Work: "new-hollow", Hollow: &Cut{Radius: 12.7}, Passes: passes(9, 9)}, Grind{Work: "hone"}
+	for _, c := range []struct {
+		name    string
+		between []Grind
+		at      string
+		middle  float64
+		refused bool
+	}{
+		{"nothing was ground", nil, "2 12:00", 5.5, true},
+		{"a digit was mistyped", nil, "2 12:00", 10.3, true},
+		{"the caliper and a grind that nobody logged", nil, "2 12:00", 10.45, false},
+		{"honed", []Grind{hone}, "2 12:00", 10.3, true},
+		{"forty passes", []Grind{{Passes: passes(40, 40)}}, "2 12:00", 8.6, false},
+		{"more than forty passes take", []Grind{{Passes: passes(40, 40)}}, "2 12:00", 8.4, true},
+		{"nobody counted the passes", []Grind{{Unknown: true}}, "2 12:00", 5.5, false},
+		{"a new profile", []Grind{profile}, "2 12:00", 5.5, false},
+		{"a new hollow", []Grind{hollow}, "2 12:00", 5.5, false},
+		{"two weeks without a word", nil, "15 12:00", 7.5, false},
+		{"two weeks, and far lower", nil, "15 12:00", 6.9, true},
+		{"some time of the next day", nil, "2025-11-02", 5.5, false},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			club := openClubhouse(t)
+			n := club.runners[0]
+			club.do("1 12:00", one(n, 11.5))
+			for _, grind := range c.between {
+				grind.Set = club.setA
+				club.do("2 09:00", grind)
+			}
+			if c.refused {
+				club.refuses(c.at, one(n, c.middle), "far lower than last time, 11.50 mm")
+			} else {
+				club.do(c.at, one(n, c.middle))
+				club.unflagged()
+			}
+		})
+	}
+}
+
+// A low height that is kept as read is flagged, and the next one is not held against it;
+// nor is a fitted one held against a loose one, nor the first against a new runner.
+func TestLowHeightKeptAsRead(t *testing.T) {
+	c := openClubhouse(t)
+	n := c.runners[0]
+	c.do("1 09:00", one(n, 9)) // a new runner: nobody knows what it went through before
+	deed := one(n, 7)
+	c.refuses("2 09:00", deed, "explains 7.90 mm at the lowest")
+	deed.AsRead = true
+	c.do("2 09:00", deed)
+	c.told("far lower than last time, 9.00 mm")
+	c.told("kept as read")
+	c.flagged(n, "kept as read")
+	c.do("2 10:00", one(n, 5.2))
+	c.do("2 11:00", MeasureSteel{Reference: Fitted, Heights: one(n, 11).Heights})
+}

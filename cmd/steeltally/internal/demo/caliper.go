@@ -8,32 +8,39 @@ import (
 	"steeltally/inventory"
 )
 
-// caliperSlack is how much higher than last time the record takes a height without
-// asking.
-const caliperSlack geometry.Millimetre = .3
+// How much higher than last time the record takes a height without asking, and how much
+// lower a person believes it at once.
+const (
+	caliperSlack geometry.Millimetre = .3
+	believedDrop geometry.Millimetre = 3
+)
 
-// read measures what is on the boot of a side. A height that is higher than the last
-// one is measured again; if it stays, it is kept as read.
-func (c *club) read(s *set, side inventory.Side, reference inventory.Reference) (height geometry.Millimetre, asRead bool) {
+// read measures what is on the boot of a side. A height that is higher than the last one,
+// or far lower, is measured again; if the record still takes it for a slip, it is kept
+// as read.
+func (c *club) read(s *set, side inventory.Side, reference inventory.Reference) geometry.Millimetre {
 	caliper := c.steelOf(s.owner).Caliper
 	if reference == inventory.Fitted {
 		caliper.Spread *= fittedSpread
 	}
 	last, known := s.of(side).last(reference)
+	height := geometry.Millimetre(0)
 	for range 2 {
 		height = caliper.MeasureCarelessly(c.chance.Rand, s.on(side).steel.Height, slipShare)
-		if !known || height <= last.height+caliperSlack {
-			return height, false
+		if !known || height <= last.height+caliperSlack && height >= last.height-believedDrop {
+			break
 		}
 	}
-	return height, true
+	return height
 }
 
-// undoSlip takes back a height that was read far too low, once the next one shows it.
+// undoSlip takes back a height that was read far too low or too high, once the next one
+// shows it.
 func (c *club) undoSlip(s *set, reference inventory.Reference) {
 	for _, side := range sides() {
 		last, known := s.of(side).last(reference)
-		if !known || last.height > s.on(side).steel.Height-2*caliperSlack {
+		now := s.on(side).steel.Height
+		if !known || last.height > now-2*caliperSlack && last.height < now+believedDrop {
 			continue
 		}
 		at := slices.IndexFunc(s.entries, func(e inventory.Event) bool { return e.Key == last.key })
@@ -59,27 +66,26 @@ func (c *club) settleDoubts() {
 	}
 }
 
-// isMisread tells whether a height was far above what the steel has by now.
+// isMisread tells whether a height was far from what the steel has by now.
 func (c *club) isMisread(b *inventory.Measured) bool {
 	return slices.ContainsFunc(b.Heights, func(h inventory.Height) bool {
 		r := c.runners[h.Runner]
-		return h.AsRead && r != nil && *h.Middle > r.steel.Height+3*caliperSlack
+		return h.AsRead && r != nil && (*h.Middle > r.steel.Height+3*caliperSlack || *h.Middle < r.steel.Height-3*caliperSlack)
 	})
 }
 
 // heights reads both sides of a set, the middle or all three places.
-func (c *club) heights(s *set, reference inventory.Reference) (heights inventory.Both[inventory.Height], asRead bool) {
+func (c *club) heights(s *set, reference inventory.Reference) (heights inventory.Both[inventory.Height]) {
 	three := c.chance.happens(threePointShare)
 	for _, side := range sides() {
-		middle, kept := c.read(s, side, reference)
-		asRead = asRead || kept
+		middle := c.read(s, side, reference)
 		height := inventory.Height{Middle: &middle}
 		if three {
 			height.Toe, height.Heel = new(c.beside(middle, toeDrop)), new(c.beside(middle, heelDrop))
 		}
 		heights.Put(side, &height)
 	}
-	return heights, asRead
+	return heights
 }
 
 // beside is the height at toe or heel: lower by the profile, to the caliper's tenth.
@@ -94,21 +100,18 @@ func (c *club) measure(p *player, boots *pair) {
 	if c.chance.happens(.6) {
 		c.undoSlip(boots.on, inventory.Fitted)
 	}
-	heights, asRead := c.heights(boots.on, inventory.Fitted)
-	c.enter(measureBoots{p.number, boots.number, heights, asRead})
+	c.enter(measureBoots{p.number, boots.number, c.heights(boots.on, inventory.Fitted)})
 }
 
 // measureSet measures a set in the hand, loose.
 func (c *club) measureSet(s *set) {
-	heights, asRead := c.heights(s, inventory.Loose)
-	c.enter(measureInHand{s.number, heights, asRead})
+	c.enter(measureInHand{s.number, c.heights(s, inventory.Loose)})
 }
 
 // measureBoots is a measurement given by player and side.
 type measureBoots struct {
 	player, pair inventory.Number
 	heights      inventory.Both[inventory.Height]
-	asRead       bool
 }
 
 func (d measureBoots) Decide(v inventory.View, m inventory.Moment) (inventory.Outcome, error) {
@@ -116,7 +119,7 @@ func (d measureBoots) Decide(v inventory.View, m inventory.Moment) (inventory.Ou
 	if err != nil {
 		return inventory.Outcome{}, err
 	}
-	deed.AsRead = d.asRead
+	deed.AsRead = true
 	return deed.Decide(v, m)
 }
 
@@ -124,7 +127,6 @@ func (d measureBoots) Decide(v inventory.View, m inventory.Moment) (inventory.Ou
 type measureInHand struct {
 	set     inventory.Number
 	heights inventory.Both[inventory.Height]
-	asRead  bool
 }
 
 func (d measureInHand) Decide(v inventory.View, m inventory.Moment) (inventory.Outcome, error) {
@@ -132,6 +134,6 @@ func (d measureInHand) Decide(v inventory.View, m inventory.Moment) (inventory.O
 	if err != nil {
 		return inventory.Outcome{}, err
 	}
-	deed.AsRead = d.asRead
+	deed.AsRead = true
 	return deed.Decide(v, m)
 }

@@ -81,10 +81,10 @@ func (c *club) swap(boots *pair, deed inventory.TakeOut, next *set) {
 
 // lastHeights measures a set as it comes off.
 func (c *club) lastHeights(s *set, deed *inventory.TakeOut) {
+	deed.AsRead = true
 	for _, side := range sides() {
-		height, asRead := c.read(s, side, inventory.Loose)
+		height := c.read(s, side, inventory.Loose)
 		deed.Heights.Put(side, &height)
-		deed.AsRead = deed.AsRead || asRead
 	}
 }
 
