@@ -77,7 +77,7 @@ func (d *Desk) playerCard(v inventory.View, target Target, at time.Time) (Card, 
 	}
 	card.Lines = append(card.Lines, fmt.Sprintf("%s pair, set %s · %s", pair.Role(at), set.Letter, specs.String()))
 	card.Lines = append(card.Lines, d.warnings(v, set, pair, at)...)
-	card.Lines = append(card.Lines, d.lastGrind(set, at), d.heights(v, set, specs, at))
+	card.Lines = append(card.Lines, d.lastGrind(v, set, at), d.heights(v, set, specs, at))
 	return card, nil
 }
 
@@ -124,14 +124,36 @@ func openDamages(state inventory.Entity, at time.Time) []inventory.Damaged {
 	return nil
 }
 
-func (d *Desk) lastGrind(set *inventory.Set, at time.Time) string {
+func (d *Desk) lastGrind(v inventory.View, set *inventory.Set, at time.Time) string {
 	works := set.Works.Until(at)
 	if len(works) == 0 {
 		return "not ground yet"
 	}
 	last := works[len(works)-1]
 	ago := at.Sub(last.When.Start)
-	return fmt.Sprintf("last %s %s (%s ago), %d on this set", last.Value.Kind, last.When.Say(d.zone), sayAgo(ago), len(works))
+	return fmt.Sprintf("last %s %s (%s ago), %d on this set", last.Value.Kind, last.When.Say(d.zone), sayAgo(ago), countWorks(v, set, at))
+}
+
+// countWorks counts the works on a set that was ground. Passes that came on top of a
+// grind are part of it; which those are its runners know.
+func countWorks(v inventory.View, set *inventory.Set, at time.Time) int {
+	more := map[inventory.Key]bool{}
+	for _, n := range []inventory.Number{set.Left, set.Right} {
+		runner, err := inventory.FindRunner(v, n)
+		if err != nil {
+			continue
+		}
+		for _, work := range runner.Works.Until(at) {
+			more[work.Event] = work.Value.More
+		}
+	}
+	count := 0
+	for _, work := range set.Works.Until(at) {
+		if !more[work.Event] {
+			count++
+		}
+	}
+	return max(count, 1)
 }
 
 // sayAgo is a length of time as people say it.
@@ -182,7 +204,7 @@ func (d *Desk) setCard(v inventory.View, n inventory.Number, at time.Time) (Card
 	card.Target = Target{Player: player.Number, Set: n}
 	card.Lines = []string{
 		fmt.Sprintf("%s · left %s, right %s", stateOfSet(v, set, at), set.Left.Short(), set.Right.Short()),
-		d.lastGrind(set, at), d.heights(v, set, player.SpecsAt(at), at),
+		d.lastGrind(v, set, at), d.heights(v, set, player.SpecsAt(at), at),
 	}
 	if place := set.Place(at); place.Name != "" && set.StateAt(at) != inventory.On {
 		card.Lines = append(card.Lines, "lies at "+place.String())
