@@ -15,6 +15,7 @@ type Bench struct {
 	Sweater   int
 	Name      string
 	Position  string
+	Pair      inventory.Number
 	Role      string // of the pair
 	Set       string // the letter of the set that is on; empty: none is
 	Hollow    string
@@ -56,13 +57,13 @@ func (d *Desk) Bench(target Target) (Bench, error) {
 			bench.Wrong = []string{err.Error()}
 			return nil
 		}
-		bench.Role = pair.Role(at)
+		bench.Pair, bench.Role = pair.Number, pair.Role(at)
 		set, err := inventory.FindSet(v, pair.SetAt(at))
 		if err != nil {
 			bench.Wrong = []string{"no set is on"}
 			return nil
 		}
-		bench.Set, bench.LastGrind = set.Letter, d.lastGrind(set, at)
+		bench.Set, bench.LastGrind = set.Letter, d.lastGrind(v, set, at)
 		bench.Heights = heightsOn(v, set, specs, at)
 		bench.Wrong = d.warnings(v, set, pair, at)
 		return nil

@@ -18,24 +18,29 @@ type Outlook = outlook.Outlook
 func (d *Desk) Learn() (*Outlook, error) { return d.look(d.Instant()) }
 
 // PlayerSVG draws a player's steel for a screen: height against passes, what is on in
-// black with what is to be expected of it, earlier runners in grey. Without an outlook
-// nothing is foretold.
-func (d *Desk) PlayerSVG(w io.Writer, player string, o *Outlook) error {
+// black with what is to be expected of it, earlier runners in grey. Who names one of his
+// pairs, or him and so his first one. Without an outlook nothing is foretold.
+func (d *Desk) PlayerSVG(w io.Writer, who string, o *Outlook) error {
 	at := d.Instant()
-	var number inventory.Number
+	var target Target
 	h := plot.PlayerHeights{Title: "Height against passes: earlier runners grey, dashed what is to be expected"}
 	curves := map[inventory.Number]review.Curve{}
 	name := ""
-	err := d.book.Read(func(v inventory.View) error {
-		var err error
-		if number, err = resolvePlayer(v, player, at); err != nil {
+	err := d.book.Read(func(v inventory.View) (err error) {
+		if target, err = resolve(v, who, at); err != nil {
 			return err
 		}
-		p, err := inventory.PlayerOf(v, number)
+		if target.Player == 0 {
+			return notAPlayer(who)
+		}
+		p, err := inventory.PlayerOf(v, target.Player)
 		if err != nil {
 			return err
 		}
 		name = d.heading(p, at)
+		if pair, err := pairMeant(v, target, at); err == nil {
+			target.Pair, name = pair.Number, name+", "+pair.Role(at)+" pair"
+		}
 		addCurves(v, p, at, &h, curves)
 		return nil
 	})
@@ -43,12 +48,14 @@ func (d *Desk) PlayerSVG(w io.Writer, player string, o *Outlook) error {
 		return err
 	}
 	if o != nil {
-		first, _, err := o.Due(number)
+		first, others, err := o.Due(target.Player)
 		if err != nil {
 			return err
 		}
-		for _, due := range first {
-			showDue(due, curves, &h)
+		for _, due := range append(first, others...) {
+			if due.Pair == target.Pair {
+				showDue(due, curves, &h)
+			}
 		}
 	}
 	const width, height = 186, 78
