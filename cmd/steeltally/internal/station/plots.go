@@ -8,7 +8,7 @@ import (
 	"steeltally/cmd/steeltally/internal/desk"
 )
 
-// plot draws a player's steel. What is to be expected is drawn from what was learnt
+// plot draws the steel of a pair. What is to be expected is drawn from what was learnt
 // last, so that the picture never waits for it; ?fresh=1 waits.
 func (s *Station) plot(w http.ResponseWriter, r *http.Request) {
 	outlook := s.sight.atHand()
@@ -20,7 +20,7 @@ func (s *Station) plot(w http.ResponseWriter, r *http.Request) {
 		}
 	}
 	var svg bytes.Buffer
-	err := s.book.use("", func(d *desk.Desk) error { return d.PlayerSVG(&svg, r.PathValue("player"), outlook) })
+	err := s.book.use("", func(d *desk.Desk) error { return d.PlayerSVG(&svg, r.PathValue("pair"), outlook) })
 	if err != nil {
 		fail(w, err)
 		return

@@ -43,7 +43,7 @@ func (s *Station) Handler() http.Handler {
 	mux.HandleFunc("POST /line", s.line)
 	mux.HandleFunc("POST /part", s.part)
 	mux.HandleFunc("GET /events", s.events)
-	mux.HandleFunc("GET /plot/{player}", s.plot)
+	mux.HandleFunc("GET /plot/{pair}", s.plot)
 	mux.HandleFunc("POST /slow", s.slow)
 	mux.HandleFunc("GET /preview/{number}", s.preview)
 	mux.HandleFunc("POST /tags", s.tags)

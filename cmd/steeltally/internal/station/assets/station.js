@@ -6,7 +6,7 @@ import { sound } from "./sound.js";
 import { pictures } from "./pictures.js";
 
 const $ = (id) => document.getElementById(id);
-const plots = new Map(); // the last picture of each player, shown until the new one is drawn
+const plots = new Map(); // the last picture of each pair, shown until the new one is drawn
 
 function show(answer, acted) {
   if (answer.told && (acted || answer.tone === "wrong")) { $("told").innerHTML = answer.told; }
@@ -29,12 +29,12 @@ function trouble(text, waiting) {
 async function fillPlot() {
   const place = document.querySelector("[data-plot]");
   if (!place) return;
-  const player = place.dataset.plot;
-  if (plots.has(player)) place.innerHTML = plots.get(player);
+  const pair = place.dataset.plot;
+  if (plots.has(pair)) place.innerHTML = plots.get(pair);
   for (const fresh of ["", "?fresh=1"]) {
-    const svg = await text(`/plot/${player}${fresh}`);
+    const svg = await text(`/plot/${pair}${fresh}`);
     if (!svg) return;
-    plots.set(player, svg);
+    plots.set(pair, svg);
     if (!place.isConnected) return;
     place.innerHTML = svg;
   }
