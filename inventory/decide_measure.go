@@ -83,12 +83,19 @@ func (d MeasureSteel) check(runner *Runner, height *Height, reference Reference,
 		return err
 	}
 	if !d.AsRead {
-		return slip
+		return &Slip{slip}
 	}
 	height.AsRead = true
 	out.tell("measure again when you can", slip.Error()+"; kept as read")
 	return nil
 }
+
+// Slip says that a height looks like a slip of the caliper, and why.
+type Slip struct{ Cause error }
+
+func (s *Slip) Error() string { return s.Cause.Error() }
+
+func (s *Slip) Unwrap() error { return s.Cause }
 
 // slipOf tells why a height looks like a slip, or nothing; what can't be a height at all
 // is an error.
@@ -124,7 +131,7 @@ func besideLast(runner *Runner, height *Height, reference Reference, now When, a
 		return refuse("measure again"+asRead, "%s: %s is higher than last time, %s", runner.Number.Short(), *height.Middle, *high)
 	}
 	if least := runner.leastLikely(last, now); found && least != nil && *height.Middle < *least {
-		return refuse("measure again, or enter what was ground since; if the steel really is that low add --as-read",
+		return refuse("measure again, enter what was ground since, or take the wrong one before back; if the steel really is that low add --as-read",
 			"%s: %s is far lower than last time, %s: what is recorded since then explains %s at the lowest", runner.Number.Short(), *height.Middle, *last.Value.Middle, *least)
 	}
 	return nil

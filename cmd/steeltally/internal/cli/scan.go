@@ -21,9 +21,9 @@ func (a *app) scanVerb() *cobra.Command {
   l2  r2     two more passes left, right
   b6         logs a grind of six passes on both sides
   x          logs a grind of unknown passes
-  m 11.1 11.0   notes the heights left and right; m alone asks for them; a caliper that
-             types needs no m: two readings and Enter, or six (toe, middle, heel, left
-             then right)
+  m 11.1 11.0   notes the heights left and right, m 11.1 that of one runner; m alone asks
+             for them; a caliper that types needs no m: two readings and Enter, or six
+             (toe, middle, heel, left then right)
   c          puts the set that was scanned on, in place of what is on; c B is set B of
              that player; c B rotate and c B low 9.4 9.6 say why, and the old steel's heights
   i          looked at, sound

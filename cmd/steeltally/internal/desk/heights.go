@@ -2,11 +2,23 @@ package desk
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"steeltally/geometry"
 	"steeltally/inventory"
 )
+
+// TypeHeights is how a height is typed, as ParseHeights reads it.
+func TypeHeights(h inventory.Height) string {
+	var typed []string
+	for _, value := range []*geometry.Millimetre{h.Toe, h.Middle, h.Heel} {
+		if value != nil {
+			typed = append(typed, strconv.FormatFloat(float64(*value), 'f', -1, 64))
+		}
+	}
+	return strings.Join(typed, ",")
+}
 
 // ParseHeights reads the heights of one runner as typed: the middle alone, or
 // toe,middle,heel.

@@ -5,7 +5,6 @@ import (
 	"regexp"
 	"strings"
 
-	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/geometry"
 	"steeltally/inventory"
 )
@@ -63,9 +62,10 @@ func (j *Jig) readingsBefore() error {
 		return nil
 	}
 	// The line's own key belongs to what is scanned: what comes before it has another.
-	scan := j.Desk
-	j.Desk = scan.Aside("readings")
-	defer func() { j.Desk = scan }()
+	// Nothing is asked, because the answer would be about what is scanned.
+	scan, mayAsk := j.Desk, j.MayAsk
+	j.Desk, j.MayAsk = scan.Aside("readings"), false
+	defer func() { j.Desk, j.MayAsk = scan, mayAsk }()
 	return j.noteReadings()
 }
 
@@ -87,11 +87,9 @@ func (j *Jig) noteReadings() error {
 	readings := j.State.Readings
 	j.State.Readings = nil
 	if j.State.oneRunner() {
-		height := heightOf(readings)
-		return j.done(j.Desk.Measure(desk.Caliper{Who: j.State.About.Number.String(), One: &height}))
+		return j.measure(heightOf(readings))
 	}
-	left, right := heightOf(readings[:len(readings)/2]), heightOf(readings[len(readings)/2:])
-	return j.measure(left, right)
+	return j.measure(heightOf(readings[:len(readings)/2]), heightOf(readings[len(readings)/2:]))
 }
 
 // heightOf is one reading in the middle, or three from toe to heel.
@@ -100,50 +98,4 @@ func heightOf(readings []geometry.Millimetre) inventory.Height {
 		return inventory.Height{Middle: &readings[0]}
 	}
 	return inventory.Height{Toe: &readings[0], Middle: &readings[1], Heel: &readings[2]}
-}
-
-// askHeights asks for what the caliper shows, where it doesn't type itself.
-func (j *Jig) askHeights() error {
-	if _, err := j.meant(); err != nil {
-		return err
-	}
-	j.ask(Question{Sort: askTall, Text: "heights left and right, in mm"})
-	return nil
-}
-
-// answerHeights takes two heights. One is what a caliper with a cable types, and what is
-// none is acted on.
-func (j *Jig) answerHeights(text string) (bool, error) {
-	fields := strings.Fields(text)
-	if len(fields) != 2 {
-		return text == "", nil
-	}
-	if _, err := desk.ParseHeights(fields[0]); err != nil {
-		return false, nil
-	}
-	return true, j.measureTyped(fields)
-}
-
-// measureTyped records heights that were typed: m 11.1 11.0, or toe,middle,heel of each.
-func (j *Jig) measureTyped(fields []string) error {
-	if len(fields) != 2 {
-		return &inventory.BadValue{Reason: "heights are typed left, then right", Hint: "m 11.1 11.0"}
-	}
-	var heights [2]inventory.Height
-	for i, field := range fields {
-		height, err := desk.ParseHeights(field)
-		if err != nil {
-			return err
-		}
-		heights[i] = height
-	}
-	return j.measure(heights[0], heights[1])
-}
-
-func (j *Jig) measure(left, right inventory.Height) error {
-	who, err := j.meant()
-	if err != nil {
-		return err
-	}
-	return j.done(j.Desk.Measure(desk.Caliper{Who: who, Sides: inventory.Both[inventory.Height]{Left: &left, Right: &right}}))
 }

@@ -14,6 +14,7 @@ const (
 	askWhich = "which" // of several players
 	askStock = "stock" // what does a blank tag stick on?
 	askWhy   = "why"   // does steel come off that is not low?
+	askSlip  = "slip"  // keep a height that looks like a slip of the caliper?
 	askBack  = "back"  // how did the player get back on the ice?
 	askTall  = "tall"  // how high is the steel, left and right?
 )
@@ -31,7 +32,7 @@ type Question struct {
 }
 
 // YesOrNo tells whether the answer is one of these.
-func (q Question) YesOrNo() bool { return q.Sort == askAgain }
+func (q Question) YesOrNo() bool { return q.Sort == askAgain || q.Sort == askSlip }
 
 func (j *Jig) ask(q Question) { j.State.Asked = &q }
 
@@ -39,7 +40,9 @@ func (j *Jig) ask(q Question) { j.State.Asked = &q }
 func (j *Jig) answer(q Question, text string) (bool, error) {
 	switch q.Sort {
 	case askAgain:
-		return j.answerAgain(q, text)
+		return j.yesOrNo(q, text, "not logged again")
+	case askSlip:
+		return j.yesOrNo(q, text, "not recorded")
 	case askWhich:
 		player, picked := q.Player(text)
 		if !picked {
@@ -68,15 +71,16 @@ func isScan(text string) bool {
 	return err == nil
 }
 
-// answerAgain takes yes or no, which an action card can say, too.
-func (j *Jig) answerAgain(q Question, text string) (bool, error) {
+// yesOrNo does what was asked about where the answer is yes; an action card can say it,
+// too.
+func (j *Jig) yesOrNo(q Question, text, otherwise string) (bool, error) {
 	word := strings.ToLower(text)
 	action, _ := actionOf(text)
 	if action == inventory.ActYes || word == "y" || word == "yes" {
 		j.sure = true
 		return true, j.line(q.Line)
 	}
-	j.say("not logged again")
+	j.say(otherwise)
 	return action == inventory.ActNo || slices.Contains([]string{"", "n", "no"}, word), nil
 }
 

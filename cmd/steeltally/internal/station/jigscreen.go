@@ -12,6 +12,7 @@ type jigScreen struct {
 	Card   *desk.Card // of what is no player's
 	Rescue *desk.Rescue
 	Whole  bool // a whole set was scanned, not a piece of it
+	Runner bool // one runner was
 	PDF    bool // tags come as a PDF
 }
 
@@ -37,6 +38,6 @@ func (s *Station) jigScreen(d *desk.Desk, t *talk) (string, error) {
 		return s.render("jig", show), err
 	}
 	card, err := d.Card(about.Number.String())
-	show.Card, show.Whole = &card, kind == inventory.KindSet
+	show.Card, show.Whole, show.Runner = &card, kind == inventory.KindSet, kind == inventory.KindRunner
 	return s.render("jig", show), err
 }

@@ -69,3 +69,25 @@ func TestHeightsAreAskedFor(t *testing.T) {
 		t.Errorf("%+v", said)
 	}
 }
+
+// TestASlipIsAskedAbout: what can hardly be is recorded only where a person keeps it.
+func TestASlipIsAskedAbout(t *testing.T) {
+	s := newStand(t)
+	now := s.say("b", "m 11.10 11.00", s.say("a", "17", talk{}).Talk).Talk
+	before := s.events()
+	asked := s.say("c", "m 11.10 14.00", now)
+	if asked.Tone != toneAsked || !strings.Contains(asked.Told, "higher than last time") {
+		t.Fatalf("%+v", asked)
+	}
+	if said := s.say("d", "n", asked.Talk); said.Recorded || s.events() != before {
+		t.Errorf("%+v", said)
+	}
+	if said := s.say("e", "y", asked.Talk); said.Tone != toneDone || !strings.Contains(said.Told, "kept as read") || s.events() != before+1 {
+		t.Errorf("%+v", said)
+	}
+	// One runner has one height.
+	runner := s.say("f", playerRunner.Short(), talk{}).Talk
+	if said := s.say("g", "11.05", s.say("h", "m", runner).Talk); said.Tone != toneDone || s.events() != before+2 {
+		t.Errorf("%+v", said)
+	}
+}
