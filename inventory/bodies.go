@@ -1,7 +1,7 @@
 package inventory
 
-// newBody is an empty body of a kind, or nil where this version does not know it.
-func newBody(kind string) Body {
+// NewBody is an empty body of a kind, or nil where this version does not know it.
+func NewBody(kind string) Body {
 	switch kind {
 	case "club":
 		return &ClubNoted{}

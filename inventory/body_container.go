@@ -11,7 +11,7 @@ func (*ContainerNoted) Kind() string { return "container" }
 
 // Touches names the trunk or bin.
 func (b *ContainerNoted) Touches() []Ref {
-	return append(numbered(b.Container), counterOf(b.Container))
+	return append(numbered(b.Container), CounterOf(b.Container))
 }
 
 // Container is the folded state of a trunk or a bin. What lies in it is told by the
@@ -39,3 +39,11 @@ func (c *Container) Entered() bool { return c.Event != Key{} }
 
 // Flags lists what the record is unsure of about this trunk or bin.
 func (c *Container) Flags() []Flag { return c.foreignFlags(c.Number) }
+
+// ContainerName is what a trunk or bin is called.
+func ContainerName(v View, n Number) string {
+	if container, ok := v.Entity(RefOf(n)).(*Container); ok && container.Name != "" {
+		return container.Name
+	}
+	return n.Short()
+}

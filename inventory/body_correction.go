@@ -12,17 +12,6 @@ type Correction struct {
 	Revives bool     `json:"revives,omitempty"` // it voids a correction, so that what that voided stands again
 }
 
-// movesSteel tells whether a body says where steel is, or takes that back.
-func movesSteel(body Body) bool {
-	switch b := body.(type) {
-	case *PutIn, *TakenOut, *Riveted, *SetMade:
-		return true
-	case *Correction:
-		return b.Moves
-	}
-	return false
-}
-
 // Kind is the word in the record.
 func (*Correction) Kind() string { return "correction" }
 
@@ -31,7 +20,7 @@ func (*Correction) Kind() string { return "correction" }
 func (b *Correction) Touches() []Ref {
 	refs := numbered(b.About...)
 	for _, n := range b.About {
-		refs = append(refs, counterOf(n))
+		refs = append(refs, CounterOf(n))
 	}
 	return refs
 }

@@ -18,7 +18,7 @@ func (*FoundOld) Kind() string { return "found" }
 
 // Touches names the piece and the player.
 func (b *FoundOld) Touches() []Ref {
-	return append(numbered(b.Piece, b.Player), counterOf(b.Piece))
+	return append(numbered(b.Piece, b.Player), CounterOf(b.Piece))
 }
 
 // KnownFromTag is a removed piece of which the record knows what its tag says, and no
@@ -45,9 +45,9 @@ func (*KnownFromTag) Kind() string { return "from-tag" }
 
 // Touches names the piece and the player, who may be known from tags alone too.
 func (b *KnownFromTag) Touches() []Ref {
-	refs := append(numbered(b.Piece, b.Player), counterOf(b.Piece))
+	refs := append(numbered(b.Piece, b.Player), CounterOf(b.Piece))
 	if b.Player != 0 {
-		refs = append(refs, counterOf(b.Player), RosterRef)
+		refs = append(refs, CounterOf(b.Player), RosterRef)
 	}
 	return refs
 }

@@ -37,7 +37,7 @@ func (b *PlayerNoted) wears() int {
 
 // Touches names the player, and the roster.
 func (b *PlayerNoted) Touches() []Ref {
-	return append(numbered(b.Player), RosterRef, counterOf(b.Player))
+	return append(numbered(b.Player), RosterRef, CounterOf(b.Player))
 }
 
 // SpecsNoted changes what a player's steel shall be, from a day on. What is nil or
@@ -68,5 +68,5 @@ func numbered(numbers ...Number) []Ref {
 	return refs
 }
 
-// counterOf names the counter that a newly given number advances.
-func counterOf(n Number) Ref { return GivenRef(n.Kind(), n.Station()) }
+// CounterOf names the counter that a newly given number advances.
+func CounterOf(n Number) Ref { return GivenRef(n.Kind(), n.Station()) }

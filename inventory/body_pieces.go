@@ -41,7 +41,7 @@ func (b *StockedIn) Touches() []Ref {
 	refs := append(numbered(b.Pieces...), ModelRef(b.Model))
 	refs = append(refs, shelvesOf(b.Pieces...)...)
 	for _, n := range b.Pieces {
-		refs = append(refs, counterOf(n))
+		refs = append(refs, CounterOf(n))
 	}
 	return refs
 }
@@ -58,7 +58,7 @@ func (*PairNoted) Kind() string { return "pair" }
 
 // Touches names the pair and its player.
 func (b *PairNoted) Touches() []Ref {
-	return append(numbered(b.Pair, b.Player), counterOf(b.Pair))
+	return append(numbered(b.Pair, b.Player), CounterOf(b.Pair))
 }
 
 // SetMade matches two runners for a player.
@@ -78,7 +78,7 @@ func (*SetMade) Kind() string { return "set" }
 // that the runners lay on.
 func (b *SetMade) Touches() []Ref {
 	refs := numbered(append([]Number{b.Set, b.Player, b.Left, b.Right}, b.Breaks...)...)
-	return append(refs, counterOf(b.Set), ShelfRef(KindRunner))
+	return append(refs, CounterOf(b.Set), ShelfRef(KindRunner))
 }
 
 // Place is where a piece lies, in the club's own words.

@@ -26,8 +26,19 @@ func (line Timeline[T]) clashes(say func(before, after T) string) []clash {
 	return clashes
 }
 
-// without is the line without what some events said.
-func (line Timeline[T]) without(going []Key) Timeline[T] {
+// Contradictions says what in a state can't all be right.
+func Contradictions(state Entity) []string {
+	var what []string
+	if clashing, ok := state.(interface{ clashes() []clash }); ok {
+		for _, c := range clashing.clashes() {
+			what = append(what, c.What)
+		}
+	}
+	return what
+}
+
+// Without is the line without what some events said.
+func (line Timeline[T]) Without(going []Key) Timeline[T] {
 	return slices.DeleteFunc(slices.Clone(line), func(entry Dated[T]) bool { return slices.Contains(going, entry.Event) })
 }
 

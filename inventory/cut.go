@@ -37,7 +37,7 @@ func isHollow(r geometry.Millimetre) bool {
 func ParseCut(text string) (Cut, error) {
 	cut, err := readCut(text)
 	if err == nil {
-		err = cut.check()
+		err = cut.Check()
 	}
 	if err != nil {
 		return Cut{}, err
@@ -45,8 +45,8 @@ func ParseCut(text string) (Cut, error) {
 	return cut, nil
 }
 
-// check refuses a cut that no wheel makes.
-func (c Cut) check() error {
+// Check refuses a cut that no wheel makes.
+func (c Cut) Check() error {
 	switch {
 	case c.FlatWidth == 0 && c.EdgeHeight == 0 && isHollow(c.Radius):
 		return nil
@@ -56,17 +56,6 @@ func (c Cut) check() error {
 		return nil
 	}
 	return fmt.Errorf("a flat of %s with edges of %s is no wheel's; usual are 2.3mm and 0.04mm", c.FlatWidth, c.EdgeHeight)
-}
-
-// checkCut refuses a cut that was given and that no wheel makes.
-func checkCut(c *Cut) error {
-	if c == nil || c.Unknown() {
-		return nil
-	}
-	if err := c.check(); err != nil {
-		return badValue("", "%v", err)
-	}
-	return nil
 }
 
 // readCut reads the form of a cut, whatever its size: what is in the record is read
@@ -84,7 +73,7 @@ func readCut(text string) (Cut, error) {
 }
 
 func readFlat(text string, parts []string) (Cut, error) {
-	form := fmt.Errorf("%q: a flat-bottomed cut is written as flat width and edge height, such as flat 2.3mm 0.04mm", clip(text))
+	form := fmt.Errorf("%q: a flat-bottomed cut is written as flat width and edge height, such as flat 2.3mm 0.04mm", Clip(text))
 	if len(parts) != 2 {
 		return Cut{}, form
 	}

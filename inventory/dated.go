@@ -33,7 +33,7 @@ func (line *Timeline[T]) add(e *Event, value T) {
 // another; the zero value stands before the first.
 func (line *Timeline[T]) addWhere(e *Event, value T, follows func(before, after T) bool) {
 	entry := Dated[T]{e.Happened, e.Key, value}
-	least := len(line.before(e.Happened))
+	least := len(line.Before(e.Happened))
 	most := sort.Search(len(*line), func(i int) bool { return (*line)[i].When.Start.After(entry.When.Start) })
 	best, second := -1, most
 	for at := least; at <= most; at++ {
@@ -73,8 +73,8 @@ func (line Timeline[T]) At(t time.Time) (value T, ok bool) {
 	return value, false
 }
 
-// before is the part of the line that happened before the start of a time.
-func (line Timeline[T]) before(w When) Timeline[T] {
+// Before is the part of the line that happened before the start of a time.
+func (line Timeline[T]) Before(w When) Timeline[T] {
 	return line[:sort.Search(len(line), func(i int) bool { return !line[i].When.Start.Before(w.Start) })]
 }
 

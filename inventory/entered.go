@@ -16,8 +16,8 @@ func (s *Set) Entered() bool { return s.Event != Key{} }
 // Entered tells whether the player was added.
 func (p *Player) Entered() bool { return len(p.Sweaters) > 0 }
 
-// entered tells whether a state is that of a thing in the record.
-func entered(state Entity) bool {
+// IsEntered tells whether a state is that of a thing in the record.
+func IsEntered(state Entity) bool {
 	thing, ok := state.(interface{ Entered() bool })
 	return ok && thing.Entered()
 }

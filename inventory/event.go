@@ -40,7 +40,7 @@ func (k *Key) UnmarshalText(text []byte) error {
 	count, writer, _ := strings.Cut(string(text), "@")
 	sequence, err := strconv.ParseUint(count, 10, 64)
 	if err != nil || writer == "" {
-		return fmt.Errorf("%q is not the key of an event", clip(string(text)))
+		return fmt.Errorf("%q is not the key of an event", Clip(string(text)))
 	}
 	k.Sequence, k.Writer = sequence, Writer(writer)
 	return nil

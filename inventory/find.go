@@ -33,7 +33,7 @@ func find[T Entity](v View, n Number, meant Kind) (T, error) {
 		return none, refuse("scan the "+meant.String()+" that is meant", "%s is a %s, not a %s", n.Short(), n.Kind(), meant)
 	}
 	state, ok := v.Entity(RefOf(n)).(T)
-	if !ok || !entered(state) {
+	if !ok || !IsEntered(state) {
 		return none, refuse("check the tag; a new piece is entered first: steeltally stockin", "%s is not in this book", n.Short())
 	}
 	return state, nil
@@ -54,8 +54,8 @@ func FindSet(v View, n Number) (*Set, error) { return find[*Set](v, n, KindSet) 
 // PlayerOf is a player by number.
 func PlayerOf(v View, n Number) (*Player, error) { return find[*Player](v, n, KindPlayer) }
 
-// mostSweater is the highest number that a sweater carries.
-const mostSweater = 99
+// MostSweater is the highest number that a sweater carries.
+const MostSweater = 99
 
 // FindPlayer finds a player by sweater number at an instant, by piece number, or by
 // name or the start of one. Several that match are an *Ambiguous error.
@@ -77,7 +77,7 @@ func FindPlayer(v View, text string, at time.Time) (*Player, error) {
 func onlyOne(v View, text string, members []Member) (*Player, error) {
 	switch len(members) {
 	case 0:
-		return nil, refuse("steeltally player list shows who is there", "nobody is known as %s", clip(text))
+		return nil, refuse("steeltally player list shows who is there", "nobody is known as %s", Clip(text))
 	case 1:
 		return PlayerOf(v, members[0].Player)
 	}
@@ -102,15 +102,7 @@ func PairInRole(v View, player *Player, role string, at time.Time) (*Pair, error
 			return pair, nil
 		}
 	}
-	return nil, refuse("steeltally pair add "+sayPlayer(player, at)+" --role "+role, "%s has no %s pair in this book", player.Name, role)
-}
-
-// sayPlayer is how a player is named on a command line: by sweater, else by number.
-func sayPlayer(p *Player, at time.Time) string {
-	if sweater := p.Sweater(at); sweater != 0 {
-		return strconv.Itoa(sweater)
-	}
-	return p.Number.Short()
+	return nil, refuse("steeltally pair add "+player.Typed(at)+" --role "+role, "%s has no %s pair in this book", player.Name, role)
 }
 
 // SetOfPlayer is a player's set by its letter or its number.
@@ -120,7 +112,7 @@ func SetOfPlayer(v View, player *Player, text string) (*Set, error) {
 		return FindSet(v, n)
 	}
 	if len(letter) <= 1 {
-		return nil, refuse("steeltally set list "+player.Number.Short()+" shows the sets", "%s has no set %s", player.Name, clip(letter))
+		return nil, refuse("steeltally set list "+player.Number.Short()+" shows the sets", "%s has no set %s", player.Name, Clip(letter))
 	}
 	n, err := ParseNumber(text)
 	if err != nil {
@@ -136,25 +128,25 @@ func SetOfPlayer(v View, player *Player, text string) (*Set, error) {
 	return set, err
 }
 
-// latestGiven is the highest running number given to a kind at a station.
-func latestGiven(v View, kind Kind, station int) int {
-	if given, ok := v.Entity(GivenRef(kind, station)).(*Given); ok {
-		return given.Highest
+// ContainerNamed is the trunk or bin of a name, or nil.
+func ContainerNamed(v View, name string) *Container {
+	var found *Container
+	for _, kind := range []Kind{KindTrunk, KindBin} {
+		v.Each(kind, func(_ Number, state Entity) bool {
+			if container, ok := state.(*Container); ok && container.Name == name {
+				found = container
+			}
+			return found == nil
+		})
 	}
-	return 0
+	return found
 }
 
-// nextNumbers are count new numbers of a kind at the club's station.
-func nextNumbers(v View, kind Kind, count int) ([]Number, error) {
-	station := ClubOf(v).StationOf(v.Writer())
-	first := latestGiven(v, kind, station) + 1
-	numbers := make([]Number, count)
-	for i := range numbers {
-		n, err := NewNumber(kind, station, first+i)
-		if err != nil {
-			return nil, refuse("give this station another digit", "station %d has no %s numbers left", station, kind)
-		}
-		numbers[i] = n
+// FindContainer is a trunk or a bin by its number.
+func FindContainer(v View, n Number) (*Container, error) {
+	container, ok := v.Entity(RefOf(n)).(*Container)
+	if !ok || !container.Entered() {
+		return nil, refuse("steeltally stockin "+n.Kind().String()+" --name NAME enters one", "%s is not in this book", n.Short())
 	}
-	return numbers, nil
+	return container, nil
 }

@@ -1,6 +1,9 @@
 package inventory
 
-import "fmt"
+import (
+	"cmp"
+	"fmt"
+)
 
 // fitKey is what decides whether a runner goes into a holder.
 type fitKey struct {
@@ -20,7 +23,7 @@ func fitOf(v View, s *Stock) fitKey {
 
 // misfit says why a runner can't go into a holder, or nothing where it can as far as
 // is known. Common practice, no source: family, length and attachment decide.
-func misfit(v View, runner, holder *Stock) (why string, sure bool) {
+func Fits(v View, runner, holder *Stock) (why string, sure bool) {
 	r, h := fitOf(v, runner), fitOf(v, holder)
 	switch {
 	case r.size != h.size && r.size != 0 && h.size != 0:
@@ -42,5 +45,5 @@ func undeclared(r fitKey, runner, holder *Stock) string {
 	if !r.declared {
 		model = runner.Model
 	}
-	return orElse(model, "a piece whose model is not known")
+	return cmp.Or(model, "a piece whose model is not known")
 }

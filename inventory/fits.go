@@ -2,15 +2,22 @@ package inventory
 
 import "time"
 
-// Fits says why a runner does not go into a holder, or nothing where it does as far as
-// is known; sure tells whether what is declared was enough to tell.
-func Fits(v View, runner, holder *Stock) (why string, sure bool) { return misfit(v, runner, holder) }
-
 // FamilyOf is the holder family of a piece's model; empty where nobody declared it.
 func FamilyOf(v View, s *Stock) string { return fitOf(v, s).family }
 
 // PiecesOn lists the holders and runners on a pair at an instant, left first.
-func PiecesOn(pair *Pair, at time.Time) []Number { return piecesOn(pair, at) }
+func PiecesOn(pair *Pair, at time.Time) []Number {
+	var pieces []Number
+	for _, side := range Sides() {
+		if holder := pair.HolderAt(side, at); holder != 0 {
+			pieces = append(pieces, holder)
+		}
+		if seat := pair.SeatAt(side, at); seat.Runner != 0 {
+			pieces = append(pieces, seat.Runner)
+		}
+	}
+	return pieces
+}
 
 // Sides lists the sides in the order in which people name them.
 func Sides() []Side { return []Side{Left, Right} }
@@ -27,4 +34,4 @@ func LastPair(holder *Holder, at time.Time) (Number, bool) {
 }
 
 // StateEntered tells whether a number is that of a thing in the record.
-func StateEntered(v View, n Number) bool { return entered(v.Entity(RefOf(n))) }
+func StateEntered(v View, n Number) bool { return IsEntered(v.Entity(RefOf(n))) }

@@ -35,7 +35,7 @@ func (f *Foreign) Touches() []Ref {
 		}
 		text, isText := token.(string)
 		if ref := Ref(text); isText && ref.Number() != 0 {
-			refs = append(refs, ref, counterOf(ref.Number()))
+			refs = append(refs, ref, CounterOf(ref.Number()))
 		}
 	}
 	if len(refs) == 0 {

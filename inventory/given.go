@@ -21,8 +21,27 @@ func (g *Given) Apply(e *Event) {
 		return
 	}
 	for _, ref := range e.Body.Touches() {
-		if n := ref.Number(); n != 0 && counterOf(n) == g.Ref {
+		if n := ref.Number(); n != 0 && CounterOf(n) == g.Ref {
 			g.Highest = max(g.Highest, n.Running())
 		}
 	}
+}
+
+// IsBlank tells whether a running number was given to a blank tag.
+func (g *Given) IsBlank(running int) bool {
+	for _, span := range g.Blank {
+		if running >= span.First && running < span.First+span.Count {
+			return true
+		}
+	}
+	return false
+}
+
+// IsBlank tells whether a number was kept for a blank tag and no piece has it yet.
+func IsBlank(v View, n Number) bool {
+	if n == 0 || IsEntered(v.Entity(RefOf(n))) {
+		return false
+	}
+	given, ok := v.Entity(CounterOf(n)).(*Given)
+	return ok && given.IsBlank(n.Running())
 }

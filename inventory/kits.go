@@ -16,7 +16,7 @@ func (k *Kits) Apply(e *Event) {
 	if !ok {
 		return
 	}
-	at := slices.IndexFunc(k.Kits, func(kit KitNoted) bool { return sameName(kit.Kit, b.Kit) })
+	at := slices.IndexFunc(k.Kits, func(kit KitNoted) bool { return SameName(kit.Kit, b.Kit) })
 	switch {
 	case at < 0 && b.Least > 0:
 		k.Kits = append(k.Kits, *b)
@@ -35,7 +35,7 @@ func KitList(v View) []KitNoted {
 	return nil
 }
 
-// sameName tells whether two names are the same to a person.
-func sameName(a, b string) bool {
+// SameName tells whether two names are the same to a person.
+func SameName(a, b string) bool {
 	return strings.EqualFold(strings.Join(strings.Fields(a), " "), strings.Join(strings.Fields(b), " "))
 }

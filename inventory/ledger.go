@@ -106,3 +106,6 @@ func TouchedOnce(e *Event) []Ref {
 	slices.SortFunc(refs, cmp.Compare[Ref])
 	return slices.Compact(refs)
 }
+
+// States are all states, by name.
+func (l *Ledger) States() map[Ref]Entity { return l.states }

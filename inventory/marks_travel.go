@@ -15,14 +15,14 @@ type Custody struct {
 }
 
 // Ours tells whether the club has it.
-func (c Custody) Ours() bool { return c.Custody == "" || c.Custody == custodyClub }
+func (c Custody) Ours() bool { return c.Custody == "" || c.Custody == CustodyClub }
 
 // String is who has it in words: "with the maker (Skua Works), reference 12".
 func (c Custody) String() string {
 	if c.Ours() {
 		return "with the club"
 	}
-	words := sayCustody(c.Custody)
+	words := SayCustody(c.Custody)
 	if c.With != "" {
 		words += " (" + c.With + ")"
 	}
@@ -69,7 +69,7 @@ func (m *Marks) applyTravel(self Number, e *Event) bool {
 func (m *Marks) answer(e *Event, b *MakerAnswered) {
 	was, _ := m.Custodies.At(e.Happened.Start)
 	was.Decision, was.Due = b.Decision, b.Due
-	if b.Decision == decisionSettled {
+	if b.Decision == DecisionSettled {
 		was.Due = When{}
 	}
 	m.Custodies.add(e, was)
@@ -103,4 +103,16 @@ func (m *Marks) DamagedForGood(at time.Time) bool {
 }
 
 // MarksOf is what any piece carries; no marks for what is not in the record.
-func MarksOf(v View, n Number) *Marks { return marksOf(v, n) }
+func MarksOf(v View, n Number) *Marks {
+	switch state := v.Entity(RefOf(n)).(type) {
+	case *Runner:
+		return &state.Marks
+	case *Holder:
+		return &state.Marks
+	case *Pair:
+		return &state.Marks
+	case *Set:
+		return &state.Marks
+	}
+	return &Marks{}
+}

@@ -37,14 +37,14 @@ func decodeBody(kind string, raw json.RawMessage) (body Body, more json.RawMessa
 		raw = json.RawMessage("null")
 	}
 	foreign := &Foreign{Name: kind, Raw: raw}
-	body = newBody(kind)
+	body = NewBody(kind)
 	if body == nil || raw[0] != '{' {
 		return foreign, nil
 	}
 	if decodeStrictly(raw, body) {
 		return body, nil
 	}
-	body = newBody(kind)
+	body = NewBody(kind)
 	if json.Unmarshal(raw, body) != nil {
 		return foreign, nil
 	}

@@ -1,5 +1,5 @@
-// Package inventory knows what the pieces are, what happened to them and what
-// may happen next. It is pure: no clock, no file, no printer.
+// Package inventory knows what the pieces are, what happened to them and what that comes
+// to. It is pure: no clock, no file, no printer. What may happen next is for deeds.
 package inventory
 
 import (
@@ -136,11 +136,11 @@ func (n Number) wellFormed() bool {
 // NotANumber says why a text is not a piece number. Its message ends with what to do.
 type NotANumber struct{ Text, Reason string }
 
-func (e *NotANumber) Error() string { return fmt.Sprintf("%q: %s", clip(e.Text), e.Reason) }
+func (e *NotANumber) Error() string { return fmt.Sprintf("%q: %s", Clip(e.Text), e.Reason) }
 
-// clip keeps a foreign barcode of a thousand characters from filling the screen, and
+// Clip keeps a foreign barcode of a thousand characters from filling the screen, and
 // one of control characters from steering it.
-func clip(text string) string {
+func Clip(text string) string {
 	const most = 40
 	runes := []rune(strings.Map(plainRune, text))
 	if len(runes) <= most {

@@ -77,7 +77,7 @@ func (p *Pair) SeatAt(side Side, at time.Time) Seat {
 // SetAt is the set that is on the pair at an instant, whole or in part; zero where
 // none is.
 func (p *Pair) SetAt(at time.Time) Number {
-	for _, side := range bothSides {
+	for _, side := range Sides() {
 		if seat := p.SeatAt(side, at); seat.Runner != 0 && seat.Set != 0 {
 			return seat.Set
 		}

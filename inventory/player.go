@@ -2,6 +2,7 @@ package inventory
 
 import (
 	"slices"
+	"strconv"
 	"time"
 
 	"steeltally/geometry"
@@ -180,3 +181,22 @@ func (p *Player) GroundSince(since, until time.Time) bool {
 
 // Flags lists what the record is unsure of about this player.
 func (p *Player) Flags() []Flag { return p.foreignFlags(p.Number) }
+
+// RefusalOf is the player's last no about a set that he had said at an instant.
+func (p *Player) RefusalOf(set Number, at time.Time) (Dated[Refused], bool) {
+	refusals := p.Refusals.Until(at)
+	for i := len(refusals) - 1; i >= 0; i-- {
+		if refusals[i].Value.Set == set {
+			return refusals[i], true
+		}
+	}
+	return Dated[Refused]{}, false
+}
+
+// Typed is how the player is named on a command line: by sweater, else by number.
+func (p *Player) Typed(at time.Time) string {
+	if sweater := p.Sweater(at); sweater != 0 {
+		return strconv.Itoa(sweater)
+	}
+	return p.Number.Short()
+}

@@ -13,8 +13,8 @@ type Profile []geometry.Millimetre
 // The radii that a profile can have. Common practice, no source: 9–13 ft for
 // skaters, up to 30 ft for goalkeepers, and short toe radii in combined profiles.
 const (
-	leastProfile geometry.Millimetre = 900
-	mostProfile  geometry.Millimetre = 15_000
+	LeastProfile geometry.Millimetre = 900
+	MostProfile  geometry.Millimetre = 15_000
 )
 
 // ParseProfile reads "11ft", "3.35m", or several radii from toe to heel: "9ft+13ft".
@@ -25,8 +25,8 @@ func ParseProfile(text string) (Profile, error) {
 		if err != nil {
 			return nil, fmt.Errorf("profile %w", err)
 		}
-		if radius < leastProfile || radius > mostProfile {
-			return nil, fmt.Errorf("a profile of %s is no runner's; usual are 9ft to 13ft", clip(part))
+		if radius < LeastProfile || radius > MostProfile {
+			return nil, fmt.Errorf("a profile of %s is no runner's; usual are 9ft to 13ft", Clip(part))
 		}
 		profile = append(profile, radius)
 	}

@@ -35,5 +35,5 @@ func (a *Ambiguous) Error() string {
 	for i, m := range a.Members {
 		names[i] = fmt.Sprintf("%s %s", m.Player.Short(), m.Name)
 	}
-	return fmt.Sprintf("%s is worn by %d players: %s", clip(a.Text), len(a.Members), strings.Join(names, ", "))
+	return fmt.Sprintf("%s is worn by %d players: %s", Clip(a.Text), len(a.Members), strings.Join(names, ", "))
 }

@@ -31,7 +31,7 @@ func (t *Tagged) takeTag(e *Event, b *KnownFromTag) {
 	switch {
 	case t.Tag == nil || b.Generation > t.Tag.Generation:
 		t.Tag, t.OtherTag = &TagFacts{e.Key, e.Happened, *b}, nil
-	case b.Generation == t.Tag.Generation && !t.Tag.agrees(e.Happened, b):
+	case b.Generation == t.Tag.Generation && !t.Tag.Agrees(e.Happened, b):
 		t.OtherTag = &e.Key
 	}
 }
@@ -122,8 +122,8 @@ func (r *Runner) tagFlags() []Flag {
 // Entered tells whether the runner is in the record: by a stock-in, or by its tag.
 func (r *Runner) Entered() bool { return r.Stock.Entered() || r.Tag != nil }
 
-// agrees tells whether another tag says the same.
-func (t *TagFacts) agrees(out When, b *KnownFromTag) bool {
+// Agrees tells whether another tag says the same.
+func (t *TagFacts) Agrees(out When, b *KnownFromTag) bool {
 	return t.Out.Compare(out) == 0 && t.Player == b.Player && t.Sweater == b.Sweater && t.Side == b.Side && t.In.Compare(b.In) == 0 &&
 		same(t.New, b.New) && same(t.Final, b.Final) && t.Grinds == b.Grinds && t.Passes == b.Passes &&
 		t.Unknown == b.Unknown && same(t.Hollow, b.Hollow) && t.Reason == b.Reason

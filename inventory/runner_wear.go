@@ -70,10 +70,10 @@ func (r *Runner) WearAt(at time.Time) Wear {
 
 // add counts a work; honing takes no steel that a caliper shows.
 func (w *Wear) add(work Work) {
-	if work.Kind == workHone {
+	if work.Kind == WorkHone {
 		return
 	}
-	if (work.Kind == workGrind || work.Kind == workNewHollow) && !work.More {
+	if (work.Kind == WorkGrind || work.Kind == WorkNewHollow) && !work.More {
 		w.Grinds++
 	}
 	if work.Passes == nil {
@@ -110,7 +110,7 @@ func (r *Runner) heightNew(at time.Time) *geometry.Millimetre {
 func (r *Runner) grindTimes(at time.Time) []time.Time {
 	var times []time.Time
 	for _, entry := range r.Works.Until(at) {
-		if (entry.Value.Kind == workGrind || entry.Value.Kind == workNewHollow) && !entry.Value.More {
+		if (entry.Value.Kind == WorkGrind || entry.Value.Kind == WorkNewHollow) && !entry.Value.More {
 			times = append(times, entry.When.Start)
 		}
 	}
@@ -159,4 +159,24 @@ func (r *Runner) workFlags() []Flag {
 		}
 	}
 	return flags
+}
+
+// TwiceWithin tells whether a work on the same steel is recorded within 60 s of a time.
+func TwiceWithin(v View, body *Ground, when When) bool {
+	if !when.Exact() {
+		return false
+	}
+	for _, passes := range body.Each {
+		runner, ok := v.Entity(RefOf(passes.Runner)).(*Runner)
+		if !ok {
+			continue
+		}
+		for _, work := range runner.Works {
+			gap := work.When.Start.Sub(when.Start).Abs()
+			if work.When.Exact() && work.Value.Kind == body.Work && gap < doubleScan {
+				return true
+			}
+		}
+	}
+	return false
 }

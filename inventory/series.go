@@ -76,7 +76,7 @@ type seriesBuilder struct {
 }
 
 func (b *seriesBuilder) work(work Dated[Work]) {
-	if work.Value.Kind == workHone {
+	if work.Value.Kind == WorkHone {
 		return
 	}
 	if !work.When.Exact() {

@@ -126,7 +126,7 @@ func (s *Set) Order(at time.Time) int {
 // GroundSince tells whether the set was ground since an instant; honing is no grind.
 func (s *Set) GroundSince(since, at time.Time) bool {
 	return slices.ContainsFunc(s.Works.Until(at), func(work Dated[SetWork]) bool {
-		return work.Value.Kind != workHone && !work.When.Start.Before(since)
+		return work.Value.Kind != WorkHone && !work.When.Start.Before(since)
 	})
 }
 

@@ -11,9 +11,6 @@ const (
 	Right Side = "right"
 )
 
-// bothSides is the order in which people name them.
-var bothSides = [...]Side{Left, Right}
-
 // Other is the opposite side; no side has none.
 func (s Side) Other() Side {
 	switch s {
@@ -33,7 +30,7 @@ func ParseSide(text string) (Side, error) {
 	case "right", "r", "R", "Right", "RIGHT":
 		return Right, nil
 	}
-	return "", fmt.Errorf("%q is no side; write left or right", clip(text))
+	return "", fmt.Errorf("%q is no side; write left or right", Clip(text))
 }
 
 // Both holds something for the left, the right, or both sides.
@@ -65,7 +62,7 @@ func (b *Both[T]) Put(side Side, what *T) {
 
 // Each yields the sides that hold something, left first.
 func (b *Both[T]) Each(yield func(Side, *T) bool) {
-	for _, side := range bothSides {
+	for _, side := range Sides() {
 		if what := b.Of(side); what != nil && !yield(side, what) {
 			return
 		}

@@ -27,7 +27,7 @@ func TallyWhen(text string, zone *time.Location) (When, error) {
 		}
 		return Between(start, start.AddDate(form.unit.years, form.unit.months, form.unit.days)), nil
 	}
-	return When{}, fmt.Errorf("%s is no date", clip(text))
+	return When{}, fmt.Errorf("%s is no date", Clip(text))
 }
 
 // Facts are what the tally says, with its dates in the club's zone.
@@ -58,7 +58,7 @@ func (t Tally) Facts(zone *time.Location) (TagFacts, error) {
 func (f *TagFacts) check() error {
 	for what, height := range map[string]*geometry.Millimetre{"height new": f.New, "final height": f.Final} {
 		if height != nil {
-			if err := checkHeight(what, *height); err != nil {
+			if err := CheckHeight(what, *height); err != nil {
 				return err
 			}
 		}

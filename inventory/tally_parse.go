@@ -132,7 +132,7 @@ func (r *tallyReader) sweater(field string) (int, Side) {
 		return 0, side
 	}
 	sweater := r.count(number)
-	if sweater < 1 || sweater > mostSweater {
+	if sweater < 1 || sweater > MostSweater {
 		r.fail("the tag does not carry a sweater number")
 	}
 	return sweater, side
@@ -142,7 +142,7 @@ func (r *tallyReader) sweater(field string) (int, Side) {
 func (r *tallyReader) count(field string) int {
 	n, err := strconv.Atoi(field)
 	if err != nil || n < 0 || strconv.Itoa(n) != field {
-		r.fail("the tag carries " + clip(field) + " where a count belongs")
+		r.fail("the tag carries " + Clip(field) + " where a count belongs")
 	}
 	return n
 }
@@ -170,7 +170,7 @@ func (r *tallyReader) hollow(field string) Cut {
 		return Cut{}
 	}
 	cut := Cut{FlatWidth: *w, EdgeHeight: *e}
-	if err := cut.check(); err != nil {
+	if err := cut.Check(); err != nil {
 		r.fail(err.Error()) // 3X and X3 have the same check digits
 	}
 	return cut
@@ -178,12 +178,12 @@ func (r *tallyReader) hollow(field string) Cut {
 
 func (r *tallyReader) letters(field string) {
 	if strings.Trim(field, "ABCDEFGHIJKLMNOPQRSTUVWXYZ") != "" {
-		r.fail("the tag carries " + clip(field) + " where a reason belongs")
+		r.fail("the tag carries " + Clip(field) + " where a reason belongs")
 	}
 }
 
 func (r *tallyReader) date(field string) {
 	if field != "" && (!allDigits(field) || len(field) > 6 || len(field)%2 != 0) {
-		r.fail("the tag carries " + clip(field) + " where a date belongs")
+		r.fail("the tag carries " + Clip(field) + " where a date belongs")
 	}
 }

@@ -1,4 +1,4 @@
-package inventory
+package inventory_test
 
 import (
 	"reflect"
@@ -7,17 +7,19 @@ import (
 	"testing"
 
 	"steeltally/geometry"
+	"steeltally/inventory"
+	"steeltally/inventory/inventorytest"
 )
 
-// tally is a random one such as a tag can carry.
-func (c chance) tally() Tally {
-	piece, _ := NewNumber([]Kind{KindRunner, KindHolder}[c.IntN(2)], c.IntN(10), 1+c.IntN(MaxRunning))
-	player, _ := NewNumber(KindPlayer, c.IntN(10), 1+c.IntN(MaxRunning))
-	t := Tally{
+// randomTally is a random one such as a tag can carry.
+func randomTally(c inventorytest.Chance) inventory.Tally {
+	piece, _ := inventory.NewNumber([]inventory.Kind{inventory.KindRunner, inventory.KindHolder}[c.IntN(2)], c.IntN(10), 1+c.IntN(inventory.MaxRunning))
+	player, _ := inventory.NewNumber(inventory.KindPlayer, c.IntN(10), 1+c.IntN(inventory.MaxRunning))
+	t := inventory.Tally{
 		Piece: piece, Generation: c.IntN(12), Player: player, Sweater: c.IntN(100),
-		Side: []Side{Left, Right, ""}[c.IntN(3)], In: c.tallyDate(), Out: c.tallyDate(),
-		New: c.tallyHeight(), Final: c.tallyHeight(), Grinds: c.IntN(400), Passes: c.IntN(3000), Unknown: c.IntN(2) == 0,
-		Hollow: c.tallyHollow(), Reason: []string{"LOW", "BRO", "CRA", ""}[c.IntN(4)],
+		Side: []inventory.Side{inventory.Left, inventory.Right, ""}[c.IntN(3)], In: randomTallyDate(c), Out: randomTallyDate(c),
+		New: randomTallyHeight(c), Final: randomTallyHeight(c), Grinds: c.IntN(400), Passes: c.IntN(3000), Unknown: c.IntN(2) == 0,
+		Hollow: randomTallyHollow(c), Reason: []string{"LOW", "BRO", "CRA", ""}[c.IntN(4)],
 	}
 	if c.IntN(4) == 0 {
 		t.Player = 0
@@ -28,37 +30,37 @@ func (c chance) tally() Tally {
 	return t
 }
 
-func (c chance) tallyDate() string {
+func randomTallyDate(c inventorytest.Chance) string {
 	return []string{"", "25", "2511", "251104", "260131"}[c.IntN(5)]
 }
 
-func (c chance) tallyHeight() *geometry.Millimetre {
+func randomTallyHeight(c inventorytest.Chance) *geometry.Millimetre {
 	if c.IntN(5) == 0 {
 		return nil
 	}
-	return mm(float64(500+c.IntN(2500)) / 100)
+	return tallyMillimetres(float64(500+c.IntN(2500)) / 100)
 }
 
-func (c chance) tallyHollow() Cut {
+func randomTallyHollow(c inventorytest.Chance) inventory.Cut {
 	switch c.IntN(4) {
 	case 0:
-		return Cut{}
+		return inventory.Cut{}
 	case 1:
-		return Cut{FlatWidth: geometry.Millimetre(100+c.IntN(500)) / 100, EdgeHeight: geometry.Millimetre(1+c.IntN(30)) / 100}
+		return inventory.Cut{FlatWidth: geometry.Millimetre(100+c.IntN(500)) / 100, EdgeHeight: geometry.Millimetre(1+c.IntN(30)) / 100}
 	}
-	return Cut{Radius: geometry.Millimetre(400+c.IntN(5000)) / 100}
+	return inventory.Cut{Radius: geometry.Millimetre(400+c.IntN(5000)) / 100}
 }
 
 func TestTalliesAreReadAsTheyWereWritten(t *testing.T) {
-	c := newChance(t, 40)
+	c := inventorytest.NewChance(t, ".", 40)
 	for range 5000 {
-		want := c.tally()
+		want := randomTally(c)
 		text := want.String()
-		got, err := ParseTally(text)
+		got, err := inventory.ParseTally(text)
 		if err != nil || !reflect.DeepEqual(got, want) {
 			t.Fatalf("%s: %v\ngot  %+v\nwant %+v", text, err, got, want)
 		}
-		if n, err := ScannedNumber(" " + text + "\n"); err != nil || n != want.Piece {
+		if n, err := inventory.ScannedNumber(" " + text + "\n"); err != nil || n != want.Piece {
 			t.Fatalf("%s: scanned %s, %v", text, n, err)
 		}
 		if strings.Trim(text, "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ.") != "" {
@@ -83,21 +85,21 @@ func firstTenDigits(text string) string {
 // Two digits for every character leave no single wrong character and no swap of two
 // neighbours uncaught: 100 and 99·d are no multiples of 97 for any difference d < 45.
 func TestEveryWrongCharacterAndSwapIsCaught(t *testing.T) {
-	c := newChance(t, 41)
+	c := inventorytest.NewChance(t, ".", 41)
 	wrong, swapped := 0, 0
 	refuse := func(text, was string) {
-		if _, err := ParseTally(text); tallyFits(text) || err == nil {
+		if _, err := inventory.ParseTally(text); inventory.TallyFits(text) || err == nil {
 			t.Errorf("%s is read from a damaged %s", text, was)
 		}
 	}
 	for range 60 {
-		want := c.tally()
+		want := randomTally(c)
 		want.Later = nil
 		text := want.String()
 		for i := range text {
-			for j := range qrAlphanumeric {
-				if qrAlphanumeric[j] != text[i] {
-					refuse(text[:i]+qrAlphanumeric[j:j+1]+text[i+1:], text)
+			for j := range inventory.QRAlphanumeric {
+				if inventory.QRAlphanumeric[j] != text[i] {
+					refuse(text[:i]+inventory.QRAlphanumeric[j:j+1]+text[i+1:], text)
 					wrong++
 				}
 			}
@@ -115,47 +117,47 @@ func TestEveryWrongCharacterAndSwapIsCaught(t *testing.T) {
 // The check digits by hand: A, 1 and the full stop are 10, 01 and 42, so that the
 // digits are 100142, and 10014200 leaves 17 when divided by 97, and 98 − 17 = 81.
 func TestTallyCheckByHand(t *testing.T) {
-	if got, want := withTallyCheck("A1."), "A1.81"; got != want {
+	if got, want := inventory.WithTallyCheck("A1."), "A1.81"; got != want {
 		t.Errorf("got %s, want %s", got, want)
 	}
 }
 
 func TestHowLongATallyIs(t *testing.T) {
-	piece, _ := NewNumber(KindRunner, 1, 1427)
-	player, _ := NewNumber(KindPlayer, 1, 17)
-	typical := Tally{
-		Piece: piece, Generation: 1, Player: player, Sweater: 17, Side: Left, In: "251104", Out: "251128",
-		New: mm(11.9), Final: mm(9.4), Grinds: 41, Passes: 205, Hollow: Cut{Radius: 12.7}, Reason: "LOW",
+	piece, _ := inventory.NewNumber(inventory.KindRunner, 1, 1427)
+	player, _ := inventory.NewNumber(inventory.KindPlayer, 1, 17)
+	typical := inventory.Tally{
+		Piece: piece, Generation: 1, Player: player, Sweater: 17, Side: inventory.Left, In: "251104", Out: "251128",
+		New: tallyMillimetres(11.9), Final: tallyMillimetres(9.4), Grinds: 41, Passes: 205, Hollow: inventory.Cut{Radius: 12.7}, Reason: "LOW",
 	}
 	text := typical.String()
 	t.Logf("typical: %s, %d characters", text, len(text))
 	if len(text) > 67 {
 		t.Errorf("%d characters", len(text))
 	}
-	piece, _ = NewNumber(KindRunner, 9, MaxRunning)
-	player, _ = NewNumber(KindPlayer, 9, MaxRunning)
-	most := Tally{
-		Piece: piece, Generation: 99, Player: player, Sweater: 99, Side: Right, In: "251104", Out: "251128",
-		New: mm(30), Final: mm(29.99), Grinds: 999, Passes: 9999, Unknown: true, Hollow: Cut{FlatWidth: 6, EdgeHeight: 0.99}, Reason: "CRA",
+	piece, _ = inventory.NewNumber(inventory.KindRunner, 9, inventory.MaxRunning)
+	player, _ = inventory.NewNumber(inventory.KindPlayer, 9, inventory.MaxRunning)
+	most := inventory.Tally{
+		Piece: piece, Generation: 99, Player: player, Sweater: 99, Side: inventory.Right, In: "251104", Out: "251128",
+		New: tallyMillimetres(30), Final: tallyMillimetres(29.99), Grinds: 999, Passes: 9999, Unknown: true, Hollow: inventory.Cut{FlatWidth: 6, EdgeHeight: 0.99}, Reason: "CRA",
 	}
 	text = most.String()
 	t.Logf("most: %s, %d characters", text, len(text))
 	if len(text) > 90 { // a version 4-M QR code holds 90
 		t.Errorf("%d characters", len(text))
 	}
-	if _, err := ParseTally(text); err != nil {
+	if _, err := inventory.ParseTally(text); err != nil {
 		t.Error(err)
 	}
 }
 
 // A later version adds fields; what it adds is carried, and its own number too.
 func TestTalliesOfALaterVersion(t *testing.T) {
-	text := withTallyCheck("T2.1000042744.1.117.17L.2511.25.1190..4.U.1270.LOW.NEW.7.")
-	if _, err := ParseTally(text); err == nil {
+	text := inventory.WithTallyCheck("T2.1000042744.1.117.17L.2511.25.1190..4.U.1270.LOW.NEW.7.")
+	if _, err := inventory.ParseTally(text); err == nil {
 		t.Error("unknown passes without a count are no version 1")
 	}
-	text = withTallyCheck("T2.1000042744.1.117.17L.2511.25.1190..4.0U.1270.LOW.NEW.7.")
-	tally, err := ParseTally(text)
+	text = inventory.WithTallyCheck("T2.1000042744.1.117.17L.2511.25.1190..4.0U.1270.LOW.NEW.7.")
+	tally, err := inventory.ParseTally(text)
 	if err != nil || !reflect.DeepEqual(tally.Later, []string{"NEW", "7"}) {
 		t.Fatalf("%+v, %v", tally, err)
 	}
@@ -166,9 +168,9 @@ func TestTextsThatAreNoTally(t *testing.T) {
 	text := func(field int, value string) string {
 		fields := slices.Clone(least)
 		fields[field] = value
-		return withTallyCheck(strings.Join(fields, ".") + ".")
+		return inventory.WithTallyCheck(strings.Join(fields, ".") + ".")
 	}
-	if _, err := ParseTally(text(1, least[1])); err != nil {
+	if _, err := inventory.ParseTally(text(1, least[1])); err != nil {
 		t.Fatalf("the least that a tally can say is not read: %v", err)
 	}
 	for _, wrong := range []struct {
@@ -185,35 +187,57 @@ func TestTextsThatAreNoTally(t *testing.T) {
 		{7, "-5", "where a count"}, {8, "09", "where a count"}, {9, "", "where a count"}, {10, "U", "where a count"}, {10, "5UU", "where a count"},
 		{11, "F230", "hollow is not whole"}, {11, "F50X34", "no wheel's"}, {11, "X", "where a count"}, {12, "L0W", "where a reason"},
 	} {
-		if tally, err := ParseTally(text(wrong.field, wrong.value)); err == nil || !strings.Contains(err.Error(), wrong.reason) {
+		if tally, err := inventory.ParseTally(text(wrong.field, wrong.value)); err == nil || !strings.Contains(err.Error(), wrong.reason) {
 			t.Errorf("%s: %+v, %v, want: %s", text(wrong.field, wrong.value), tally, err, wrong.reason)
 		}
 	}
 	good := text(1, least[1])
 	for _, form := range []string{"", "T1", good[:len(good)-1], good + ".", good + "0", strings.ToLower(good), "T1." + good, good[:20]} {
-		if tally, err := ParseTally(form); err == nil {
+		if tally, err := inventory.ParseTally(form); err == nil {
 			t.Errorf("%q is read as %+v", form, tally)
 		}
 	}
 }
 
 func FuzzTally(f *testing.F) {
-	c := chance{Rand: newRand(42)}
+	c := inventorytest.Chance{Rand: inventorytest.NewRand(42)}
 	for range 20 {
-		f.Add(c.tally().String())
+		f.Add(randomTally(c).String())
 	}
 	f.Add("T1.1534493538.0.2337994.68.25.260131...415.20U.4342..98") // the rest that 01 leaves, too
 	f.Fuzz(func(t *testing.T, text string) {
-		tally, err := ParseTally(text)
+		tally, err := inventory.ParseTally(text)
 		if err != nil {
 			return
 		}
 		again := tally.String()
-		if strings.HasPrefix(text, tallyVersion) && again != text {
+		if strings.HasPrefix(text, inventory.TallyVersion) && again != text {
 			t.Fatalf("%q is written as %q", text, again)
 		}
-		if got, err := ParseTally(again); err != nil || !reflect.DeepEqual(got, tally) {
+		if got, err := inventory.ParseTally(again); err != nil || !reflect.DeepEqual(got, tally) {
 			t.Fatalf("%q came back as %+v, %v", again, got, err)
 		}
 	})
+}
+
+// Every reason and every mode comes back from three letters, or stays as it stands.
+func TestReasonsOfTallies(t *testing.T) {
+	runner, _ := inventory.NewNumber(inventory.KindRunner, 1, 1)
+	holder, _ := inventory.NewNumber(inventory.KindHolder, 1, 1)
+	for _, word := range inventory.Reasons() {
+		if got := inventory.ReasonOfTally(inventory.Tally{Piece: runner, Reason: inventory.TallyReason(word)}); got != word {
+			t.Errorf("%s comes back as %s", word, got)
+		}
+	}
+	for _, word := range inventory.Modes() {
+		got := inventory.ReasonOfTally(inventory.Tally{Piece: holder, Reason: inventory.TallyReason(word)})
+		if ambiguous := strings.HasPrefix(word, "loose"); got != word && !(ambiguous && got == "loo") {
+			t.Errorf("%s comes back as %s", word, got)
+		}
+	}
+}
+
+func tallyMillimetres(value float64) *geometry.Millimetre {
+	length := geometry.Millimetre(value)
+	return &length
 }

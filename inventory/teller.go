@@ -56,9 +56,9 @@ func (t Teller) lineOfClub(e *Event) string {
 	case *SpecsNoted:
 		return "specs: " + (&Specs{b.Hollow, b.Profile, b.Pitch, b.Passes, b.ChangeHeight}).String()
 	case *ModelNoted:
-		return fmt.Sprintf("model %s declared: %s, family %s, held by %s", b.Name, b.Piece, orDash(b.Family), orDash(b.Attachment))
+		return fmt.Sprintf("model %s declared: %s, family %s, held by %s", b.Name, b.Piece, OrDash(b.Family), OrDash(b.Attachment))
 	case *Session:
-		return session(b)
+		return SaySession(b)
 	}
 	return t.lineOfTags(e)
 }
@@ -97,7 +97,7 @@ func (t Teller) ground(b *Ground) string {
 func sayBoth(b *Ground) string {
 	var parts []string
 	for side, passes := range b.Each {
-		if b.Work == workHone && passes.Passes == nil {
+		if b.Work == WorkHone && passes.Passes == nil {
 			continue
 		}
 		parts = append(parts, string(side)+" "+sayPasses(passes.Passes))
@@ -118,7 +118,7 @@ func sayPasses(passes *int) string {
 func (t Teller) measured(b *Measured) string {
 	parts := make([]string, len(b.Heights))
 	for i, h := range b.Heights {
-		parts[i] = orDash(string(h.Side)) + " " + sayHeight(h)
+		parts[i] = OrDash(string(h.Side)) + " " + sayHeight(h)
 	}
 	return fmt.Sprintf("height (%s): %s", b.Reference, strings.Join(parts, ", "))
 }
@@ -198,9 +198,9 @@ func corrected(b *Correction) string {
 		return fmt.Sprintf("correction, %d taken back", len(b.Voids))
 	}
 	if len(b.Keeps) == 1 {
-		return "it is right: " + orDash(b.Words)
+		return "it is right: " + OrDash(b.Words)
 	}
-	return "both are right: " + orDash(b.Words)
+	return "both are right: " + OrDash(b.Words)
 }
 
 func playerNoted(b *PlayerNoted) string {
@@ -214,7 +214,8 @@ func playerNoted(b *PlayerNoted) string {
 	return line
 }
 
-func session(b *Session) string {
+// SaySession says what a session is, such as a game and against whom.
+func SaySession(b *Session) string {
 	if !b.Game {
 		return strings.TrimSpace("practice " + b.Note)
 	}
@@ -275,9 +276,15 @@ func (s *Specs) String() string {
 	return strings.Join(parts, ", ")
 }
 
-func orDash(word string) string {
+// OrDash is a word, or a dash where there is none.
+func OrDash(word string) string {
 	if word == "" {
 		return "–"
 	}
 	return word
+}
+
+func (t Teller) refused(b *Refused) string {
+	zone := ClubOf(t.View).Location()
+	return fmt.Sprintf("asked to change %s, answer: %s; ask again %s", t.set(b.Set), b.Answer, b.Review.SayDay(zone))
 }

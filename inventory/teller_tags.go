@@ -20,7 +20,7 @@ func printed(b *Printed) string {
 }
 
 func (t Teller) foundOld(b *FoundOld) string {
-	return strings.Join(append([]string{"found, an old runner marked " + quoted(b.Inscription)}, t.owner(b.Player, b.Sweater, b.Side)...), ", ")
+	return strings.Join(append([]string{"found, an old runner marked " + Quoted(b.Inscription)}, t.owner(b.Player, b.Sweater, b.Side)...), ", ")
 }
 
 func (t Teller) fromTag(b *KnownFromTag) string {

@@ -42,13 +42,13 @@ func (t Teller) lineOfTrips(e *Event) string {
 	case *Packed:
 		return t.packed(b)
 	case *Loaded:
-		return fmt.Sprintf("trip %s, %s, trunks counted: %d", clipName(b.Trip), orDash(b.Leg), len(b.Trunks))
+		return fmt.Sprintf("trip %s, %s, trunks counted: %d", clipName(b.Trip), OrDash(b.Leg), len(b.Trunks))
 	case *KitNoted:
 		return fmt.Sprintf("kit %s: at least %d", clipName(b.Kit), b.Least)
 	case *CalledUp:
 		return t.calledUp(b)
 	}
-	return "an entry of a newer program: " + clip(e.Body.Kind())
+	return "an entry of a newer program: " + Clip(e.Body.Kind())
 }
 
 // withNote adds what a person wrote, where there is something.
@@ -110,7 +110,7 @@ func (r SpareRules) String() string {
 	for _, fix := range r.Minutes {
 		parts = append(parts, fmt.Sprintf("%s %d min", fix.Fix, fix.Minutes))
 	}
-	return orDash(clipName(strings.Join(parts, ", ")))
+	return OrDash(clipName(strings.Join(parts, ", ")))
 }
 
 func (t Teller) custody(b *CustodyChanged) string {
@@ -126,7 +126,7 @@ func (t Teller) due(due When) string {
 }
 
 func (t Teller) emergency(b *Emergency) string {
-	line := fmt.Sprintf("emergency, %s, %s side", t.pair(b.Pair), orDash(string(b.Side)))
+	line := fmt.Sprintf("emergency, %s, %s side", t.pair(b.Pair), OrDash(string(b.Side)))
 	if len(b.Suspects) > 0 {
 		line += ": " + sayPieces(b.Suspects) + " not to be skated on until somebody looked"
 	}

@@ -50,7 +50,7 @@ func (t *Trip) Apply(e *Event) {
 	case *Packed:
 		t.pack(e, b)
 	case *Loaded:
-		if b.Leg == legBack {
+		if b.Leg == LegBack {
 			t.Back.add(e, b.Trunks)
 		} else {
 			t.Out.add(e, b.Trunks)
@@ -75,7 +75,7 @@ func (t *Trip) pack(e *Event, b *Packed) {
 		}
 	}
 	for _, kit := range b.Kits {
-		same := func(k PackedKit) bool { return sameName(k.Kit, kit.Kit) && k.Trunk == b.Trunk }
+		same := func(k PackedKit) bool { return SameName(k.Kit, kit.Kit) && k.Trunk == b.Trunk }
 		t.Kits = slices.DeleteFunc(t.Kits, same)
 		if !b.Out && kit.Count > 0 {
 			t.Kits = append(t.Kits, PackedKit{kit, b.Trunk})
@@ -109,7 +109,7 @@ func (t *Trip) In(n Number) (PackedPiece, bool) {
 func (t *Trip) KitCount(name string) int {
 	count := 0
 	for _, kit := range t.Kits {
-		if sameName(kit.Kit, name) {
+		if SameName(kit.Kit, name) {
 			count += kit.Count
 		}
 	}
@@ -125,24 +125,39 @@ func (t *Trip) Trunks() []Number {
 	for _, k := range t.Kits {
 		trunks = append(trunks, k.Trunk)
 	}
-	return distinct(trunks)
+	return Distinct(trunks)
 }
 
 // Counted lists the trunks that were counted at a leg by an instant.
 func (t *Trip) Counted(leg string, at time.Time) []Number {
 	line := t.Out
-	if leg == legBack {
+	if leg == LegBack {
 		line = t.Back
 	}
 	var trunks []Number
 	for _, entry := range line.Until(at) {
 		trunks = append(trunks, entry.Value...)
 	}
-	return distinct(trunks)
+	return Distinct(trunks)
 }
 
-// distinct sorts numbers and leaves out zero and what is there twice.
-func distinct(numbers []Number) []Number {
+// Distinct sorts numbers and leaves out zero and what is there twice.
+func Distinct(numbers []Number) []Number {
 	slices.Sort(numbers)
 	return slices.DeleteFunc(slices.Compact(numbers), func(n Number) bool { return n == 0 })
+}
+
+// TrunksNotHere lists the trunks that a count should have found and did not: on the way
+// out those that were packed, on the way back those that were taken along. What an
+// earlier count of the same leg found is here.
+func TrunksNotHere(trip *Trip, back bool, here []Number, at time.Time) []Number {
+	expected, leg := trip.Trunks(), LegOut
+	if back {
+		leg = LegBack
+		if out := trip.Counted(LegOut, at); len(out) > 0 {
+			expected = out
+		}
+	}
+	found := append(trip.Counted(leg, at), here...)
+	return slices.DeleteFunc(slices.Clone(expected), func(n Number) bool { return slices.Contains(found, n) })
 }

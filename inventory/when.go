@@ -132,7 +132,7 @@ func ParseWhen(text string, zone *time.Location) (When, error) {
 	}
 	w, err := readWhen(s, zone)
 	if err == nil && (w.Start.Year() < leastYear || w.End.Year() > mostYear) {
-		return When{}, fmt.Errorf("the year of %q can't be right", clip(text))
+		return When{}, fmt.Errorf("the year of %q can't be right", Clip(text))
 	}
 	return w, err
 }
@@ -160,7 +160,7 @@ func readWhen(s string, zone *time.Location) (When, error) {
 	if season, ok := parseSeason(s, zone); ok {
 		return season, nil
 	}
-	return When{}, fmt.Errorf("%q is not a time; write 2025-11-04T09:00, or as much as is known: 2025-11-04, 2025-11, 2025/26, unknown", clip(s))
+	return When{}, fmt.Errorf("%q is not a time; write 2025-11-04T09:00, or as much as is known: 2025-11-04, 2025-11, 2025/26, unknown", Clip(s))
 }
 
 // parseSeason reads "2025/26" or "2025/2026": September to August, common practice.

@@ -1,26 +1,16 @@
 package inventory
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 )
 
-// oneOf checks a word against the words that the record takes, and lists them where
-// it is none.
-func oneOf(what, word string, known []string) error {
-	if slices.Contains(known, word) {
-		return nil
-	}
-	return fmt.Errorf("%s %q is not known; take one of %s", what, clip(word), strings.Join(known, ", "))
-}
-
 const (
-	workGrind     = "grind"
-	workNewHollow = "new-hollow"
-	workProfile   = "profile"
-	workNick      = "nick"
-	workHone      = "hone"
+	WorkGrind     = "grind"
+	WorkNewHollow = "new-hollow"
+	WorkProfile   = "profile"
+	WorkNick      = "nick"
+	WorkHone      = "hone"
 )
 
 // The words that the record takes. They are the trade's (common practice, no
@@ -29,7 +19,7 @@ var (
 	positions = []string{"goalkeeper", "defence", "forward"}
 	roles     = []string{"first", "spare", "third", RoleKept}
 	reasons   = []string{"low", "broken", "cracked", "bent", "chipped", "rotate", "hollow", "trial", "recall", "other"}
-	works     = []string{workGrind, workNewHollow, workProfile, workNick, workHone}
+	works     = []string{WorkGrind, WorkNewHollow, WorkProfile, WorkNick, WorkHone}
 	modes     = []string{"crack", "break", "bend", "chip", "loose-rivet", "loose-bolt", "rust", "wear", "other"}
 	zones     = []string{"toe", "front-tower", "middle", "bridge", "rear-tower", "heel", "edge", "clamp", "unknown"}
 	faces     = []string{"inner", "outer", "both", "unknown"}
@@ -64,30 +54,10 @@ func Causes() []string { return slices.Clone(causes) }
 // FoundWhen lists the occasions at which damage is found.
 func FoundWhen() []string { return slices.Clone(found) }
 
-// retires tells whether steel that comes off for a reason is done with, or goes
-// back to the shelf as a set to use again.
-func retires(reason string) bool {
-	switch reason {
-	case "rotate", "hollow", "trial":
-		return false
+// Quoted is a name as it is typed on a command line.
+func Quoted(name string) string {
+	if strings.ContainsAny(name, " '\"") {
+		return `"` + name + `"`
 	}
-	return true
-}
-
-// breaks tells whether a reason means that something broke, not that it wore out.
-func breaks(reason string) bool {
-	switch reason {
-	case "broken", "cracked", "bent", "chipped":
-		return true
-	}
-	return false
-}
-
-// unsafe tells whether a damage means that nobody skates on the piece.
-func unsafe(mode string) bool {
-	switch mode {
-	case "crack", "break", "bend":
-		return true
-	}
-	return false
+	return name
 }

@@ -3,14 +3,14 @@ package inventory
 import "slices"
 
 const (
-	custodyClub     = "club"
-	custodyMaker    = "maker"
-	custodyTraded   = "traded"
-	decisionSettled = "settled"
-	legOut          = "out"
-	legBack         = "back"
+	CustodyClub     = "club"
+	CustodyMaker    = "maker"
+	CustodyTraded   = "traded"
+	DecisionSettled = "settled"
+	LegOut          = "out"
+	LegBack         = "back"
 
-	custodyRepairer = "repairer"
+	CustodyRepairer = "repairer"
 )
 
 // What a pair is to its player. A player has one pair in each role, and as many kept
@@ -35,8 +35,8 @@ const (
 
 // The words that the record takes; a word once in use stays readable for ever.
 var (
-	custodies = []string{custodyClub, "player", "national", "farm", "loan", custodyRepairer, custodyMaker, custodyTraded}
-	decisions = []string{"open", "replace", "credit", "repair", "refuse", decisionSettled}
+	custodies = []string{CustodyClub, "player", "national", "farm", "loan", CustodyRepairer, CustodyMaker, CustodyTraded}
+	decisions = []string{"open", "replace", "credit", "repair", "refuse", DecisionSettled}
 	remedies  = []string{RemedySpare, RemedySteel, RemedyHolder, RemedyBorrowed, RemedyMended, RemedyNothing, RemedyOut}
 	unknowns  = []string{"family", "size", "hollow", "profile", "pitch", "steel"}
 )
@@ -55,13 +55,10 @@ func Remedies() []string { return slices.Clone(remedies) }
 // Unknowns lists what a player who is called up can be asked.
 func Unknowns() []string { return slices.Clone(unknowns) }
 
-// temporary tells whether what was done leaves the thing itself to be mended.
-func temporary(remedy string) bool { return remedy == RemedySpare || remedy == RemedyBorrowed }
-
-// sayCustody says who has a piece.
-func sayCustody(word string) string {
+// SayCustody says who has a piece.
+func SayCustody(word string) string {
 	switch word {
-	case custodyClub:
+	case CustodyClub:
 		return "with the club"
 	case "player":
 		return "at the player's home"
@@ -71,7 +68,7 @@ func sayCustody(word string) string {
 		return "with the farm club"
 	case "loan":
 		return "lent"
-	case custodyTraded:
+	case CustodyTraded:
 		return "gone with the player"
 	}
 	return "with the " + word

@@ -12,6 +12,7 @@ import (
 	"steeltally/cmd/steeltally/internal/cli"
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // runLine runs one command line at a fixed time, with nobody at a terminal.
@@ -44,7 +45,7 @@ func TestABinOfTagsIsAsGoodAsTheBook(t *testing.T) {
 	scans := tallies(t, lost, removed)
 	slices.Sort(scans) // by number, not as they were tagged
 	again := desk.Options{Book: filepath.Join(dir, "again"), Now: func() time.Time { return fixedNow }}
-	result, err := desk.RebuildFromTags(again, inventory.FoundClub{Name: "Skarn Harbour Terns", Zone: lost.Zone().String(), Station: -1}, append(scans, scans...))
+	result, err := desk.RebuildFromTags(again, deeds.FoundClub{Name: "Skarn Harbour Terns", Zone: lost.Zone().String(), Station: -1}, append(scans, scans...))
 	if err != nil || result.Rebuilt != len(removed) || result.Duplicates != len(removed) || len(result.Refused) != 0 {
 		t.Fatalf("%d rebuilt of %d, %d duplicates, refused %+v, %v", result.Rebuilt, len(removed), result.Duplicates, result.Refused, err)
 	}

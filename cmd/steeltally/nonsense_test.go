@@ -15,6 +15,7 @@ import (
 	"steeltally/cmd/steeltally/internal/demo"
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // full makes the long tests as long as they are meant to be.
@@ -58,14 +59,14 @@ func TestNonsenseRecordsNothing(t *testing.T) {
 		if !refused(err) {
 			t.Fatalf("%s %q is shown: %v", sort.name, text, err)
 		}
-		if _, err := d.Grind([]string{text}, nil, "", inventory.Grind{}); !refused(err) {
+		if _, err := d.Grind([]string{text}, nil, "", deeds.Grind{}); !refused(err) {
 			t.Fatalf("%s %q is ground: %v", sort.name, text, err)
 		}
 	}
 	if after := filesOfBook(t, dir); !bytes.Equal(before, after) {
 		t.Errorf("the journal had %d bytes and has %d", len(before), len(after))
 	}
-	if _, err := d.Grind([]string{firstWith(t, d)}, nil, "", inventory.Grind{}); err != nil || bytes.Equal(before, filesOfBook(t, dir)) {
+	if _, err := d.Grind([]string{firstWith(t, d)}, nil, "", deeds.Grind{}); err != nil || bytes.Equal(before, filesOfBook(t, dir)) {
 		t.Errorf("and a grind that is none of these records nothing either: %v", err)
 	}
 }

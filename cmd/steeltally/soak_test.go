@@ -7,7 +7,7 @@ import (
 	"time"
 
 	"steeltally/cmd/steeltally/internal/desk"
-	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // grindEach is how many scans there are to one grind, so that in the whole soak each set
@@ -51,7 +51,7 @@ func scanOnce(t testing.TB, d *desk.Desk, players []string, i int) {
 	if i%grindEach != 0 {
 		return
 	}
-	done, err := d.Grind([]string{players[i/grindEach%len(players)]}, nil, "", inventory.Grind{})
+	done, err := d.Grind([]string{players[i/grindEach%len(players)]}, nil, "", deeds.Grind{})
 	if err != nil || len(done.Events) == 0 {
 		t.Fatalf("grind %d: %v, %v", i, done, err)
 	}
@@ -99,7 +99,7 @@ func BenchmarkScan(b *testing.B) {
 	answers := map[string]func(player string) error{
 		"card": func(player string) error { _, err := d.Card(player); return err },
 		"grind": func(player string) error {
-			_, err := d.Grind([]string{player}, nil, "", inventory.Grind{})
+			_, err := d.Grind([]string{player}, nil, "", deeds.Grind{})
 			return err
 		},
 	}

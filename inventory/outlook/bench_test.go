@@ -6,6 +6,7 @@ import (
 
 	"steeltally/geometry"
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 	"steeltally/inventory/wear"
 )
 
@@ -22,7 +23,7 @@ var theNow = time.Date(2025, 11, 26, 9, 0, 0, 0, time.UTC)
 
 func openBench(t *testing.T) *bench {
 	b := &bench{t: t}
-	b.do(day(-100), inventory.FoundClub{Name: "Skarn Harbour Terns", Zone: "Europe/Oslo", Station: 1})
+	b.do(day(-100), deeds.FoundClub{Name: "Skarn Harbour Terns", Zone: "Europe/Oslo", Station: 1})
 	return b
 }
 
@@ -30,14 +31,14 @@ func openBench(t *testing.T) *bench {
 func day(n int) time.Time { return theNow.AddDate(0, 0, n) }
 
 // do gives a deed that happened at a time.
-func (b *bench) do(at time.Time, deed inventory.Deed) []inventory.Event {
+func (b *bench) do(at time.Time, deed deeds.Deed) []inventory.Event {
 	b.t.Helper()
 	return b.doVaguely(inventory.At(at), deed)
 }
 
-func (b *bench) doVaguely(when inventory.When, deed inventory.Deed) []inventory.Event {
+func (b *bench) doVaguely(when inventory.When, deed deeds.Deed) []inventory.Event {
 	b.t.Helper()
-	outcome, err := deed.Decide(b, inventory.Moment{Happened: when, Now: theNow})
+	outcome, err := deed.Decide(b, deeds.Moment{Happened: when, Now: theNow})
 	if err != nil {
 		b.t.Fatalf("%T: %v", deed, err)
 	}
@@ -59,9 +60,9 @@ func (b *bench) skater(sweater int, position string) inventory.Number {
 	low := geometry.Millimetre(8.4)
 	usual := 5
 	names := map[int]string{7: "Tove Brimhalt", 17: "Ansgar Lindqvarn", 31: "Kit Marrable"}
-	player := b.do(day(-100), inventory.AddPlayer{Name: names[sweater], Sweater: sweater, Position: position})[0].Body.(*inventory.PlayerNoted).Player
-	b.do(day(-100), inventory.NoteSpecs{Player: player, Specs: inventory.Specs{ChangeHeight: &low, Passes: &usual}})
-	b.do(day(-100), inventory.AddPair{Player: player, Role: "first"})
+	player := b.do(day(-100), deeds.AddPlayer{Name: names[sweater], Sweater: sweater, Position: position})[0].Body.(*inventory.PlayerNoted).Player
+	b.do(day(-100), deeds.NoteSpecs{Player: player, Specs: inventory.Specs{ChangeHeight: &low, Passes: &usual}})
+	b.do(day(-100), deeds.AddPair{Player: player, Role: "first"})
 	return player
 }
 
@@ -69,14 +70,14 @@ func (b *bench) skater(sweater int, position string) inventory.Number {
 func (b *bench) steel(player inventory.Number, model string) inventory.Number {
 	b.t.Helper()
 	height := geometry.Millimetre(11.9)
-	runners := b.do(day(-100), inventory.StockIn{Piece: inventory.KindRunner, Model: model, Size: 280, Height: &height, Count: 2})[0].Body.(*inventory.StockedIn).Pieces
-	return b.do(day(-100), inventory.MakeSet{Player: player, Left: runners[0], Right: runners[1]})[0].Body.(*inventory.SetMade).Set
+	runners := b.do(day(-100), deeds.StockIn{Piece: inventory.KindRunner, Model: model, Size: 280, Height: &height, Count: 2})[0].Body.(*inventory.StockedIn).Pieces
+	return b.do(day(-100), deeds.MakeSet{Player: player, Left: runners[0], Right: runners[1]})[0].Body.(*inventory.SetMade).Set
 }
 
 // grind gives both sides so many passes; 0 is passes that nobody counted.
 func (b *bench) grind(at time.Time, player inventory.Number, passes int) {
 	b.t.Helper()
-	work := inventory.Grind{Player: player, Unknown: passes == 0}
+	work := deeds.Grind{Player: player, Unknown: passes == 0}
 	if passes > 0 {
 		work.Passes = inventory.Both[int]{Left: &passes, Right: &passes}
 	}
@@ -92,7 +93,7 @@ func (b *bench) measure(at time.Time, player inventory.Number, reference invento
 func (b *bench) measureSides(at time.Time, player inventory.Number, reference inventory.Reference, left, right geometry.Millimetre) {
 	b.t.Helper()
 	heights := inventory.Both[inventory.Height]{Left: &inventory.Height{Middle: &left}, Right: &inventory.Height{Middle: &right}}
-	deed, err := inventory.MeasureOn(b, player, 0, heights, inventory.Moment{Happened: inventory.At(at), Now: theNow})
+	deed, err := deeds.MeasureOn(b, player, 0, heights, deeds.Moment{Happened: inventory.At(at), Now: theNow})
 	if err != nil {
 		b.t.Fatal(err)
 	}
@@ -104,7 +105,7 @@ func (b *bench) measureSides(at time.Time, player inventory.Number, reference in
 // mm a pass, three heights, the last of them so many days ago.
 func (b *bench) worn(player, set inventory.Number, ago int) {
 	b.t.Helper()
-	b.do(day(-ago-40), inventory.PutSetIn{Player: player, Set: set})
+	b.do(day(-ago-40), deeds.PutSetIn{Player: player, Set: set})
 	for i, height := range []geometry.Millimetre{11.06, 10.18, 9.34} {
 		at := day(-ago - 30 + 15*i)
 		b.grind(at.Add(-2*time.Hour), player, 40)

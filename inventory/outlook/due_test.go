@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 	"steeltally/inventory/wear"
 )
 
@@ -70,7 +71,7 @@ func TestNothingKnown(t *testing.T) {
 	b := openBench(t)
 	player := b.skater(17, "defence")
 	first, second := b.steel(player, "Skua R"), b.steel(player, "Skua R")
-	b.do(day(-90), inventory.PutSetIn{Player: player, Set: first})
+	b.do(day(-90), deeds.PutSetIn{Player: player, Set: first})
 	due := b.only(player)
 	if due.Basis != wear.ClubRange || due.Passes == nil || due.Dates != nil || !strings.Contains(due.ToDo, "60 passes") {
 		t.Errorf("new steel, nothing measured: basis %d, %v passes, dates %v, %q", due.Basis, due.Passes, due.Dates, due.ToDo)
@@ -78,9 +79,9 @@ func TestNothingKnown(t *testing.T) {
 	if due.Passes.High < 1.8*due.Passes.Low {
 		t.Errorf("a range of %+v pretends to know", *due.Passes)
 	}
-	b.do(day(-89), inventory.TakeOut{Player: player, Reason: "rotate"})
+	b.do(day(-89), deeds.TakeOut{Player: player, Reason: "rotate"})
 	b.worn(player, first, 20)
-	b.do(day(-10), inventory.ChangeSteel{TakeOut: inventory.TakeOut{Player: player, Reason: "low"}, Set: second})
+	b.do(day(-10), deeds.ChangeSteel{TakeOut: deeds.TakeOut{Player: player, Reason: "low"}, Set: second})
 	due = b.only(player)
 	if due.Basis != wear.EarlierRunners || due.Earlier != 2 || due.Heights != 0 {
 		t.Errorf("basis %d, %d earlier runners, %d heights", due.Basis, due.Earlier, due.Heights)
@@ -92,18 +93,18 @@ func TestNothingKnown(t *testing.T) {
 func TestGoalkeepersApart(t *testing.T) {
 	b := openBench(t)
 	player, keeper := b.skater(17, "defence"), b.skater(31, "goalkeeper")
-	b.do(day(-50), inventory.PutSetIn{Player: player, Set: b.steel(player, "Skua R")})
+	b.do(day(-50), deeds.PutSetIn{Player: player, Set: b.steel(player, "Skua R")})
 	before := *b.only(player).Passes
 	first, second := b.steel(keeper, "Auk G"), b.steel(keeper, "Auk G")
 	b.worn(keeper, first, 20)
-	b.do(day(-10), inventory.ChangeSteel{TakeOut: inventory.TakeOut{Player: keeper, Reason: "low"}, Set: second})
+	b.do(day(-10), deeds.ChangeSteel{TakeOut: deeds.TakeOut{Player: keeper, Reason: "low"}, Set: second})
 	if after := *b.only(player).Passes; after != before {
 		t.Errorf("a goalkeeper's steel changed a skater's range from %+v to %+v", before, after)
 	}
 	other := b.skater(7, "forward")
 	third, fourth := b.steel(other, "Skua R"), b.steel(other, "Skua R")
 	b.worn(other, third, 20)
-	b.do(day(-10), inventory.ChangeSteel{TakeOut: inventory.TakeOut{Player: other, Reason: "low"}, Set: fourth})
+	b.do(day(-10), deeds.ChangeSteel{TakeOut: deeds.TakeOut{Player: other, Reason: "low"}, Set: fourth})
 	if after := *b.only(player).Passes; after == before {
 		t.Error("another skater's steel told nothing")
 	}
@@ -120,7 +121,7 @@ func TestUrgency(t *testing.T) {
 	b.grind(day(-8), low, 10)
 	b.measure(day(-8).Add(time.Hour), low, inventory.Fitted, 8.3)
 	runner := b.only(cracked).Sides[0].Runner
-	b.do(day(-3), inventory.ReportDamage{Piece: runner, Mode: "crack"})
+	b.do(day(-3), deeds.ReportDamage{Piece: runner, Mode: "crack"})
 	order := func() []int {
 		var sweaters []int
 		for _, due := range b.due() {
@@ -131,7 +132,7 @@ func TestUrgency(t *testing.T) {
 	if got := order(); len(got) != 3 || got[0] != 7 || got[1] != 17 || got[2] != 31 {
 		t.Errorf("in the order %v, want 7 17 31", got)
 	}
-	b.do(day(-2), inventory.RefuseChange{Player: low, Review: inventory.At(day(5))})
+	b.do(day(-2), deeds.RefuseChange{Player: low, Review: inventory.At(day(5))})
 	if got := order(); got[2] != 17 {
 		t.Errorf("asked and said no: in the order %v, want 17 last", got)
 	}
@@ -149,19 +150,19 @@ func TestReadySets(t *testing.T) {
 	b := openBench(t)
 	player := b.skater(17, "defence")
 	sets := []inventory.Number{b.steel(player, "Skua R"), b.steel(player, "Skua R"), b.steel(player, "Skua R"), b.steel(player, "Skua R"), b.steel(player, "Skua R")}
-	b.do(day(-50), inventory.PutSetIn{Player: player, Set: sets[0]})
+	b.do(day(-50), deeds.PutSetIn{Player: player, Set: sets[0]})
 	five := 5
-	b.do(day(-40), inventory.Grind{Set: sets[2], Passes: inventory.Both[int]{Left: &five, Right: &five}})
+	b.do(day(-40), deeds.Grind{Set: sets[2], Passes: inventory.Both[int]{Left: &five, Right: &five}})
 	set, err := inventory.FindSet(b, sets[3])
 	if err != nil {
 		t.Fatal(err)
 	}
-	b.do(day(-30), inventory.ReportDamage{Piece: set.Left, Mode: "bend"})
+	b.do(day(-30), deeds.ReportDamage{Piece: set.Left, Mode: "bend"})
 	gave, err := inventory.FindSet(b, sets[4])
 	if err != nil {
 		t.Fatal(err)
 	}
-	b.do(day(-20), inventory.MakeSet{Player: player, Left: gave.Left, Right: set.Right})
+	b.do(day(-20), deeds.MakeSet{Player: player, Left: gave.Left, Right: set.Right})
 	var letters []string
 	for _, ready := range b.only(player).Ready {
 		letters = append(letters, ready.Letter)

@@ -5,6 +5,7 @@ import (
 
 	"steeltally/geometry"
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // TestCaliperWithAnotherZero: a caliper that measures fitted steel from the holder's
@@ -14,8 +15,8 @@ func TestCaliperWithAnotherZero(t *testing.T) {
 	b := openBench(t)
 	player := b.skater(17, "defence")
 	low := geometry.Millimetre(5.4)
-	b.do(day(-90), inventory.NoteSpecs{Player: player, Specs: inventory.Specs{ChangeHeight: &low}})
-	b.do(day(-80), inventory.PutSetIn{Player: player, Set: b.steel(player, "Skua R")})
+	b.do(day(-90), deeds.NoteSpecs{Player: player, Specs: inventory.Specs{ChangeHeight: &low}})
+	b.do(day(-80), deeds.PutSetIn{Player: player, Set: b.steel(player, "Skua R")})
 	for i, height := range []geometry.Millimetre{8.06, 7.18, 6.34} {
 		b.grind(day(-30+10*i), player, 40)
 		b.measure(day(-29+10*i), player, inventory.Fitted, height)

@@ -6,13 +6,14 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 	"steeltally/inventory/wear"
 )
 
 // session puts a session into the schedule.
 func (b *bench) session(at time.Time, game bool) {
 	b.t.Helper()
-	s := inventory.AddSession{Start: inventory.At(at), Game: game}
+	s := deeds.AddSession{Start: inventory.At(at), Game: game}
 	if game {
 		s.Opponent = "Rime Point"
 	}
@@ -24,7 +25,7 @@ func (b *bench) session(at time.Time, game bool) {
 func TestSessionsGetTheirPasses(t *testing.T) {
 	b := openBench(t)
 	player := b.skater(17, "defence")
-	b.do(day(-90), inventory.PutSetIn{Player: player, Set: b.steel(player, "Skua R")})
+	b.do(day(-90), deeds.PutSetIn{Player: player, Set: b.steel(player, "Skua R")})
 	ten := func(n int) time.Time { return day(n).Add(time.Hour) }
 	b.session(ten(-60), false) // away: nothing ground for weeks
 	b.session(ten(-20), false)

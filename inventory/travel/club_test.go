@@ -7,6 +7,7 @@ import (
 
 	"steeltally/geometry"
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // theNow is when the questions are asked: a Wednesday in the invented club's season.
@@ -17,7 +18,7 @@ type club struct {
 	t *testing.T
 	inventory.Ledger
 	logical uint64
-	notices []inventory.Notice
+	notices []deeds.Notice
 }
 
 // skater is a player with what he has.
@@ -32,8 +33,8 @@ type skater struct {
 
 func openClub(t *testing.T) *club {
 	c := &club{t: t}
-	c.do(days(200), inventory.FoundClub{Name: "Skarn Harbour Terns", Zone: "UTC", Station: 1})
-	for _, model := range []inventory.DeclareModel{
+	c.do(days(200), deeds.FoundClub{Name: "Skarn Harbour Terns", Zone: "UTC", Station: 1})
+	for _, model := range []deeds.DeclareModel{
 		{Name: "Skua H", Piece: "holder", Family: "Skua"},
 		{Name: "Skua R", Piece: "runner", Family: "Skua", Thickness: 2.9, Height: mm(11.9)},
 		{Name: "Petrel H", Piece: "holder", Family: "Petrel"},
@@ -64,8 +65,8 @@ func cut(t *testing.T, text string) *inventory.Cut {
 }
 
 // try does a deed at a time, and gives what it recorded or why it was refused.
-func (c *club) try(at time.Time, deed inventory.Deed) ([]inventory.Event, error) {
-	outcome, err := deed.Decide(&c.Ledger, inventory.Moment{Happened: inventory.At(at), Now: theNow})
+func (c *club) try(at time.Time, deed deeds.Deed) ([]inventory.Event, error) {
+	outcome, err := deed.Decide(&c.Ledger, deeds.Moment{Happened: inventory.At(at), Now: theNow})
 	if err != nil {
 		return nil, err
 	}
@@ -83,7 +84,7 @@ func (c *club) try(at time.Time, deed inventory.Deed) ([]inventory.Event, error)
 }
 
 // do does a deed that must not be refused.
-func (c *club) do(at time.Time, deed inventory.Deed) []inventory.Event {
+func (c *club) do(at time.Time, deed deeds.Deed) []inventory.Event {
 	c.t.Helper()
 	events, err := c.try(at, deed)
 	if err != nil {
@@ -94,7 +95,7 @@ func (c *club) do(at time.Time, deed inventory.Deed) []inventory.Event {
 
 func (c *club) stock(kind inventory.Kind, model string, size int, side inventory.Side, count int) []inventory.Number {
 	c.t.Helper()
-	deed := inventory.StockIn{Piece: kind, Model: model, Size: size, Side: side, Count: count}
+	deed := deeds.StockIn{Piece: kind, Model: model, Size: size, Side: side, Count: count}
 	if kind == inventory.KindRunner {
 		deed.Height = mm(11.9)
 	}
@@ -105,14 +106,14 @@ func (c *club) stock(kind inventory.Kind, model string, size int, side inventory
 // ground once.
 func (c *club) equip(s *skater, role, family string) (pair, set inventory.Number, runners [2]inventory.Number) {
 	c.t.Helper()
-	pair = c.do(days(100), inventory.AddPair{Player: s.number, Role: role})[0].Body.(*inventory.PairNoted).Pair
+	pair = c.do(days(100), deeds.AddPair{Player: s.number, Role: role})[0].Body.(*inventory.PairNoted).Pair
 	for _, side := range inventory.Sides() {
 		holder := c.stock(inventory.KindHolder, family+" H", s.size, side, 1)[0]
 		s.holders[role+" "+string(side)] = holder
-		c.do(days(100), inventory.RivetOn{Holder: holder, Pair: pair})
+		c.do(days(100), deeds.RivetOn{Holder: holder, Pair: pair})
 	}
 	set, runners = c.match(s, family)
-	c.do(days(60), inventory.PutSetIn{Player: s.number, Set: set, Pair: pair})
+	c.do(days(60), deeds.PutSetIn{Player: s.number, Set: set, Pair: pair})
 	return pair, set, runners
 }
 
@@ -120,7 +121,7 @@ func (c *club) equip(s *skater, role, family string) (pair, set inventory.Number
 func (c *club) match(s *skater, family string) (set inventory.Number, runners [2]inventory.Number) {
 	c.t.Helper()
 	pieces := c.stock(inventory.KindRunner, family+" R", s.size, "", 2)
-	made := c.do(days(70), inventory.MakeSet{Player: s.number, Left: pieces[0], Right: pieces[1]})
+	made := c.do(days(70), deeds.MakeSet{Player: s.number, Left: pieces[0], Right: pieces[1]})
 	return made[0].Body.(*inventory.SetMade).Set, [2]inventory.Number{pieces[0], pieces[1]}
 }
 
@@ -128,17 +129,17 @@ func (c *club) match(s *skater, family string) (set inventory.Number, runners [2
 func (c *club) add(sweater int) *skater {
 	c.t.Helper()
 	s := &skater{sweater: sweater, size: 280, holders: map[string]inventory.Number{}}
-	deed := inventory.AddPlayer{Name: fmt.Sprintf("Skater of %d", sweater), Position: "forward", Sweater: sweater}
+	deed := deeds.AddPlayer{Name: fmt.Sprintf("Skater of %d", sweater), Position: "forward", Sweater: sweater}
 	s.number = c.do(days(200), deed)[0].Body.(*inventory.PlayerNoted).Player
 	passes := 5
 	specs := inventory.Specs{Hollow: cut(c.t, "1/2in"), Profile: inventory.Profile{3352.8}, Passes: &passes, ChangeHeight: mm(8.4)}
-	c.do(days(199), inventory.NoteSpecs{Player: s.number, Specs: specs})
+	c.do(days(199), deeds.NoteSpecs{Player: s.number, Specs: specs})
 	var firstSet, spareSet inventory.Number
 	s.first, firstSet, _ = c.equip(s, inventory.RoleFirst, "Skua")
 	s.spare, spareSet, s.spareRunners = c.equip(s, inventory.RoleSpare, "Skua")
 	ready, _ := c.match(s, "Skua")
 	s.sets = []inventory.Number{firstSet, spareSet, ready}
-	c.do(days(3), inventory.Grind{Player: s.number})
+	c.do(days(3), deeds.Grind{Player: s.number})
 	c.makeReady(s)
 	return s
 }
@@ -146,10 +147,10 @@ func (c *club) add(sweater int) *skater {
 // makeReady does to a skater's spare pair what makes it ready.
 func (c *club) makeReady(s *skater) {
 	c.t.Helper()
-	c.do(days(5), inventory.Grind{Player: s.number, Pair: s.spare})
-	c.do(days(5), inventory.Inspect{Piece: s.spare, Sound: true})
-	c.do(days(6), inventory.NoteTry{Pair: s.spare})
-	c.do(days(4), inventory.PutAt{Pieces: []inventory.Number{s.spare}, Place: inventory.Place{Name: "boot rack", Slot: fmt.Sprint(s.sweater)}})
+	c.do(days(5), deeds.Grind{Player: s.number, Pair: s.spare})
+	c.do(days(5), deeds.Inspect{Piece: s.spare, Sound: true})
+	c.do(days(6), deeds.NoteTry{Pair: s.spare})
+	c.do(days(4), deeds.PutAt{Pieces: []inventory.Number{s.spare}, Place: inventory.Place{Name: "boot rack", Slot: fmt.Sprint(s.sweater)}})
 }
 
 // spareOf is what is told of a skater's spare pair now.

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // condition is one of those that a ready pair meets: how it is broken alone, what is told
@@ -22,38 +23,38 @@ func conditionsOfSteel(t *testing.T) []condition {
 	return []condition{
 		{
 			"steel taken out", func(c *club, s *skater) {
-				c.do(days(2), inventory.TakeOut{Player: s.number, Pair: s.spare, Reason: "rotate"})
+				c.do(days(2), deeds.TakeOut{Player: s.number, Pair: s.spare, Reason: "rotate"})
 			}, Fixable, FixSteel, "no steel in it", func(c *club, s *skater) {
-				c.do(days(1), inventory.PutSetIn{Player: s.number, Set: s.sets[1], Pair: s.spare})
+				c.do(days(1), deeds.PutSetIn{Player: s.number, Set: s.sets[1], Pair: s.spare})
 			},
 		},
 		{
 			"loose rivet", func(c *club, s *skater) {
-				c.do(days(2), inventory.ReportDamage{Piece: s.holders["spare left"], Mode: "loose-rivet", Zone: "rear-tower"})
+				c.do(days(2), deeds.ReportDamage{Piece: s.holders["spare left"], Mode: "loose-rivet", Zone: "rear-tower"})
 			}, Fixable, FixDamage, "open: H1-3-37, loose-rivet rear-tower", func(c *club, s *skater) {
-				c.do(days(1), inventory.Inspect{Piece: s.holders["spare left"], Sound: true})
+				c.do(days(1), deeds.Inspect{Piece: s.holders["spare left"], Sound: true})
 			},
 		},
 		{
 			"other hollow", func(c *club, s *skater) {
-				c.do(days(2), inventory.NoteSpecs{Player: s.number, Specs: inventory.Specs{Hollow: cut(t, "3/8in")}})
+				c.do(days(2), deeds.NoteSpecs{Player: s.number, Specs: inventory.Specs{Hollow: cut(t, "3/8in")}})
 			}, Fixable, FixHollow, "hollow 1/2 in against 3/8 in", func(c *club, s *skater) {
-				c.do(days(1), inventory.Grind{Player: s.number, Pair: s.spare, Work: "new-hollow", Hollow: cut(t, "3/8in")})
+				c.do(days(1), deeds.Grind{Player: s.number, Pair: s.spare, Work: "new-hollow", Hollow: cut(t, "3/8in")})
 			},
 		},
 		{
 			"other profile", func(c *club, s *skater) {
-				c.do(days(2), inventory.NoteSpecs{Player: s.number, Specs: inventory.Specs{Profile: inventory.Profile{3048}}})
+				c.do(days(2), deeds.NoteSpecs{Player: s.number, Specs: inventory.Specs{Profile: inventory.Profile{3048}}})
 			}, Fixable, FixProfile, "profile 11 ft against 10 ft", func(c *club, s *skater) {
-				c.do(days(1), inventory.Grind{Player: s.number, Pair: s.spare, Work: "profile", Unknown: true})
+				c.do(days(1), deeds.Grind{Player: s.number, Pair: s.spare, Work: "profile", Unknown: true})
 			},
 		},
 		{
 			"other pitch", func(c *club, s *skater) {
-				c.do(days(150), inventory.NoteSpecs{Player: s.number, Specs: inventory.Specs{Pitch: mm(0)}})
-				c.do(days(2), inventory.NoteSpecs{Player: s.number, Specs: inventory.Specs{Pitch: mm(1.5)}})
+				c.do(days(150), deeds.NoteSpecs{Player: s.number, Specs: inventory.Specs{Pitch: mm(0)}})
+				c.do(days(2), deeds.NoteSpecs{Player: s.number, Specs: inventory.Specs{Pitch: mm(1.5)}})
 			}, Fixable, FixPitch, "pitch neutral 0.00 mm against pitch forward 1.50 mm", func(c *club, s *skater) {
-				c.do(days(1), inventory.NotePitch{Pair: s.spare, Pitch: 1.5})
+				c.do(days(1), deeds.NotePitch{Pair: s.spare, Pitch: 1.5})
 			},
 		},
 	}
@@ -63,41 +64,41 @@ func conditionsOfSteel(t *testing.T) []condition {
 func conditionsOfUse() []condition {
 	return []condition{
 		{
-			"played on", func(c *club, s *skater) { c.do(days(2), inventory.NoteSkated{Pair: s.spare, Game: true}) },
+			"played on", func(c *club, s *skater) { c.do(days(2), deeds.NoteSkated{Pair: s.spare, Game: true}) },
 			Fixable, FixGrind, "not ground since it was skated",
-			func(c *club, s *skater) { c.do(days(1), inventory.Grind{Player: s.number, Pair: s.spare}) },
+			func(c *club, s *skater) { c.do(days(1), deeds.Grind{Player: s.number, Pair: s.spare}) },
 		},
 		{
 			"sent away", func(c *club, s *skater) {
-				c.do(days(2), inventory.HandOver{Pieces: []inventory.Number{s.spare}, Custody: "national", With: "Cold Coast"})
+				c.do(days(2), deeds.HandOver{Pieces: []inventory.Number{s.spare}, Custody: "national", With: "Cold Coast"})
 			}, Missing, "", "with the national team (Cold Coast)", func(c *club, s *skater) {
-				c.do(days(1), inventory.TakeBack{Pieces: []inventory.Number{s.spare}, NotGround: true})
+				c.do(days(1), deeds.TakeBack{Pieces: []inventory.Number{s.spare}, NotGround: true})
 			},
 		},
 		{
-			"he would rather not", func(c *club, s *skater) { c.do(days(2), inventory.NoteTry{Pair: s.spare, Declined: true}) },
-			Declined, "", "", func(c *club, s *skater) { c.do(days(1), inventory.NoteTry{Pair: s.spare}) },
+			"he would rather not", func(c *club, s *skater) { c.do(days(2), deeds.NoteTry{Pair: s.spare, Declined: true}) },
+			Declined, "", "", func(c *club, s *skater) { c.do(days(1), deeds.NoteTry{Pair: s.spare}) },
 		},
 		{
 			"lower than the club allows", func(c *club, s *skater) {
-				c.do(days(2), inventory.SetRules{SpareRules: inventory.SpareRules{HeightWithin: mm(0.1)}})
-				c.do(days(2), inventory.MeasureSteel{Player: s.number, Heights: []inventory.Height{{Runner: s.spareRunners[1], Middle: mm(11.75)}}})
+				c.do(days(2), deeds.SetRules{SpareRules: inventory.SpareRules{HeightWithin: mm(0.1)}})
+				c.do(days(2), deeds.MeasureSteel{Player: s.number, Heights: []inventory.Height{{Runner: s.spareRunners[1], Middle: mm(11.75)}}})
 			}, Fixable, FixHeight, "low: right 11.75 mm, first pair 11.90 mm", func(c *club, s *skater) {
-				c.do(days(1), inventory.SetRules{Player: s.number, SpareRules: inventory.SpareRules{HeightWithin: mm(0.2)}})
+				c.do(days(1), deeds.SetRules{Player: s.number, SpareRules: inventory.SpareRules{HeightWithin: mm(0.2)}})
 			},
 		},
 		{
 			"tried too long ago for this club", func(c *club, s *skater) {
 				five := 5
-				c.do(days(2), inventory.SetRules{SpareRules: inventory.SpareRules{TriedDays: &five}})
-			}, Fixable, FixTry, "tried 6 days ago", func(c *club, s *skater) { c.do(days(1), inventory.NoteTry{Pair: s.spare}) },
+				c.do(days(2), deeds.SetRules{SpareRules: inventory.SpareRules{TriedDays: &five}})
+			}, Fixable, FixTry, "tried 6 days ago", func(c *club, s *skater) { c.do(days(1), deeds.NoteTry{Pair: s.spare}) },
 		},
 		{
 			"looked at too long ago for this club", func(c *club, s *skater) {
 				four := 4
-				c.do(days(2), inventory.SetRules{SpareRules: inventory.SpareRules{LookedDays: &four}})
+				c.do(days(2), deeds.SetRules{SpareRules: inventory.SpareRules{LookedDays: &four}})
 			}, Fixable, FixLook, "bolts and rivets looked at 5 days ago, on the left",
-			func(c *club, s *skater) { c.do(days(1), inventory.Inspect{Piece: s.spare, Sound: true}) },
+			func(c *club, s *skater) { c.do(days(1), deeds.Inspect{Piece: s.spare, Sound: true}) },
 		},
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // options lists the ways back for a skater after something on a side of his first pair.
@@ -31,13 +32,13 @@ func ways(options []Option) []Way {
 func game(t *testing.T) (*club, *skater, []inventory.Number) {
 	c := openClub(t)
 	s := c.add(8)
-	c.do(days(1), inventory.Grind{Set: s.sets[2]})
-	c.do(days(1), inventory.PutAt{Pieces: []inventory.Number{s.sets[2]}, Place: inventory.Place{Name: "trunk 3", Slot: "7"}})
+	c.do(days(1), deeds.Grind{Set: s.sets[2]})
+	c.do(days(1), deeds.PutAt{Pieces: []inventory.Number{s.sets[2]}, Place: inventory.Place{Name: "trunk 3", Slot: "7"}})
 	rights := c.stock(inventory.KindHolder, "Skua H", 280, inventory.Right, 2)
 	c.stock(inventory.KindHolder, "Skua H", 280, inventory.Left, 1)
 	c.stock(inventory.KindHolder, "Skua H", 272, inventory.Right, 1)
 	c.stock(inventory.KindHolder, "Petrel H", 280, inventory.Right, 1)
-	c.do(days(1), inventory.PutAt{Pieces: rights, Place: inventory.Place{Name: "trunk 4"}})
+	c.do(days(1), deeds.PutAt{Pieces: rights, Place: inventory.Place{Name: "trunk 4"}})
 	return c, s, rights
 }
 
@@ -46,7 +47,7 @@ func game(t *testing.T) (*club, *skater, []inventory.Number) {
 func TestRightHolderCracks(t *testing.T) {
 	c, s, rights := game(t)
 	cracked := s.holders["first right"]
-	c.do(theNow, inventory.CallEmergency{Player: s.number, Side: inventory.Right, Broke: inventory.BrokeHolder, Mode: "crack", Zone: "rear-tower"})
+	c.do(theNow, deeds.CallEmergency{Player: s.number, Side: inventory.Right, Broke: deeds.BrokeHolder, Mode: "crack", Zone: "rear-tower"})
 	options := c.options(s, inventory.Right, theNow)
 	if !slices.Equal(ways(options), []Way{ByPair, ByHolder, ByHolder}) {
 		t.Fatalf("the ways are %v", ways(options))
@@ -79,14 +80,14 @@ func (c *club) pairOf(n inventory.Number) *inventory.Pair {
 // The steel breaks and the holder is sound: a ready set first.
 func TestSteelBreaks(t *testing.T) {
 	c, s, _ := game(t)
-	c.do(theNow, inventory.CallEmergency{Player: s.number, Side: inventory.Right, Broke: inventory.BrokeRunner})
+	c.do(theNow, deeds.CallEmergency{Player: s.number, Side: inventory.Right, Broke: deeds.BrokeRunner})
 	options := c.options(s, inventory.Right, theNow)
 	if !slices.Equal(ways(options), []Way{BySet, ByPair}) || options[0].Place.String() != "trunk 3, slot 7" || options[0].Seconds >= options[1].Seconds {
 		t.Fatalf("the ways are %+v", options)
 	}
 	// without a set that lies ready, a new runner from stock
 	set, _ := inventory.FindSet(&c.Ledger, s.sets[2])
-	c.do(theNow, inventory.ReportDamage{Piece: set.Left, Mode: "bend"})
+	c.do(theNow, deeds.ReportDamage{Piece: set.Left, Mode: "bend"})
 	fresh := c.stock(inventory.KindRunner, "Skua R", 280, "", 1)
 	options = c.options(s, inventory.Right, theNow)
 	if !slices.Equal(ways(options), []Way{ByPair, BySet}) || options[1].Numbers[0] != fresh[0] || len(options[1].Lacks) == 0 {
@@ -97,7 +98,7 @@ func TestSteelBreaks(t *testing.T) {
 // Nobody looked yet: what is sure comes before what only may be.
 func TestNobodyLookedYet(t *testing.T) {
 	c, s, _ := game(t)
-	c.do(theNow, inventory.CallEmergency{Player: s.number, Side: inventory.Right})
+	c.do(theNow, deeds.CallEmergency{Player: s.number, Side: inventory.Right})
 	holder, runner := s.holders["first right"], c.pairOf(s.first).SeatAt(inventory.Right, theNow).Runner
 	for _, n := range []inventory.Number{holder, runner} {
 		if !inventory.MarksOf(&c.Ledger, n).DoNotSkate(theNow) {
@@ -120,8 +121,8 @@ func TestNobodyLookedYet(t *testing.T) {
 func TestALooseRivetIsSaid(t *testing.T) {
 	c, s, _ := game(t)
 	loose := s.holders["spare left"]
-	c.do(days(0.5), inventory.ReportDamage{Piece: loose, Mode: "loose-rivet", Zone: "heel"})
-	c.do(theNow, inventory.CallEmergency{Player: s.number, Side: inventory.Right, Broke: inventory.BrokeHolder})
+	c.do(days(0.5), deeds.ReportDamage{Piece: loose, Mode: "loose-rivet", Zone: "heel"})
+	c.do(theNow, deeds.CallEmergency{Player: s.number, Side: inventory.Right, Broke: deeds.BrokeHolder})
 	pair := c.options(s, inventory.Right, theNow)[0]
 	if pair.Way != ByPair || !slices.Equal(pair.Lacks, []string{"open: " + loose.Short() + ", loose-rivet heel"}) || pair.Seconds != 90+5*60 {
 		t.Errorf("offered first: %+v", pair)
@@ -131,10 +132,10 @@ func TestALooseRivetIsSaid(t *testing.T) {
 // What is broken, lent or scrapped is never offered.
 func TestNothingBrokenIsOffered(t *testing.T) {
 	c, s, rights := game(t)
-	c.do(days(0.5), inventory.ReportDamage{Piece: s.holders["spare left"], Mode: "crack"})
-	c.do(days(0.5), inventory.Scrap{Pieces: rights[:1]})
-	c.do(days(0.5), inventory.HandOver{Pieces: rights[1:], Custody: "loan", With: "Cold Sound"})
-	c.do(theNow, inventory.CallEmergency{Player: s.number, Side: inventory.Right, Broke: inventory.BrokeHolder})
+	c.do(days(0.5), deeds.ReportDamage{Piece: s.holders["spare left"], Mode: "crack"})
+	c.do(days(0.5), deeds.Scrap{Pieces: rights[:1]})
+	c.do(days(0.5), deeds.HandOver{Pieces: rights[1:], Custody: "loan", With: "Cold Sound"})
+	c.do(theNow, deeds.CallEmergency{Player: s.number, Side: inventory.Right, Broke: deeds.BrokeHolder})
 	if options := c.options(s, inventory.Right, theNow); len(options) != 0 {
 		t.Errorf("offered: %+v", options)
 	}
@@ -144,16 +145,16 @@ func TestNothingBrokenIsOffered(t *testing.T) {
 // somebody looked at it, the game was played on the spare pair, and it comes back as open work until it is mended for good.
 func TestAfterAnEmergency(t *testing.T) {
 	c, s, rights := game(t)
-	c.do(days(1), inventory.CallEmergency{Player: s.number, Side: inventory.Right})
+	c.do(days(1), deeds.CallEmergency{Player: s.number, Side: inventory.Right})
 	holder, runner := s.holders["first right"], c.pairOf(s.first).SeatAt(inventory.Right, theNow).Runner
 	minutes, shifts := 2.0, 1
-	c.do(days(0.9), inventory.EndEmergency{
-		Player: s.number, Did: inventory.RemedySpare, Broke: inventory.BrokeHolder, Mode: "crack", Zone: "toe", Minutes: &minutes, ShiftsMissed: &shifts,
+	c.do(days(0.9), deeds.EndEmergency{
+		Player: s.number, Did: inventory.RemedySpare, Broke: deeds.BrokeHolder, Mode: "crack", Zone: "toe", Minutes: &minutes, ShiftsMissed: &shifts,
 	})
 	if !inventory.MarksOf(&c.Ledger, holder).DamagedForGood(theNow) || !inventory.MarksOf(&c.Ledger, runner).DoNotSkate(theNow) {
 		t.Error("the holder should be cracked, and nobody has looked at the runner")
 	}
-	c.do(days(0.8), inventory.Inspect{Piece: runner, Sound: true})
+	c.do(days(0.8), deeds.Inspect{Piece: runner, Sound: true})
 	if inventory.MarksOf(&c.Ledger, runner).DoNotSkate(theNow) {
 		t.Error("the runner was looked at, and is sound")
 	}
@@ -172,17 +173,17 @@ func TestAfterAnEmergency(t *testing.T) {
 	if got := sorts(); !slices.Equal(got, []Sort{WorkUnsafe, WorkEmergency, WorkSpare}) {
 		t.Fatalf("open work %v", got)
 	}
-	c.do(days(0.5), inventory.RivetOff{Holder: holder})
-	c.do(days(0.5), inventory.RivetOn{Holder: rights[0], Pair: s.first})
-	c.do(days(0.4), inventory.Grind{Player: s.number, Pair: s.spare})
+	c.do(days(0.5), deeds.RivetOff{Holder: holder})
+	c.do(days(0.5), deeds.RivetOn{Holder: rights[0], Pair: s.first})
+	c.do(days(0.4), deeds.Grind{Player: s.number, Pair: s.spare})
 	if got := sorts(); !slices.Equal(got, []Sort{WorkEmergency}) {
 		t.Fatalf("open work %v", got)
 	}
-	c.do(days(0.3), inventory.CloseEmergency{Player: s.number})
+	c.do(days(0.3), deeds.CloseEmergency{Player: s.number})
 	if got := sorts(); len(got) != 0 {
 		t.Fatalf("open work %v", got)
 	}
-	if _, err := c.try(theNow, inventory.CloseEmergency{Player: s.number}); err == nil {
+	if _, err := c.try(theNow, deeds.CloseEmergency{Player: s.number}); err == nil {
 		t.Error("closed twice")
 	}
 }
@@ -191,7 +192,7 @@ func TestAfterAnEmergency(t *testing.T) {
 func TestOnlyWhatFits(t *testing.T) {
 	c, s, _ := game(t)
 	other := c.add(9)
-	c.do(theNow, inventory.CallEmergency{Player: s.number, Side: inventory.Left, Broke: inventory.BrokeRunner})
+	c.do(theNow, deeds.CallEmergency{Player: s.number, Side: inventory.Left, Broke: deeds.BrokeRunner})
 	for _, option := range c.options(s, inventory.Left, theNow) {
 		for _, n := range option.Numbers {
 			if n == other.sets[2] || n == other.spare || n == other.spareRunners[0] {
@@ -205,21 +206,21 @@ func TestOnlyWhatFits(t *testing.T) {
 // checked is said.
 func TestUndeclaredModels(t *testing.T) {
 	c := &club{t: t}
-	c.do(days(200), inventory.FoundClub{Name: "Skarn Harbour Terns", Zone: "UTC", Station: 1})
+	c.do(days(200), deeds.FoundClub{Name: "Skarn Harbour Terns", Zone: "UTC", Station: 1})
 	s := c.add(8)
-	c.do(days(1), inventory.Grind{Set: s.sets[2]})
+	c.do(days(1), deeds.Grind{Set: s.sets[2]})
 	right := c.stock(inventory.KindHolder, "Skua H", 280, inventory.Right, 1)[0]
 	c.stock(inventory.KindHolder, "Petrel H", 280, inventory.Right, 1)
 	c.stock(inventory.KindRunner, "Petrel R", 280, "", 1)
 	fresh := c.stock(inventory.KindRunner, "Skua R", 280, "", 1)[0]
 	c.is(s, Ready, "", "")
-	c.do(theNow, inventory.ReportDamage{Piece: s.holders["first right"], Mode: "break"})
-	c.do(theNow, inventory.ReportDamage{Piece: c.pairOf(s.first).SeatAt(inventory.Right, theNow).Runner, Mode: "bend"})
+	c.do(theNow, deeds.ReportDamage{Piece: s.holders["first right"], Mode: "break"})
+	c.do(theNow, deeds.ReportDamage{Piece: c.pairOf(s.first).SeatAt(inventory.Right, theNow).Runner, Mode: "bend"})
 	options := c.options(s, inventory.Right, theNow)
 	if len(options) != 2 || options[1].Numbers[0] != right || options[1].Numbers[1] != s.sets[2] || !strings.Contains(options[1].Lacks[1], "not declared") {
 		t.Fatalf("offered: %+v", options)
 	}
-	c.do(theNow, inventory.Scrap{Pieces: []inventory.Number{s.sets[2]}})
+	c.do(theNow, deeds.Scrap{Pieces: []inventory.Number{s.sets[2]}})
 	options = c.options(s, inventory.Right, theNow)
 	if len(options) != 2 || options[1].Numbers[1] != fresh {
 		t.Fatalf("offered: %+v", options)

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // plain is what a person with a sheet of paper would know: which pieces have something
@@ -116,35 +117,35 @@ func newSeason(t *testing.T, seed uint64) *season {
 func pick[T any](s *season, from []T) T { return from[s.IntN(len(from))] }
 
 // deed is something that somebody does next; often the record does not allow it.
-func (s *season) deed() inventory.Deed {
+func (s *season) deed() deeds.Deed {
 	who, piece, side := pick(s, s.skaters), pick(s, s.pieces), pick(s, inventory.Sides())
 	pair := pick(s, []inventory.Number{who.first, who.spare})
 	switch s.IntN(15) {
 	case 0, 1:
-		return inventory.ReportDamage{Piece: piece, Mode: pick(s, []string{"crack", "loose-bolt", "loose-rivet", "chip", "bend"})}
+		return deeds.ReportDamage{Piece: piece, Mode: pick(s, []string{"crack", "loose-bolt", "loose-rivet", "chip", "bend"})}
 	case 2, 3, 4:
-		return inventory.Inspect{Piece: piece, Sound: s.IntN(4) > 0}
+		return deeds.Inspect{Piece: piece, Sound: s.IntN(4) > 0}
 	case 5:
-		return inventory.RivetOff{Holder: piece}
+		return deeds.RivetOff{Holder: piece}
 	case 6:
-		return inventory.RivetOn{Holder: piece, Pair: pair}
+		return deeds.RivetOn{Holder: piece, Pair: pair}
 	case 7:
-		return inventory.PutSetIn{Player: who.number, Set: pick(s, s.sets), Pair: pair}
+		return deeds.PutSetIn{Player: who.number, Set: pick(s, s.sets), Pair: pair}
 	case 8:
-		return inventory.TakeOut{Player: who.number, Pair: pair, Reason: pick(s, []string{"rotate", "broken"})}
+		return deeds.TakeOut{Player: who.number, Pair: pair, Reason: pick(s, []string{"rotate", "broken"})}
 	case 9:
-		return inventory.ChangeSteel{TakeOut: inventory.TakeOut{Player: who.number, Pair: pair, Reason: "rotate"}, Set: pick(s, s.sets)}
+		return deeds.ChangeSteel{TakeOut: deeds.TakeOut{Player: who.number, Pair: pair, Reason: "rotate"}, Set: pick(s, s.sets)}
 	case 10:
-		return inventory.CallEmergency{Player: who.number, Pair: pair, Side: side, Broke: pick(s, []string{"", "holder", "runner"})}
+		return deeds.CallEmergency{Player: who.number, Pair: pair, Side: side, Broke: pick(s, []string{"", "holder", "runner"})}
 	case 11:
-		return inventory.EndEmergency{Player: who.number, Did: "steel", Broke: pick(s, []string{"", "nothing", "holder", "runner"}), Mode: ""}
+		return deeds.EndEmergency{Player: who.number, Did: "steel", Broke: pick(s, []string{"", "nothing", "holder", "runner"}), Mode: ""}
 	case 12:
-		return inventory.EndEmergency{Player: who.number, Did: "steel", Broke: pick(s, []string{"holder", "runner"}), Mode: "break"}
+		return deeds.EndEmergency{Player: who.number, Did: "steel", Broke: pick(s, []string{"holder", "runner"}), Mode: "break"}
 	case 13:
 		last := s.Events()[len(s.Events())-1]
-		return inventory.Undo{Events: []inventory.Event{*last}}
+		return deeds.Undo{Events: []inventory.Event{*last}}
 	}
-	return inventory.Grind{Player: who.number, Pair: pair}
+	return deeds.Grind{Player: who.number, Pair: pair}
 }
 
 // No pair is ever ready, and nothing is ever offered, with something open anywhere in

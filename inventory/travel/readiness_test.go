@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // Of 23 players 20 are ready, one is low, one has another hollow, one has no spare.
@@ -14,11 +15,11 @@ func TestSquadOfTwentyThree(t *testing.T) {
 		skaters = append(skaters, c.add(sweater))
 	}
 	low, hollow, none := skaters[4], skaters[11], skaters[17]
-	c.do(days(2), inventory.MeasureSteel{Player: low.number, Heights: []inventory.Height{
+	c.do(days(2), deeds.MeasureSteel{Player: low.number, Heights: []inventory.Height{
 		{Runner: low.spareRunners[0], Side: inventory.Left, Middle: mm(9.2)}, {Runner: low.spareRunners[1], Side: inventory.Right, Middle: mm(9.2)},
 	}})
-	c.do(days(2), inventory.Grind{Player: hollow.number, Pair: hollow.spare, Work: "new-hollow", Hollow: cut(t, "5/8in")})
-	c.do(days(2), inventory.GiveRole{Pair: none.spare, Role: inventory.RoleKept})
+	c.do(days(2), deeds.Grind{Player: hollow.number, Pair: hollow.spare, Work: "new-hollow", Hollow: cut(t, "5/8in")})
+	c.do(days(2), deeds.GiveRole{Pair: none.spare, Role: inventory.RoleKept})
 	count := map[State]int{}
 	for _, p := range Squad(&c.Ledger, theNow) {
 		count[p.State()]++
@@ -43,9 +44,9 @@ func TestSquadOfTwentyThree(t *testing.T) {
 func TestPairsThatWereNeverReady(t *testing.T) {
 	c := openClub(t)
 	s := &skater{sweater: 9, size: 280, holders: map[string]inventory.Number{}}
-	s.number = c.do(days(200), inventory.AddPlayer{Name: "Skater of 9", Position: "forward", Sweater: 9})[0].Body.(*inventory.PlayerNoted).Player
+	s.number = c.do(days(200), deeds.AddPlayer{Name: "Skater of 9", Position: "forward", Sweater: 9})[0].Body.(*inventory.PlayerNoted).Player
 	passes := 5
-	c.do(days(199), inventory.NoteSpecs{Player: s.number, Specs: inventory.Specs{Hollow: cut(t, "1/2in"), Passes: &passes}})
+	c.do(days(199), deeds.NoteSpecs{Player: s.number, Specs: inventory.Specs{Hollow: cut(t, "1/2in"), Passes: &passes}})
 	s.first, _, _ = c.equip(s, inventory.RoleFirst, "Skua")
 	c.is(s, Missing, "", "no spare pair")
 	s.spare, _, s.spareRunners = c.equip(s, inventory.RoleSpare, "Petrel")
@@ -69,7 +70,7 @@ func TestPairsThatWereNeverReady(t *testing.T) {
 	c.makeReady(s)
 	c.is(s, Fixable, FixFamily, "left holder of family Petrel, first pair's Skua")
 	twelve := []inventory.FixTime{{Fix: string(FixFamily), Minutes: 12}}
-	c.do(days(1), inventory.SetRules{SpareRules: inventory.SpareRules{Minutes: twelve}})
+	c.do(days(1), deeds.SetRules{SpareRules: inventory.SpareRules{Minutes: twelve}})
 	if cause := c.spareOf(s).Causes[0]; cause.Minutes != 12 {
 		t.Errorf("the club says 12 minutes, told were %d", cause.Minutes)
 	}
@@ -79,11 +80,11 @@ func TestPairsThatWereNeverReady(t *testing.T) {
 func TestSteelFromTheFirstPairIsGroundAgain(t *testing.T) {
 	c := openClub(t)
 	s := c.add(17)
-	c.do(days(2), inventory.TakeOut{Player: s.number, Pair: s.spare, Reason: "rotate"})
-	c.do(days(2), inventory.ChangeSteel{TakeOut: inventory.TakeOut{Player: s.number, Reason: "rotate"}, Set: s.sets[1]})
-	c.do(days(1), inventory.PutSetIn{Player: s.number, Set: s.sets[0], Pair: s.spare})
+	c.do(days(2), deeds.TakeOut{Player: s.number, Pair: s.spare, Reason: "rotate"})
+	c.do(days(2), deeds.ChangeSteel{TakeOut: deeds.TakeOut{Player: s.number, Reason: "rotate"}, Set: s.sets[1]})
+	c.do(days(1), deeds.PutSetIn{Player: s.number, Set: s.sets[0], Pair: s.spare})
 	c.is(s, Fixable, FixGrind, "not ground since it was skated")
-	c.do(days(1), inventory.Grind{Player: s.number, Pair: s.spare})
+	c.do(days(1), deeds.Grind{Player: s.number, Pair: s.spare})
 	c.is(s, Ready, "", "")
 }
 
@@ -93,9 +94,9 @@ func TestACrackOverridesEverything(t *testing.T) {
 		c := openClub(t)
 		s := c.add(8)
 		holder := s.holders[piece]
-		c.do(days(1), inventory.ReportDamage{Piece: holder, Mode: "crack", Zone: "rear-tower"})
+		c.do(days(1), deeds.ReportDamage{Piece: holder, Mode: "crack", Zone: "rear-tower"})
 		c.is(s, Fixable, FixHolder, "DO NOT SKATE: "+holder.Short()+", crack rear-tower")
-		if _, err := c.try(days(0), inventory.Inspect{Piece: holder, Sound: true}); err == nil {
+		if _, err := c.try(days(0), deeds.Inspect{Piece: holder, Sound: true}); err == nil {
 			t.Error("a look closed a crack")
 		}
 	}
@@ -105,7 +106,7 @@ func TestACrackOverridesEverything(t *testing.T) {
 func TestATradedPlayersPiecesAreHistory(t *testing.T) {
 	c := openClub(t)
 	stays, goes := c.add(8), c.add(9)
-	c.do(days(1), inventory.Trade{Player: goes.number, To: "Cold Sound"})
+	c.do(days(1), deeds.Trade{Player: goes.number, To: "Cold Sound"})
 	squad := Squad(&c.Ledger, theNow)
 	if len(squad) != 1 || squad[0].Number != stays.number {
 		t.Fatalf("the squad is %+v", squad)
@@ -133,13 +134,13 @@ func TestReadySets(t *testing.T) {
 	if len(sets) != 1 || sets[0].Number != s.sets[2] || sets[0].State != Fixable || sets[0].Causes[0].What != "never ground" {
 		t.Fatalf("ready sets: %+v", sets)
 	}
-	c.do(days(1), inventory.Grind{Set: s.sets[2]})
+	c.do(days(1), deeds.Grind{Set: s.sets[2]})
 	sets = ReadySets(&c.Ledger, c.player(s), theNow)
 	if len(sets) != 1 || sets[0].State != Ready || *sets[0].Felt.Left != 0 {
 		t.Fatalf("ready sets: %+v", sets)
 	}
 	set, _ := inventory.FindSet(&c.Ledger, s.sets[2])
-	c.do(days(1), inventory.ReportDamage{Piece: set.Right, Mode: "crack"})
+	c.do(days(1), deeds.ReportDamage{Piece: set.Right, Mode: "crack"})
 	if sets = ReadySets(&c.Ledger, c.player(s), theNow); sets[0].State == Ready {
 		t.Error("a set with a cracked runner is ready")
 	}
@@ -149,12 +150,12 @@ func TestReadySets(t *testing.T) {
 func TestASetThatIsUsedAgain(t *testing.T) {
 	c := openClub(t)
 	s := c.add(17)
-	c.do(days(2), inventory.ChangeSteel{TakeOut: inventory.TakeOut{Player: s.number, Reason: "low"}, Set: s.sets[2]})
+	c.do(days(2), deeds.ChangeSteel{TakeOut: deeds.TakeOut{Player: s.number, Reason: "low"}, Set: s.sets[2]})
 	if sets := ReadySets(&c.Ledger, c.player(s), theNow); len(sets) != 0 {
 		t.Fatalf("ready sets: %+v", sets)
 	}
-	c.do(days(1), inventory.ChangeSteel{TakeOut: inventory.TakeOut{Player: s.number, Reason: "rotate"}, Set: s.sets[0]})
-	c.do(days(0.5), inventory.ChangeSteel{TakeOut: inventory.TakeOut{Player: s.number, Reason: "rotate"}, Set: s.sets[2]})
+	c.do(days(1), deeds.ChangeSteel{TakeOut: deeds.TakeOut{Player: s.number, Reason: "rotate"}, Set: s.sets[0]})
+	c.do(days(0.5), deeds.ChangeSteel{TakeOut: deeds.TakeOut{Player: s.number, Reason: "rotate"}, Set: s.sets[2]})
 	if sets := ReadySets(&c.Ledger, c.player(s), theNow); len(sets) != 1 || sets[0].Number != s.sets[0] {
 		t.Fatalf("ready sets: %+v", sets)
 	}

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 const trip = "Rime Point"
@@ -20,11 +21,11 @@ func onTheRoad(t *testing.T, players, trunks int) (*club, []*skater, []inventory
 	}
 	var numbers []inventory.Number
 	for i := range trunks {
-		events := c.do(days(100), inventory.NoteContainer{Container: inventory.KindTrunk, Name: fmt.Sprintf("trunk %d", i+1)})
+		events := c.do(days(100), deeds.NoteContainer{Container: inventory.KindTrunk, Name: fmt.Sprintf("trunk %d", i+1)})
 		numbers = append(numbers, events[0].Body.(*inventory.ContainerNoted).Container)
 	}
 	day := inventory.Between(theNow.AddDate(0, 0, 7), theNow.AddDate(0, 0, 8))
-	c.do(days(2), inventory.AddTrip{Name: trip, From: day, To: day})
+	c.do(days(2), deeds.AddTrip{Name: trip, From: day, To: day})
 	return c, skaters, numbers
 }
 
@@ -51,9 +52,9 @@ func (c *club) told(what string) {
 // Of 25 trunks that went out 24 are back: the 25th is named.
 func TestTwentyFourOfTwentyFiveTrunks(t *testing.T) {
 	c, _, trunks := onTheRoad(t, 1, 25)
-	c.do(days(1), inventory.CountTrunks{Trip: trip, Trunks: trunks})
+	c.do(days(1), deeds.CountTrunks{Trip: trip, Trunks: trunks})
 	back := slices.Delete(slices.Clone(trunks), 8, 9)
-	c.do(days(0.5), inventory.CountTrunks{Trip: trip, Back: true, Trunks: back})
+	c.do(days(0.5), deeds.CountTrunks{Trip: trip, Back: true, Trunks: back})
 	if len(c.notices) != 1 {
 		t.Errorf("told: %+v", c.notices)
 	}
@@ -62,7 +63,7 @@ func TestTwentyFourOfTwentyFiveTrunks(t *testing.T) {
 	if !slices.Equal(missing, trunks[8:9]) {
 		t.Errorf("missing are %v", missing)
 	}
-	c.do(days(0.1), inventory.CountTrunks{Trip: trip, Back: true, Trunks: trunks[8:9]})
+	c.do(days(0.1), deeds.CountTrunks{Trip: trip, Back: true, Trunks: trunks[8:9]})
 	if len(c.notices) != 0 || len(inventory.TrunksNotHere(c.trip(), true, nil, theNow)) != 0 {
 		t.Errorf("told: %+v", c.notices)
 	}
@@ -72,9 +73,9 @@ func TestTwentyFourOfTwentyFiveTrunks(t *testing.T) {
 func TestAPackedTrunkIsNotAtTheBus(t *testing.T) {
 	c, skaters, trunks := onTheRoad(t, 2, 3)
 	for i, s := range skaters {
-		c.do(days(1), inventory.Pack{Trip: trip, Lots: []inventory.PackLot{{Trunk: trunks[i], Pieces: []inventory.Number{s.spare}}}})
+		c.do(days(1), deeds.Pack{Trip: trip, Lots: []deeds.PackLot{{Trunk: trunks[i], Pieces: []inventory.Number{s.spare}}}})
 	}
-	c.do(days(0.5), inventory.CountTrunks{Trip: trip, Trunks: trunks[:1]})
+	c.do(days(0.5), deeds.CountTrunks{Trip: trip, Trunks: trunks[:1]})
 	c.told("trunk 2 is not here")
 	if len(c.notices) != 1 {
 		t.Errorf("told: %+v", c.notices)
@@ -85,11 +86,11 @@ func TestAPackedTrunkIsNotAtTheBus(t *testing.T) {
 func TestShort(t *testing.T) {
 	c, skaters, trunks := onTheRoad(t, 5, 2)
 	in, out, stays, broken, none := skaters[0], skaters[1], skaters[2], skaters[3], skaters[4]
-	c.do(days(1), inventory.ChangeRoster{Trip: trip, Players: []inventory.Number{stays.number}, Stay: true})
-	c.do(days(1), inventory.GiveRole{Pair: none.spare, Role: inventory.RoleKept})
-	c.do(days(1), inventory.ReportDamage{Piece: broken.holders["spare left"], Mode: "crack"})
-	c.do(days(1), inventory.NoteKit{Kit: "rivets 5 mm", Least: 200})
-	c.do(days(1), inventory.Pack{Trip: trip, Lots: []inventory.PackLot{
+	c.do(days(1), deeds.ChangeRoster{Trip: trip, Players: []inventory.Number{stays.number}, Stay: true})
+	c.do(days(1), deeds.GiveRole{Pair: none.spare, Role: inventory.RoleKept})
+	c.do(days(1), deeds.ReportDamage{Piece: broken.holders["spare left"], Mode: "crack"})
+	c.do(days(1), deeds.NoteKit{Kit: "rivets 5 mm", Least: 200})
+	c.do(days(1), deeds.Pack{Trip: trip, Lots: []deeds.PackLot{
 		{Trunk: trunks[0], Pieces: []inventory.Number{in.spare, broken.spare, stays.spare}, Kits: []inventory.KitCount{{Kit: "Rivets 5 mm", Count: 120}}},
 	}})
 	c.told("DO NOT SKATE")
@@ -109,12 +110,12 @@ func TestShort(t *testing.T) {
 		t.Errorf("what was packed lies at %q", place)
 	}
 	one := 1
-	c.do(days(1), inventory.SetRules{Player: in.number, SpareRules: inventory.SpareRules{Sets: &one}})
+	c.do(days(1), deeds.SetRules{Player: in.number, SpareRules: inventory.SpareRules{Sets: &one}})
 	if short := Short(&c.Ledger, c.trip(), theNow); !slices.ContainsFunc(short, func(s Shortage) bool { return s.Sweater == in.sweater && s.What == "ready sets" }) {
 		t.Errorf("no set is missing in %+v", short)
 	}
-	c.do(days(0.5), inventory.Grind{Set: in.sets[2]})
-	c.do(days(0.5), inventory.Pack{Trip: trip, Lots: []inventory.PackLot{{Trunk: trunks[1], Pieces: []inventory.Number{in.sets[2]}, Kits: []inventory.KitCount{{Kit: "rivets 5 mm", Count: 80}}}}})
+	c.do(days(0.5), deeds.Grind{Set: in.sets[2]})
+	c.do(days(0.5), deeds.Pack{Trip: trip, Lots: []deeds.PackLot{{Trunk: trunks[1], Pieces: []inventory.Number{in.sets[2]}, Kits: []inventory.KitCount{{Kit: "rivets 5 mm", Count: 80}}}}})
 	for _, s := range Short(&c.Ledger, c.trip(), theNow) {
 		if s.Sweater == in.sweater || s.What == "kit" {
 			t.Errorf("still short: %+v", s)
@@ -129,8 +130,8 @@ func TestShort(t *testing.T) {
 // What is scanned into another trunk is only there, and what comes out is in none.
 func TestManifest(t *testing.T) {
 	c, skaters, trunks := onTheRoad(t, 2, 2)
-	lot := func(trunk int, s *skater) inventory.Pack {
-		return inventory.Pack{Trip: trip, Lots: []inventory.PackLot{{Trunk: trunks[trunk], Pieces: []inventory.Number{s.spare}}}}
+	lot := func(trunk int, s *skater) deeds.Pack {
+		return deeds.Pack{Trip: trip, Lots: []deeds.PackLot{{Trunk: trunks[trunk], Pieces: []inventory.Number{s.spare}}}}
 	}
 	c.do(days(1), lot(0, skaters[0]))
 	c.do(days(1), lot(0, skaters[1]))
@@ -151,8 +152,8 @@ func TestManifest(t *testing.T) {
 // Who was called up stands first.
 func TestTravellers(t *testing.T) {
 	c, skaters, _ := onTheRoad(t, 3, 0)
-	c.do(days(1), inventory.CallUp{Name: "Odd Ferrin", Sweater: 61})
-	c.do(days(1), inventory.ChangeRoster{Trip: trip, Players: []inventory.Number{skaters[1].number}, Stay: true})
+	c.do(days(1), deeds.CallUp{Name: "Odd Ferrin", Sweater: 61})
+	c.do(days(1), deeds.ChangeRoster{Trip: trip, Players: []inventory.Number{skaters[1].number}, Stay: true})
 	var sweaters []int
 	for _, p := range Travellers(&c.Ledger, c.trip(), theNow) {
 		sweaters = append(sweaters, p.Sweater)

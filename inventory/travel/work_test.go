@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // open lists what waits, by sort and words.
@@ -57,15 +58,15 @@ func TestMakerReturns(t *testing.T) {
 	c := openClub(t)
 	holder := c.stock(inventory.KindHolder, "Skua H", 280, inventory.Left, 1)[0]
 	due := day(10)
-	c.do(days(20), inventory.HandOver{Pieces: []inventory.Number{holder}, Custody: "maker", With: "Skua Works", Reference: "25-7", Due: due})
+	c.do(days(20), deeds.HandOver{Pieces: []inventory.Number{holder}, Custody: "maker", With: "Skua Works", Reference: "25-7", Due: due})
 	c.nothingWaits(days(11))
 	c.waits(theNow, WorkOverdue, "with the maker (Skua Works), reference 25-7, due 16 Nov 2025, no answer yet")
-	c.do(days(8), inventory.NoteAnswer{Reference: "25-7", Decision: "replace", Due: day(3)})
+	c.do(days(8), deeds.NoteAnswer{Reference: "25-7", Decision: "replace", Due: day(3)})
 	c.nothingWaits(days(4))
 	c.waits(theNow, WorkOverdue, "replace promised")
-	c.do(days(1), inventory.NoteAnswer{Reference: "25-7", Decision: "settled"})
+	c.do(days(1), deeds.NoteAnswer{Reference: "25-7", Decision: "settled"})
 	c.nothingWaits(theNow)
-	if _, err := c.try(theNow, inventory.NoteAnswer{Reference: "25-8", Decision: "settled"}); err == nil {
+	if _, err := c.try(theNow, deeds.NoteAnswer{Reference: "25-8", Decision: "settled"}); err == nil {
 		t.Error("an unknown reference was answered")
 	}
 }
@@ -74,9 +75,9 @@ func TestMakerReturns(t *testing.T) {
 func TestWhatComesBack(t *testing.T) {
 	c := openClub(t)
 	s := c.add(8)
-	c.do(days(20), inventory.HandOver{Pieces: []inventory.Number{s.spare}, Custody: "farm", Due: day(16)})
+	c.do(days(20), deeds.HandOver{Pieces: []inventory.Number{s.spare}, Custody: "farm", Due: day(16)})
 	c.waits(days(12), WorkOverdue, "with the farm club")
-	c.do(days(10), inventory.TakeBack{Pieces: []inventory.Number{s.spare}})
+	c.do(days(10), deeds.TakeBack{Pieces: []inventory.Number{s.spare}})
 	for _, n := range s.spareRunners {
 		runner, _ := inventory.FindRunner(&c.Ledger, n)
 		if wear := runner.WearAt(days(9)); wear.UnknownWorks != 1 {
@@ -86,10 +87,10 @@ func TestWhatComesBack(t *testing.T) {
 	c.waits(days(9), WorkReturned, "back (was with the farm club): look at it, measure")
 	// makeReady looked at the pair five days ago
 	c.waits(days(4), WorkReturned, "back (was with the farm club): measure")
-	c.do(days(1), inventory.MeasureSteel{Player: s.number, Heights: []inventory.Height{
+	c.do(days(1), deeds.MeasureSteel{Player: s.number, Heights: []inventory.Height{
 		{Runner: s.spareRunners[0], Middle: mm(11.8)}, {Runner: s.spareRunners[1], Middle: mm(11.8)},
 	}})
-	c.do(days(1), inventory.Inspect{Piece: s.spare, Sound: true})
+	c.do(days(1), deeds.Inspect{Piece: s.spare, Sound: true})
 	c.nothingWaits(theNow)
 }
 
@@ -97,10 +98,10 @@ func TestWhatComesBack(t *testing.T) {
 func TestRefusalsAreAskedAgain(t *testing.T) {
 	c := openClub(t)
 	s := c.add(8)
-	c.do(days(6), inventory.RefuseChange{Player: s.number, Answer: "not before the derby", Review: day(2)})
+	c.do(days(6), deeds.RefuseChange{Player: s.number, Answer: "not before the derby", Review: day(2)})
 	c.nothingWaits(days(3))
 	c.waits(theNow, WorkAsk, "not before the derby")
-	c.do(days(0.5), inventory.ChangeSteel{TakeOut: inventory.TakeOut{Player: s.number, Reason: "low"}, Set: s.sets[2]})
+	c.do(days(0.5), deeds.ChangeSteel{TakeOut: deeds.TakeOut{Player: s.number, Reason: "low"}, Set: s.sets[2]})
 	for _, line := range c.open(theNow) {
 		if strings.HasPrefix(line, string(WorkAsk)) {
 			t.Errorf("still asked: %s", line)
@@ -112,8 +113,8 @@ func TestRefusalsAreAskedAgain(t *testing.T) {
 func TestAConflictWaitsOnce(t *testing.T) {
 	c := openClub(t)
 	s := c.add(8)
-	c.do(days(0.5), inventory.Grind{Player: s.number})
-	c.do(days(0.5).Add(20*time.Second), inventory.Grind{Player: s.number})
+	c.do(days(0.5), deeds.Grind{Player: s.number})
+	c.do(days(0.5).Add(20*time.Second), deeds.Grind{Player: s.number})
 	open := c.open(theNow)
 	if len(open) != 1 || !strings.HasPrefix(open[0], "conflict: R1-") || !strings.Contains(open[0], "two grinds 20 s apart") {
 		t.Errorf("there waits %q", open)
@@ -127,7 +128,7 @@ func TestCalledUpPlayersAreAsked(t *testing.T) {
 	c.stock(inventory.KindHolder, "Skua H", 272, inventory.Right, 1)
 	c.stock(inventory.KindRunner, "Skua R", 272, "", 3)
 	c.stock(inventory.KindRunner, "Skua R", 280, "", 9)
-	events := c.do(days(1), inventory.CallUp{
+	events := c.do(days(1), deeds.CallUp{
 		Name: "Odd Ferrin", Sweater: 27, Family: "skua", Sizes: inventory.Both[int]{Left: &size, Right: &size}, Hollow: cut(t, "1/2in"), Unknown: []string{"profile"},
 	})
 	n := events[0].Body.(*inventory.PlayerNoted).Player
@@ -142,7 +143,7 @@ func TestCalledUpPlayersAreAsked(t *testing.T) {
 			t.Errorf("%s: wanted, in stock, to buy %v; want %v", what, needs[what], want)
 		}
 	}
-	c.do(days(0.5), inventory.NoteSpecs{Player: n, Specs: inventory.Specs{Profile: inventory.Profile{3048}, Pitch: mm(0)}})
+	c.do(days(0.5), deeds.NoteSpecs{Player: n, Specs: inventory.Specs{Profile: inventory.Profile{3048}, Pitch: mm(0)}})
 	c.nothingWaits(theNow)
 }
 
@@ -151,7 +152,7 @@ func TestOthersCanHelpOut(t *testing.T) {
 	c := openClub(t)
 	c.add(8)
 	size := 280
-	events := c.do(days(1), inventory.CallUp{Name: "Odd Ferrin", Sweater: 27, Family: "Skua", Sizes: inventory.Both[int]{Left: &size}})
+	events := c.do(days(1), deeds.CallUp{Name: "Odd Ferrin", Sweater: 27, Family: "Skua", Sizes: inventory.Both[int]{Left: &size}})
 	player, _ := inventory.PlayerOf(&c.Ledger, events[0].Body.(*inventory.PlayerNoted).Player)
 	for _, need := range Needs(&c.Ledger, player, theNow) {
 		switch {
@@ -168,18 +169,18 @@ func TestWhatLiesAbout(t *testing.T) {
 	c := openClub(t)
 	s := c.add(8)
 	bin := inventory.Place{Name: "bin 3"}
-	c.do(days(2), inventory.ChangeSteel{TakeOut: inventory.TakeOut{Player: s.number, Reason: "low", Place: &bin}, Set: s.sets[2]})
+	c.do(days(2), deeds.ChangeSteel{TakeOut: deeds.TakeOut{Player: s.number, Reason: "low", Place: &bin}, Set: s.sets[2]})
 	fresh := c.stock(inventory.KindRunner, "Skua R", 280, "", 1)
-	c.do(days(2), inventory.PutAt{Pieces: fresh, Place: bin})
+	c.do(days(2), deeds.PutAt{Pieces: fresh, Place: bin})
 	lying := LyingAbout(&c.Ledger, theNow)
 	if len(lying) != 1 || lying[0].Place != "bin 3" || len(lying[0].Done) != 2 || !slices.Equal(lying[0].Usable, fresh) {
 		t.Fatalf("there lies %+v", lying)
 	}
-	c.do(days(1), inventory.Scrap{Pieces: lying[0].Done, Reason: "season's end"})
+	c.do(days(1), deeds.Scrap{Pieces: lying[0].Done, Reason: "season's end"})
 	if lying = LyingAbout(&c.Ledger, theNow); len(lying) != 1 || len(lying[0].Done) != 0 {
 		t.Errorf("there lies %+v", lying)
 	}
-	if _, err := c.try(theNow, inventory.Scrap{Pieces: []inventory.Number{s.spareRunners[0]}}); err == nil {
+	if _, err := c.try(theNow, deeds.Scrap{Pieces: []inventory.Number{s.spareRunners[0]}}); err == nil {
 		t.Error("steel in a holder was scrapped")
 	}
 }

@@ -7,10 +7,11 @@ import (
 
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 func (a *app) callupVerb() *cobra.Command {
-	deed := inventory.CallUp{}
+	deed := deeds.CallUp{}
 	var sizes []int
 	cmd := &cobra.Command{
 		Use: "callup NAME --sweater NUMBER", Short: "a player joins at short notice: what fits, what is lacking", GroupID: groupStock,
@@ -50,7 +51,7 @@ known stays unknown, and is asked for when the skates arrive: steeltally work li
 }
 
 // sizesFor takes one size for both sides, or left and right.
-func sizesFor(deed *inventory.CallUp, sizes []int) error {
+func sizesFor(deed *deeds.CallUp, sizes []int) error {
 	switch len(sizes) {
 	case 0:
 		return nil

@@ -5,6 +5,7 @@ import (
 
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 func (a *app) custodyVerb() *cobra.Command {
@@ -19,7 +20,7 @@ looked at and measured; passes that others ground are unknown, not zero.`,
 }
 
 func (a *app) custodyTo() *cobra.Command {
-	deed := inventory.HandOver{}
+	deed := deeds.HandOver{}
 	var due string
 	cmd := &cobra.Command{
 		Use: "to WHO PIECE…", Short: "give pieces into other hands: " + list(inventory.Custodies()[1:]),
@@ -54,7 +55,7 @@ func (a *app) custodyBack() *cobra.Command {
 }
 
 func (a *app) custodyAnswer() *cobra.Command {
-	deed := inventory.NoteAnswer{}
+	deed := deeds.NoteAnswer{}
 	var due string
 	cmd := &cobra.Command{
 		Use: "answer DECISION [PIECE…]", Short: "what a maker said: " + list(inventory.Decisions()),

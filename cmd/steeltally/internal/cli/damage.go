@@ -5,10 +5,11 @@ import (
 
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 func (a *app) damageVerb() *cobra.Command {
-	damage := inventory.ReportDamage{}
+	damage := deeds.ReportDamage{}
 	var photos []string
 	cmd := &cobra.Command{
 		Use: "damage RUNNER|HOLDER|PAIR --mode MODE", Short: "note what broke, where and how", GroupID: groupDay,
@@ -44,7 +45,7 @@ piece's tag says so, and no list calls it ready.`,
 }
 
 func (a *app) inspectVerb() *cobra.Command {
-	look := inventory.Inspect{}
+	look := deeds.Inspect{}
 	var unsound bool
 	cmd := &cobra.Command{
 		Use: "inspect PAIR|HOLDER|RUNNER", Short: "bolts, rivets and the piece were looked at", GroupID: groupDay,

@@ -6,7 +6,7 @@ import (
 
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/cmd/steeltally/internal/jig"
-	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // untilBack lets the clock run on the screen until the player is back, then asks what
@@ -28,7 +28,7 @@ func (a *app) untilBack(rescue desk.Rescue) error {
 				return nil
 			}
 			minutes := float64(int(a.world.Now().Sub(rescue.Since).Seconds())) / 60
-			return a.askDone(rescue.Player.String(), inventory.EndEmergency{Minutes: &minutes}, nil, input.answer)
+			return a.askDone(rescue.Player.String(), deeds.EndEmergency{Minutes: &minutes}, nil, input.answer)
 		}
 	}
 }
@@ -42,14 +42,14 @@ func (l *lines) answer() string {
 }
 
 // askDone asks what was done after an emergency and records it, with what helped.
-func (a *app) askDone(who string, deed inventory.EndEmergency, with []string, answer func() string) error {
+func (a *app) askDone(who string, deed deeds.EndEmergency, with []string, answer func() string) error {
 	inquiry := jig.Inquiry{Deed: deed}
 	for question, more := inquiry.Ask(); more; question, more = inquiry.Ask() {
 		a.sayQuestion(question)
 		inquiry.Answer(answer())
 	}
 	if inquiry.Deed.Did == "" {
-		a.voice.notice(inventory.Notice{Text: "left open", Hint: fmt.Sprintf("steeltally emergency done %s when there is time", who)})
+		a.voice.notice(deeds.Notice{Text: "left open", Hint: fmt.Sprintf("steeltally emergency done %s when there is time", who)})
 		return nil
 	}
 	return a.endEmergency(who, inquiry.Deed, with)

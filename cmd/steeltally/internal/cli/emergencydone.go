@@ -7,10 +7,11 @@ import (
 
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 func (a *app) emergencyDone() *cobra.Command {
-	deed := inventory.EndEmergency{}
+	deed := deeds.EndEmergency{}
 	var with []string
 	cmd := &cobra.Command{
 		Use: "done [PLAYER]", Short: "how the player got back on the ice, and what had broken",
@@ -46,7 +47,7 @@ work until steeltally emergency close.`,
 	return cmd
 }
 
-func (a *app) endEmergency(who string, deed inventory.EndEmergency, with []string) error {
+func (a *app) endEmergency(who string, deed deeds.EndEmergency, with []string) error {
 	return a.actOn(who, func(d *desk.Desk, who string) (desk.Done, error) { return d.EndEmergency(who, deed, with...) })
 }
 

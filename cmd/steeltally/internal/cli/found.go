@@ -9,6 +9,7 @@ import (
 
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 func (a *app) foundVerb() *cobra.Command {
@@ -126,7 +127,7 @@ func (f *finder) line(text string) error {
 // all pieces.
 func (f *finder) finish(untagged []inventory.Number) error {
 	if len(f.unknown) > 0 {
-		f.done.Notices = append(f.done.Notices, inventory.Notice{
+		f.done.Notices = append(f.done.Notices, deeds.Notice{
 			Text: fmt.Sprintf("of %s nobody is known to have worn the sweater then: kept by the sweater", count(len(f.unknown), "piece")),
 			Hint: "if you know whose one was: steeltally undo NUMBER, then steeltally found again with --player",
 		})

@@ -4,7 +4,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"steeltally/cmd/steeltally/internal/desk"
-	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 func (a *app) gameVerb() *cobra.Command {
@@ -14,7 +14,7 @@ func (a *app) gameVerb() *cobra.Command {
 }
 
 func (a *app) gameAdd() *cobra.Command {
-	session := inventory.AddSession{}
+	session := deeds.AddSession{}
 	var practice bool
 	cmd := &cobra.Command{
 		Use: "add START", Short: "a game, or a practice; it may be still to come",

@@ -5,10 +5,11 @@ import (
 
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 func (a *app) grindVerb() *cobra.Command {
-	work := inventory.Grind{}
+	work := deeds.Grind{}
 	var passes *int
 	var pair string
 	var but []string

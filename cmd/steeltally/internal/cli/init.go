@@ -4,11 +4,11 @@ import (
 	"github.com/spf13/cobra"
 
 	"steeltally/cmd/steeltally/internal/desk"
-	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 func (a *app) initVerb() *cobra.Command {
-	club := inventory.FoundClub{}
+	club := deeds.FoundClub{}
 	cmd := &cobra.Command{
 		Use: "init --club NAME", Short: "make a new, empty book for a club", GroupID: groupBook,
 		Long: `Make a new, empty book for a club.

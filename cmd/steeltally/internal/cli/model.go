@@ -5,7 +5,7 @@ import (
 
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/geometry"
-	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 func (a *app) modelVerb() *cobra.Command {
@@ -15,7 +15,7 @@ func (a *app) modelVerb() *cobra.Command {
 }
 
 func (a *app) modelAdd() *cobra.Command {
-	model := inventory.DeclareModel{}
+	model := deeds.DeclareModel{}
 	var thickness *geometry.Millimetre
 	cmd := &cobra.Command{
 		Use: "add NAME", Short: "declare what a model is and what it fits",

@@ -7,6 +7,7 @@ import (
 
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 func (a *app) playerVerb() *cobra.Command {
@@ -16,7 +17,7 @@ func (a *app) playerVerb() *cobra.Command {
 }
 
 func (a *app) playerAdd() *cobra.Command {
-	player := inventory.AddPlayer{}
+	player := deeds.AddPlayer{}
 	cmd := &cobra.Command{
 		Use: "add --name NAME", Short: "add a player",
 		Example: `  steeltally player add --sweater 17 --name "Ansgar Lindqvarn" --position defence`,
@@ -49,7 +50,7 @@ func (a *app) playerSet() *cobra.Command {
 		Example: "  steeltally player set 17 --sweater 71",
 		Args:    cobra.ExactArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			change := inventory.ChangePlayer{Sweater: sweater}
+			change := deeds.ChangePlayer{Sweater: sweater}
 			if name != "" {
 				change.Name = &name
 			}

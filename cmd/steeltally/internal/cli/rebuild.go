@@ -7,13 +7,13 @@ import (
 	"github.com/spf13/cobra"
 
 	"steeltally/cmd/steeltally/internal/desk"
-	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 func (a *app) rebuildVerb() *cobra.Command {
 	var files []string
 	var from, into string
-	club := inventory.FoundClub{}
+	club := deeds.FoundClub{}
 	cmd := &cobra.Command{
 		Use: "rebuild --into BOOK", Short: "get a book back: from what is left of it, a backup, or the tags", GroupID: groupBook,
 		Long: `Get a damaged book back as a new one: from what is intact of its two files (--book), or
@@ -107,7 +107,7 @@ func (a *app) sayRebuild(r desk.TagRebuild) error {
 }
 
 // nameOf is what a refused scan is called: its piece, or what stands in it.
-func nameOf(refused inventory.RefusedTag) string {
+func nameOf(refused deeds.RefusedTag) string {
 	if refused.Number != 0 {
 		return refused.Number.Short()
 	}

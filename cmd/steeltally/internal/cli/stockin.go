@@ -8,6 +8,7 @@ import (
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/geometry"
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 func (a *app) stockinVerb() *cobra.Command {
@@ -21,7 +22,7 @@ func (a *app) stockinVerb() *cobra.Command {
 }
 
 func (a *app) stockinPiece(kind inventory.Kind, example string) *cobra.Command {
-	stock := inventory.StockIn{Piece: kind}
+	stock := deeds.StockIn{Piece: kind}
 	var thickness *geometry.Millimetre
 	var place inventory.Place
 	var blanks []string
@@ -71,7 +72,7 @@ func (a *app) stockinPiece(kind inventory.Kind, example string) *cobra.Command {
 
 // stockinContainer enters a trunk or a bin.
 func (a *app) stockinContainer(kind inventory.Kind) *cobra.Command {
-	container := inventory.NoteContainer{Container: kind}
+	container := deeds.NoteContainer{Container: kind}
 	cmd := &cobra.Command{
 		Use: kind.String() + " --name NAME", Short: fmt.Sprintf("enter a %s; it gets a number, and pieces are put in it by scanning that", kind),
 		Example: fmt.Sprintf("  steeltally stockin %s --name \"%s 3\"", kind, kind), Args: cobra.NoArgs,

@@ -4,11 +4,11 @@ import (
 	"github.com/spf13/cobra"
 
 	"steeltally/cmd/steeltally/internal/desk"
-	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 func (a *app) tradeVerb() *cobra.Command {
-	deed := inventory.Trade{}
+	deed := deeds.Trade{}
 	var sheet desk.Sheet
 	cmd := &cobra.Command{
 		Use: "trade PLAYER --to CLUB", Short: "a player leaves with his skates; the club's steel stays", GroupID: groupStock,
@@ -34,7 +34,7 @@ the steel here. His other sets stay with the club, and his history in the book.`
 }
 
 // trade prints the hand-over sheet as things stand before he leaves, then records it.
-func (a *app) trade(d *desk.Desk, who string, deed inventory.Trade, sheet desk.Sheet) error {
+func (a *app) trade(d *desk.Desk, who string, deed deeds.Trade, sheet desk.Sheet) error {
 	extra := map[string]any{}
 	if sheet.File != "" {
 		written, err := d.PrintHandOver(who, sheet)

@@ -5,11 +5,11 @@ import (
 
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/geometry"
-	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 func (a *app) triedVerb() *cobra.Command {
-	deed := inventory.NoteTry{}
+	deed := deeds.NoteTry{}
 	cmd := &cobra.Command{
 		Use: "tried PLAYER|PAIR", Short: "a player tried the spare pair", GroupID: groupDay,
 		Long: `Note that a player tried his spare pair: a few laps, enough to say whether he would

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // pair is one pair of boots with what hangs on it.
@@ -32,7 +33,7 @@ func (c *club) receiveHolders(key holderKey, count int, weak bool) {
 		lot += "-2"
 		c.stock.weakLot = lot
 	}
-	events := c.enter(inventory.StockIn{
+	events := c.enter(deeds.StockIn{
 		Piece: inventory.KindHolder, Model: key.system.holder, Size: key.size, Side: key.side, Count: count,
 		Lot: lot, Order: order, Place: &inventory.Place{Name: "holder drawer", Slot: fmt.Sprint(key.size)},
 	})
@@ -57,7 +58,7 @@ func (c *club) holder(key holderKey) inventory.Number {
 
 // addPair gives a player boots in a role, with holders riveted on.
 func (c *club) addPair(p *player, role string) *pair {
-	events := c.enter(inventory.AddPair{Player: p.number, Role: role})
+	events := c.enter(deeds.AddPair{Player: p.number, Role: role})
 	boots := &pair{number: bodyOf[inventory.PairNoted](events).Pair, owner: p, role: role, tried: c.now()}
 	for _, side := range sides() {
 		c.rivet(boots, side)
@@ -71,13 +72,13 @@ func (c *club) addPair(p *player, role string) *pair {
 // rivet puts a holder from stock on a boot.
 func (c *club) rivet(boots *pair, side inventory.Side) {
 	n := c.holder(holderKey{stockKey{boots.owner.system, boots.owner.size(side)}, side})
-	c.enter(inventory.RivetOn{Holder: n, Pair: boots.number})
+	c.enter(deeds.RivetOn{Holder: n, Pair: boots.number})
 	boots.holders.Put(side, &n)
 }
 
 // rack puts a pair in its place at home.
 func (c *club) rack(boots *pair) {
-	c.enter(inventory.PutAt{
+	c.enter(deeds.PutAt{
 		Pieces: numbers{boots.number}, Place: inventory.Place{Name: homeShelf, Slot: boots.owner.slot()},
 	})
 }
@@ -95,8 +96,8 @@ func (c *club) newBoots(p *player) {
 		role  string
 	}{{p.third, inventory.RoleKept}, {p.spare, inventory.RoleThird}, {p.first, inventory.RoleSpare}} {
 		if move.boots != nil {
-			c.enter(inventory.Inspect{Piece: move.boots.number, Sound: true, Note: "before the season"})
-			c.enter(inventory.GiveRole{Pair: move.boots.number, Role: move.role})
+			c.enter(deeds.Inspect{Piece: move.boots.number, Sound: true, Note: "before the season"})
+			c.enter(deeds.GiveRole{Pair: move.boots.number, Role: move.role})
 			move.boots.role = move.role
 		}
 	}
@@ -112,7 +113,7 @@ func (c *club) bare(boots *pair) {
 	}
 	p := boots.owner
 	c.settle(p)
-	c.enter(inventory.TakeOut{Player: p.number, Pair: boots.number, Reason: "rotate", Place: steelShelf(p)})
+	c.enter(deeds.TakeOut{Player: p.number, Pair: boots.number, Reason: "rotate", Place: steelShelf(p)})
 	p.shelf = append(p.shelf, boots.on)
 	boots.on = nil
 }

@@ -6,6 +6,7 @@ import (
 
 	"steeltally/geometry"
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // How much higher than last time the record takes a height without asking, and how much
@@ -47,7 +48,7 @@ func (c *club) undoSlip(s *set, reference inventory.Reference) {
 		if at < 0 || s.entries[at].More > 0 || s.entries[at].Body.Kind() != "measure" {
 			continue
 		}
-		c.enter(inventory.Undo{Events: []inventory.Event{s.entries[at]}, Words: "misread"})
+		c.enter(deeds.Undo{Events: []inventory.Event{s.entries[at]}, Words: "misread"})
 	}
 }
 
@@ -59,9 +60,9 @@ func (c *club) settleDoubts() {
 			continue
 		}
 		if c.isMisread(e.Body.(*inventory.Measured)) {
-			c.enter(inventory.Undo{Events: []inventory.Event{e}, Words: "misread"})
+			c.enter(deeds.Undo{Events: []inventory.Event{e}, Words: "misread"})
 		} else {
-			c.enter(inventory.KeepAll{Events: []inventory.Event{e}, Words: "the height is right"})
+			c.enter(deeds.KeepAll{Events: []inventory.Event{e}, Words: "the height is right"})
 		}
 	}
 }
@@ -114,10 +115,10 @@ type measureBoots struct {
 	heights      inventory.Both[inventory.Height]
 }
 
-func (d measureBoots) Decide(v inventory.View, m inventory.Moment) (inventory.Outcome, error) {
-	deed, err := inventory.MeasureOn(v, d.player, d.pair, d.heights, m)
+func (d measureBoots) Decide(v inventory.View, m deeds.Moment) (deeds.Outcome, error) {
+	deed, err := deeds.MeasureOn(v, d.player, d.pair, d.heights, m)
 	if err != nil {
-		return inventory.Outcome{}, err
+		return deeds.Outcome{}, err
 	}
 	deed.AsRead = true
 	return deed.Decide(v, m)
@@ -129,10 +130,10 @@ type measureInHand struct {
 	heights inventory.Both[inventory.Height]
 }
 
-func (d measureInHand) Decide(v inventory.View, m inventory.Moment) (inventory.Outcome, error) {
-	deed, err := inventory.MeasureSet(v, d.set, d.heights)
+func (d measureInHand) Decide(v inventory.View, m deeds.Moment) (deeds.Outcome, error) {
+	deed, err := deeds.MeasureSet(v, d.set, d.heights)
 	if err != nil {
-		return inventory.Outcome{}, err
+		return deeds.Outcome{}, err
 	}
 	deed.AsRead = true
 	return deed.Decide(v, m)

@@ -4,7 +4,7 @@ import (
 	"slices"
 	"time"
 
-	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // callUp brings a skater from the farm club when too many are hurt. Where he was here
@@ -40,13 +40,13 @@ const farmClub = "Skarn Harbour Juniors"
 func (c *club) comeBack(p *player) {
 	c.farm = slices.DeleteFunc(c.farm, func(other *player) bool { return other == p })
 	p.gone, p.sweater = false, c.freeSweater(p)
-	c.enter(inventory.CallUp{Name: p.name, Position: p.position, Sweater: p.sweater})
+	c.enter(deeds.CallUp{Name: p.name, Position: p.position, Sweater: p.sweater})
 	c.players = append(c.players, p)
 	c.sets[p.first.on.number] = p.first.on
 	c.takeOffUnlogged(p.first.on, c.chance.between(8, 40))
-	c.enter(inventory.TakeBack{Pieces: numbers{p.first.number}})
+	c.enter(deeds.TakeBack{Pieces: numbers{p.first.number}})
 	c.pass(5 * time.Minute)
-	c.enter(inventory.Inspect{Piece: p.first.number, Sound: true})
+	c.enter(deeds.Inspect{Piece: p.first.number, Sound: true})
 	c.measure(p, p.first)
 	p.due = p.first.on.isLow()
 	c.stockUp(p)
@@ -58,8 +58,8 @@ func (c *club) sendBack(p *player) {
 		return
 	}
 	c.settle(p)
-	c.enter(inventory.HandOver{Pieces: numbers{p.first.number}, Custody: "farm", With: farmClub})
-	c.enter(inventory.ChangePlayer{Player: p.number, Gone: new(true)})
+	c.enter(deeds.HandOver{Pieces: numbers{p.first.number}, Custody: "farm", With: farmClub})
+	c.enter(deeds.ChangePlayer{Player: p.number, Gone: new(true)})
 	c.part(p)
 	c.farm = append(c.farm, p)
 }

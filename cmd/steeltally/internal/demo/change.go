@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // removedBin is where this month's removed runners go; it gets its tag when it is first
@@ -12,14 +13,14 @@ func (c *club) removedBin() *inventory.Place {
 	name := "bin " + c.now().In(c.calendar.zone).Format("Jan 2006")
 	if c.bin != name {
 		c.bin = name
-		c.enter(inventory.NoteContainer{Container: inventory.KindBin, Name: name})
+		c.enter(deeds.NoteContainer{Container: inventory.KindBin, Name: name})
 	}
 	return &inventory.Place{Name: name}
 }
 
 // fit puts a set on a bare pair.
 func (c *club) fit(boots *pair, s *set) {
-	c.enter(inventory.PutSetIn{Player: boots.owner.number, Set: s.number, Pair: boots.number})
+	c.enter(deeds.PutSetIn{Player: boots.owner.number, Set: s.number, Pair: boots.number})
 	c.hasOn(boots, s)
 }
 
@@ -42,7 +43,7 @@ func (c *club) groundOn(boots *pair) {
 		p.lastVisit = c.now()
 	}
 	c.takeOff(boots.on, p.passes, p.passes)
-	c.enter(inventory.Grind{Player: p.number, Pair: boots.number, Machine: homeWheel})
+	c.enter(deeds.Grind{Player: p.number, Pair: boots.number, Machine: homeWheel})
 	c.sharpened(boots)
 }
 
@@ -54,7 +55,7 @@ func (c *club) changeLow(boots *pair) {
 	if boots == p.first {
 		c.scanWrongSet(p, next)
 	}
-	deed := inventory.TakeOut{Player: p.number, Pair: boots.number, Reason: "low", Place: c.removedBin()}
+	deed := deeds.TakeOut{Player: p.number, Pair: boots.number, Reason: "low", Place: c.removedBin()}
 	if c.chance.happens(looseShare) {
 		c.lastHeights(old, &deed)
 	}
@@ -74,13 +75,13 @@ func (c *club) changeLow(boots *pair) {
 }
 
 // swap is a change in one entry.
-func (c *club) swap(boots *pair, deed inventory.TakeOut, next *set) {
-	c.enter(inventory.ChangeSteel{TakeOut: deed, Set: next.number})
+func (c *club) swap(boots *pair, deed deeds.TakeOut, next *set) {
+	c.enter(deeds.ChangeSteel{TakeOut: deed, Set: next.number})
 	c.hasOn(boots, next)
 }
 
 // lastHeights measures a set as it comes off.
-func (c *club) lastHeights(s *set, deed *inventory.TakeOut) {
+func (c *club) lastHeights(s *set, deed *deeds.TakeOut) {
 	deed.AsRead = true
 	for _, side := range sides() {
 		height := c.read(s, side, inventory.Loose)
@@ -98,11 +99,11 @@ func (c *club) scanWrongSet(p *player, next *set) {
 	if wrong == next {
 		return
 	}
-	events := c.enter(inventory.ChangeSteel{
-		TakeOut: inventory.TakeOut{Player: p.number, Reason: "low", Place: c.removedBin()}, Set: wrong.number,
+	events := c.enter(deeds.ChangeSteel{
+		TakeOut: deeds.TakeOut{Player: p.number, Reason: "low", Place: c.removedBin()}, Set: wrong.number,
 	})
 	c.pass(2 * time.Minute)
-	c.enter(inventory.Undo{Events: events, Words: "wrong set scanned"})
+	c.enter(deeds.Undo{Events: events, Words: "wrong set scanned"})
 	c.pass(time.Minute)
 }
 
@@ -124,7 +125,7 @@ func (c *club) putBack(p *player) {
 func (c *club) refuse(p *player) {
 	c.settle(p)
 	review := clock(c.calendar.dayOf(c.now()), 6, 30).AddDate(0, 0, c.chance.between(1, 4))
-	c.enter(inventory.RefuseChange{
+	c.enter(deeds.RefuseChange{
 		Player: p.number, Answer: oneOf(c.chance, "not before the game", "likes it low", "after the road trip"),
 		Review: inventory.At(review),
 	})

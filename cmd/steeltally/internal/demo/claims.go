@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // How a maker answers, invented.
@@ -23,7 +24,7 @@ func (c *club) claim(holder inventory.Number, s *system) {
 	c.claims++
 	reference := fmt.Sprintf("C-%d", c.claims)
 	c.later(c.chance.within(12*time.Hour, 72*time.Hour), func() {
-		c.enter(inventory.HandOver{
+		c.enter(deeds.HandOver{
 			Pieces: numbers{holder}, Custody: "maker", With: s.maker, Reference: reference,
 			Due: inventory.At(c.now().AddDate(0, 0, claimPatient)),
 		})
@@ -37,13 +38,13 @@ func (c *club) answer(holder inventory.Number) {
 	if c.stock.weak[holder] {
 		decision = "replace"
 	}
-	c.enter(inventory.NoteAnswer{Pieces: numbers{holder}, Decision: decision})
+	c.enter(deeds.NoteAnswer{Pieces: numbers{holder}, Decision: decision})
 	c.later(c.chance.within(24*time.Hour, 10*24*time.Hour), func() {
 		if decision != "refuse" {
-			c.enter(inventory.NoteAnswer{Pieces: numbers{holder}, Decision: "settled"})
+			c.enter(deeds.NoteAnswer{Pieces: numbers{holder}, Decision: "settled"})
 			return
 		}
-		c.enter(inventory.TakeBack{Pieces: numbers{holder}, NotGround: true})
+		c.enter(deeds.TakeBack{Pieces: numbers{holder}, NotGround: true})
 		c.broken = append(c.broken, holder)
 	})
 }
@@ -52,7 +53,7 @@ func (c *club) answer(holder inventory.Number) {
 func (c *club) scrapBroken() {
 	for len(c.broken) > 0 {
 		n := min(len(c.broken), 20)
-		c.enter(inventory.Scrap{Pieces: c.broken[:n], Reason: "broken"})
+		c.enter(deeds.Scrap{Pieces: c.broken[:n], Reason: "broken"})
 		c.broken = c.broken[n:]
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 	"steeltally/inventory/wear/truth"
 )
 
@@ -116,7 +117,7 @@ func (c *club) leaveOpen() {
 		if p.story == nil {
 			c.takeOff(p.first.on, p.passes, p.passes)
 			c.sharpened(p.first)
-			c.logTwice(p, inventory.Grind{Player: p.number, Machine: homeWheel}, c.end)
+			c.logTwice(p, deeds.Grind{Player: p.number, Machine: homeWheel}, c.end)
 			return
 		}
 	}

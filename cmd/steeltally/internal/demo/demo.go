@@ -10,6 +10,7 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/book"
+	"steeltally/inventory/deeds"
 )
 
 // Options say what book to make.
@@ -108,11 +109,11 @@ func announcer(c *club, o Options) func(time.Time) {
 
 // found makes the book with its first entry.
 func found(dir string, o Options, c *club) error {
-	moment, err := inventory.NewMoment(inventory.At(c.now()), c.now())
+	moment, err := deeds.NewMoment(inventory.At(c.now()), c.now())
 	if err != nil {
 		return err
 	}
-	deed := inventory.FoundClub{Name: clubName, Zone: zoneName, Station: station}
+	deed := deeds.FoundClub{Name: clubName, Zone: zoneName, Station: station}
 	outcome, err := deed.Decide(&inventory.Ledger{}, moment)
 	if err != nil {
 		return err

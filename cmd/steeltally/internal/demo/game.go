@@ -5,7 +5,7 @@ import (
 	"slices"
 	"time"
 
-	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 const (
@@ -96,5 +96,5 @@ func (c *club) hostsGrind(p *player) {
 	c.takeOffUnlogged(p.first.on, c.chance.between(4, 14))
 	c.sharpened(p.first)
 	p.lastVisit = c.now()
-	c.enter(inventory.Grind{Player: p.number, Unknown: true, By: "the hosts' bench"})
+	c.enter(deeds.Grind{Player: p.number, Unknown: true, By: "the hosts' bench"})
 }

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // crackHolder is a cracked holder on a first pair. In a game the player finishes on his
@@ -42,17 +43,17 @@ func (c *club) replaceHolder(boots *pair, side inventory.Side) {
 	p, s := boots.owner, boots.on
 	old := *boots.holders.Of(side)
 	if c.chance.happens(.5) {
-		c.enter(inventory.RivetOff{Holder: old})
+		c.enter(deeds.RivetOff{Holder: old})
 		c.pass(2 * time.Minute)
-		c.enter(inventory.TakeRunnerOut{Runner: s.of(side).number, Reason: "rotate"})
+		c.enter(deeds.TakeRunnerOut{Runner: s.of(side).number, Reason: "rotate"})
 	} else {
-		c.enter(inventory.TakeOut{Player: p.number, Pair: boots.number, Reason: "rotate"})
+		c.enter(deeds.TakeOut{Player: p.number, Pair: boots.number, Reason: "rotate"})
 		c.pass(time.Minute)
-		c.enter(inventory.RivetOff{Holder: old})
+		c.enter(deeds.RivetOff{Holder: old})
 	}
 	c.claim(old, p.system)
 	c.pass(6 * time.Minute)
 	c.rivet(boots, side)
 	c.fit(boots, s)
-	c.enter(inventory.Inspect{Piece: boots.number, Sound: true, Note: "after riveting"})
+	c.enter(deeds.Inspect{Piece: boots.number, Sound: true, Note: "after riveting"})
 }

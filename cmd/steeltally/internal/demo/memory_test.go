@@ -9,6 +9,7 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/book"
+	"steeltally/inventory/deeds"
 )
 
 // memory is a plain record in memory: every state by name, and what is needed to fold
@@ -107,7 +108,7 @@ func played(t testing.TB, o Options) (*club, *memory) {
 	}
 	m := newMemory()
 	c.record = m.record
-	c.enter(inventory.FoundClub{Name: clubName, Zone: zoneName, Station: station})
+	c.enter(deeds.FoundClub{Name: clubName, Zone: zoneName, Station: station})
 	if err := c.playAll(); err != nil {
 		t.Fatal(err)
 	}

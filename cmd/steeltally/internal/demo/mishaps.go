@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // risk draws what goes wrong with a player's first pair in one session.
@@ -63,7 +64,7 @@ func (c *club) breakSteel(p *player, found string) {
 		c.enter(damage)
 		c.pass(leastPause)
 		c.grindOut(p)
-		c.enter(inventory.Inspect{Piece: damage.Piece, Sound: true, Note: "chip ground out"})
+		c.enter(deeds.Inspect{Piece: damage.Piece, Sound: true, Note: "chip ground out"})
 	case mode != "chip" && found == "game":
 		c.newSteelInGame(p, side, damage, func() *set { return c.replaceSteel(p, side, mode) })
 	default:
@@ -76,7 +77,7 @@ func (c *club) breakSteel(p *player, found string) {
 func (c *club) replaceSteel(p *player, side inventory.Side, mode string) *set {
 	s, next := p.first.on, c.next(p.first)
 	reason := map[string]string{"break": "broken", "crack": "cracked", "bend": "bent", "chip": "chipped"}[mode]
-	c.swap(p.first, inventory.TakeOut{Player: p.number, Reason: reason, Place: c.removedBin()}, next)
+	c.swap(p.first, deeds.TakeOut{Player: p.number, Reason: reason, Place: c.removedBin()}, next)
 	c.broken = append(c.broken, s.of(side).number)
 	c.retire(s, s.of(side.Other()))
 	p.due = false
@@ -85,8 +86,8 @@ func (c *club) replaceSteel(p *player, side inventory.Side, mode string) *set {
 }
 
 // damageOf is the report of a broken runner, with what people know of it.
-func (c *club) damageOf(n inventory.Number, mode, found string) inventory.ReportDamage {
-	damage := inventory.ReportDamage{
+func (c *club) damageOf(n inventory.Number, mode, found string) deeds.ReportDamage {
+	damage := deeds.ReportDamage{
 		Piece: n, Mode: mode, Found: found,
 		Zone:  oneOf(c.chance, "toe", "toe", "middle", "front-tower", "rear-tower", "heel", "edge"),
 		Face:  oneOf(c.chance, "inner", "outer", "unknown"),
@@ -108,14 +109,14 @@ func (c *club) loosen(p *player, found string) {
 	if holder == nil {
 		return
 	}
-	c.enter(inventory.ReportDamage{
+	c.enter(deeds.ReportDamage{
 		Piece: *holder, Mode: oneOf(c.chance, "loose-rivet", "loose-rivet", "loose-bolt"),
 		Zone: oneOf(c.chance, "front-tower", "rear-tower", "rear-tower"), Found: found, Minutes: new(float64(c.chance.between(1, 9))),
 	})
 	mended := *holder
 	c.later(c.chance.within(20*time.Minute, 3*time.Hour), func() {
 		if on := p.first.holders.Of(side); on != nil && *on == mended && !p.gone {
-			c.enter(inventory.Inspect{Piece: mended, Sound: true, Note: "tightened"})
+			c.enter(deeds.Inspect{Piece: mended, Sound: true, Note: "tightened"})
 		}
 	})
 }

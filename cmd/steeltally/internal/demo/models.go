@@ -2,7 +2,7 @@ package demo
 
 import (
 	"steeltally/geometry"
-	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // system is steel and the holder it is made for. Makers, names and fit keys are invented.
@@ -28,7 +28,7 @@ const trialModel = "Fulmar R"
 // declare says what the club's models are and what they fit.
 func (c *club) declare() {
 	for _, s := range []*system{c.skua, c.petrel, c.auk} {
-		runner := inventory.DeclareModel{
+		runner := deeds.DeclareModel{
 			Name: s.runner, Piece: "runner", Maker: s.maker, Family: s.family, Attachment: s.attachment,
 			Goalkeeper: s.goalkeeper, Thickness: s.thickness, Height: new(s.height),
 		}

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // neglect is what is left undone on a player's spare pair for some weeks, so that not
@@ -58,7 +59,7 @@ func (c *club) makeGood(p *player, before neglect) {
 	case before == missingHolder:
 		c.refitSpare(p)
 	case before == looseBolt:
-		c.enter(inventory.Inspect{Piece: p.spare.number, Sound: true, Note: "bolt replaced"})
+		c.enter(deeds.Inspect{Piece: p.spare.number, Sound: true, Note: "bolt replaced"})
 	}
 }
 
@@ -71,7 +72,7 @@ func (c *club) beginNeglect(p *player) {
 	case otherHollow:
 		c.changeHollow(p)
 	case looseBolt:
-		c.enter(inventory.ReportDamage{
+		c.enter(deeds.ReportDamage{
 			Piece: *p.spare.holders.Right, Mode: "loose-bolt", Zone: "rear-tower", Cause: "fitting", Found: "inspection",
 			Note: "bolt ordered",
 		})
@@ -90,10 +91,10 @@ func (c *club) changeHollow(p *player) {
 	for was := p.hollow; p.hollow == was; {
 		p.hollow = c.drawHollow(p)
 	}
-	c.enter(inventory.NoteSpecs{Player: p.number, Specs: inventory.Specs{Hollow: new(p.hollow)}})
+	c.enter(deeds.NoteSpecs{Player: p.number, Specs: inventory.Specs{Hollow: new(p.hollow)}})
 	c.pass(5 * time.Minute)
 	c.takeOff(p.first.on, newHollowPasses, newHollowPasses)
-	c.enter(inventory.Grind{
+	c.enter(deeds.Grind{
 		Player: p.number, Work: "new-hollow", Hollow: new(p.hollow), Passes: passes(newHollowPasses, newHollowPasses), Machine: homeWheel,
 	})
 	c.sharpened(p.first)
@@ -106,7 +107,7 @@ func (c *club) changeHollow(p *player) {
 // newHollow grinds the player's hollow on a set in the hand or on the spare pair.
 func (c *club) newHollow(s *set) {
 	c.takeOff(s, newHollowPasses, newHollowPasses)
-	c.enter(inventory.Grind{
+	c.enter(deeds.Grind{
 		Set: s.number, Work: "new-hollow", Hollow: new(s.owner.hollow), Passes: passes(newHollowPasses, newHollowPasses), Machine: homeWheel,
 	})
 	s.ground, s.hollow = true, s.owner.hollow
@@ -115,11 +116,11 @@ func (c *club) newHollow(s *set) {
 // loseHolder is a crack found on a spare pair while there is no holder to put on.
 func (c *club) loseHolder(p *player) {
 	holder := *p.spare.holders.Left
-	c.enter(inventory.ReportDamage{
+	c.enter(deeds.ReportDamage{
 		Piece: holder, Mode: "crack", Zone: "front-tower", Face: "inner", Cause: "fatigue", Found: "inspection",
 	})
 	c.bare(p.spare)
-	c.enter(inventory.RivetOff{Holder: holder})
+	c.enter(deeds.RivetOff{Holder: holder})
 	p.spare.holders.Left = nil
 	c.claim(holder, p.system)
 }
@@ -131,5 +132,5 @@ func (c *club) refitSpare(p *player) {
 	}
 	c.rivet(p.spare, inventory.Left)
 	c.fit(p.spare, c.next(p.spare))
-	c.enter(inventory.Inspect{Piece: p.spare.number, Sound: true, Note: "after riveting"})
+	c.enter(deeds.Inspect{Piece: p.spare.number, Sound: true, Note: "after riveting"})
 }

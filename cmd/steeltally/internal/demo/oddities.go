@@ -5,6 +5,7 @@ import (
 
 	"steeltally/geometry"
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 const (
@@ -47,7 +48,7 @@ func (c *club) trial() {
 func (c *club) tryModel(p *player) {
 	c.settle(p)
 	key := stockKey{&system{runner: trialModel, height: trialNew}, p.left}
-	events := c.enter(inventory.StockIn{
+	events := c.enter(deeds.StockIn{
 		Piece: inventory.KindRunner, Model: trialModel, Size: p.left, Count: 2, Thickness: 2.9,
 		Height: new(trialNew), Order: trialOrder,
 	})
@@ -63,7 +64,7 @@ func (c *club) tryModel(p *player) {
 	tried := c.match(p, steel[0], steel[1])
 	c.groundInHand(tried)
 	old := p.first.on
-	c.swap(p.first, inventory.TakeOut{Player: p.number, Reason: "trial", Place: steelShelf(p)}, tried)
+	c.swap(p.first, deeds.TakeOut{Player: p.number, Reason: "trial", Place: steelShelf(p)}, tried)
 	p.shelf = append(p.shelf, old)
 	c.later(trialDays*24*time.Hour, func() { c.endTrial(p, tried, old) })
 }
@@ -78,7 +79,7 @@ func (c *club) endTrial(p *player, tried, old *set) {
 		return
 	}
 	p.unshelve(old)
-	c.swap(p.first, inventory.TakeOut{Player: p.number, Reason: "trial", Place: steelShelf(p)}, old)
+	c.swap(p.first, deeds.TakeOut{Player: p.number, Reason: "trial", Place: steelShelf(p)}, old)
 	p.shelf = append(p.shelf, tried)
 }
 
@@ -90,7 +91,7 @@ func (c *club) wrongDamage() {
 		}
 		events := c.enter(c.damageOf(p.first.on.of(inventory.Left).number, "chip", "grinding"))
 		c.pass(time.Minute)
-		c.enter(inventory.Undo{Events: events, Words: "wrong piece"})
+		c.enter(deeds.Undo{Events: events, Words: "wrong piece"})
 		return
 	}
 }
@@ -99,11 +100,11 @@ func (c *club) wrongDamage() {
 // used.
 func (c *club) miscount(key stockKey) {
 	lot, order := c.nextDelivery(key.system)
-	events := c.enter(inventory.StockIn{
+	events := c.enter(deeds.StockIn{
 		Piece: inventory.KindRunner, Model: key.system.runner, Size: key.size, Count: orderSize - 2,
 		Lot: lot, Order: order, Place: cabinet(key.size),
 	})
 	c.pass(3 * time.Minute)
-	c.enter(inventory.Undo{Events: events, Words: "counted wrongly"})
+	c.enter(deeds.Undo{Events: events, Words: "counted wrongly"})
 	c.pass(time.Minute)
 }

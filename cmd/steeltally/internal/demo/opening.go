@@ -8,6 +8,7 @@ import (
 
 	"steeltally/geometry"
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // What each player needs from the stock of the first day, generously.
@@ -41,13 +42,13 @@ func (c *club) begin() {
 // beginTravel enters trunks, what travels in them, and how many ready sets a player has.
 func (c *club) beginTravel() {
 	for _, name := range trunkNames() {
-		events := c.enter(inventory.NoteContainer{Container: inventory.KindTrunk, Name: name})
+		events := c.enter(deeds.NoteContainer{Container: inventory.KindTrunk, Name: name})
 		c.trunks = append(c.trunks, bodyOf[inventory.ContainerNoted](events).Container)
 	}
 	for _, kit := range kits() {
-		c.enter(inventory.NoteKit(kit))
+		c.enter(deeds.NoteKit(kit))
 	}
-	c.enter(inventory.SetRules{SpareRules: inventory.SpareRules{Sets: new(1)}})
+	c.enter(deeds.SetRules{SpareRules: inventory.SpareRules{Sets: new(1)}})
 }
 
 // firstStock takes in what there is of each size that somebody wears.
@@ -91,7 +92,7 @@ func (c *club) beginWith(p *player) {
 		c.pass(3 * time.Minute)
 	}
 	c.stockUp(p)
-	c.enter(inventory.Inspect{Piece: p.spare.number, Sound: true})
+	c.enter(deeds.Inspect{Piece: p.spare.number, Sound: true})
 	p.spare.tried = c.now().AddDate(0, 0, -c.chance.IntN(tryDays))
 }
 
@@ -101,11 +102,11 @@ const oldPieces = 10
 // emptyBucket enters the old pieces: what is written on them as it stands, and the time
 // as vague as it is.
 func (c *club) emptyBucket() {
-	c.enter(inventory.NoteContainer{Container: inventory.KindBin, Name: oldBucket})
+	c.enter(deeds.NoteContainer{Container: inventory.KindBin, Name: oldBucket})
 	last := c.calendar.before(c.calendar.current(c.opening))
 	for range oldPieces {
 		side := oneOf(c.chance, inventory.Left, inventory.Right)
-		old := inventory.FindOld{Sweater: c.chance.between(2, 29), Side: side, Place: &inventory.Place{Name: oldBucket}}
+		old := deeds.FindOld{Sweater: c.chance.between(2, 29), Side: side, Place: &inventory.Place{Name: oldBucket}}
 		old.Inscription = fmt.Sprintf("%d %c", old.Sweater, strings.ToUpper(string(side))[0])
 		when := inventory.When{}
 		if c.chance.happens(.6) {
@@ -128,7 +129,7 @@ func (c *club) wornSet(p *player) *set {
 	left := c.wornRunner(p, inventory.Left, season, low+geometry.Millimetre(depth))
 	right := c.wornRunner(p, inventory.Right, season, low+geometry.Millimetre(depth))
 	s := c.matchAt(season, p, left, right)
-	c.enterAt(season, inventory.Grind{Set: s.number, Unknown: true, By: "before the book"})
+	c.enterAt(season, deeds.Grind{Set: s.number, Unknown: true, By: "before the book"})
 	s.ground, s.hollow = true, p.hollow
 	c.measureSet(s)
 	return s
@@ -141,7 +142,7 @@ func (c *club) wornRunner(p *player, side inventory.Side, since inventory.When, 
 	steel.Passes = int(float64(steel.New-steel.Height) / steel.LossPerPass)
 	shown := c.steelOf(p).Caliper.Measure(c.chance.Rand, steel.Height)
 	key := stockKey{p.system, p.size(side)}
-	events := c.enterAt(since, inventory.StockIn{
+	events := c.enterAt(since, deeds.StockIn{
 		Piece: inventory.KindRunner, Model: key.system.runner, Size: key.size, Side: side, Count: 1,
 		Height: &shown, Place: steelShelf(p),
 	})

@@ -4,7 +4,7 @@ import (
 	"slices"
 	"time"
 
-	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 const (
@@ -119,6 +119,6 @@ func (c *club) lookAtFirst() {
 		}
 		p.looked = c.now()
 		c.pass(time.Minute)
-		c.enter(inventory.Inspect{Piece: p.first.number, Sound: true})
+		c.enter(deeds.Inspect{Piece: p.first.number, Sound: true})
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // trip is one or more away games on days in a row.
@@ -41,7 +42,7 @@ func (c *club) planTrips() {
 		c.trips = append(c.trips, &trip{name: s.opponent + day.Format(" 2 Jan 2006"), from: day, to: day})
 	}
 	for _, t := range c.trips {
-		c.enter(inventory.AddTrip{Name: t.name, From: wholeDay(t.from), To: wholeDay(t.to)})
+		c.enter(deeds.AddTrip{Name: t.name, From: wholeDay(t.from), To: wholeDay(t.to)})
 	}
 }
 
@@ -63,7 +64,7 @@ func (c *club) tripOn(midnight time.Time) *trip {
 // stays at home.
 func (c *club) pack(t *trip) {
 	c.hosts = c.chance.happens(hostsGrind)
-	lots := make([]inventory.PackLot, len(c.trunks))
+	lots := make([]deeds.PackLot, len(c.trunks))
 	packed := 0
 	var hurt numbers
 	for _, p := range c.atHome() {
@@ -80,7 +81,7 @@ func (c *club) pack(t *trip) {
 		}
 	}
 	if len(hurt) > 0 {
-		c.enter(inventory.ChangeRoster{Trip: t.name, Players: hurt, Stay: true})
+		c.enter(deeds.ChangeRoster{Trip: t.name, Players: hurt, Stay: true})
 	}
 	for _, kit := range kits() {
 		lots[0].Kits = append(lots[0].Kits, inventory.KitCount{Kit: kit.Kit, Count: kit.Least + c.chance.between(0, 4)})
@@ -90,15 +91,15 @@ func (c *club) pack(t *trip) {
 			continue
 		}
 		lots[i].Trunk = c.trunks[i]
-		c.enter(inventory.Pack{Trip: t.name, Lots: lots[i : i+1]})
+		c.enter(deeds.Pack{Trip: t.name, Lots: lots[i : i+1]})
 		c.pass(3 * time.Minute)
 	}
-	c.enter(inventory.CountTrunks{Trip: t.name, Trunks: c.trunks})
+	c.enter(deeds.CountTrunks{Trip: t.name, Trunks: c.trunks})
 }
 
 // unpack counts the trunks and puts everything back in its place.
 func (c *club) unpack(t *trip) {
-	c.enter(inventory.CountTrunks{Trip: t.name, Back: true, Trunks: c.trunks})
+	c.enter(deeds.CountTrunks{Trip: t.name, Back: true, Trunks: c.trunks})
 	var sets numbers
 	for _, p := range c.atHome() {
 		if p.spare != nil && p.spare.on != nil {
@@ -110,6 +111,6 @@ func (c *club) unpack(t *trip) {
 		}
 	}
 	for lot := range slices.Chunk(sets, 30) {
-		c.enter(inventory.PutAt{Pieces: lot, Place: inventory.Place{Name: "steel shelf"}})
+		c.enter(deeds.PutAt{Pieces: lot, Place: inventory.Place{Name: "steel shelf"}})
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // join enters a player with his specs, boots and steel.
@@ -20,9 +21,9 @@ func (c *club) join(p *player, roles ...string) {
 // sign enters a player with his specs. Of one who is called up little is known before
 // his skates arrive.
 func (c *club) sign(p *player) {
-	var deed inventory.Deed = inventory.AddPlayer{Name: p.name, Position: p.position, Sweater: p.sweater}
+	var deed deeds.Deed = deeds.AddPlayer{Name: p.name, Position: p.position, Sweater: p.sweater}
 	if p.callUp && !p.tryOut {
-		deed = inventory.CallUp{
+		deed = deeds.CallUp{
 			Name: p.name, Position: p.position, Sweater: p.sweater, Family: p.system.family,
 			Sizes: inventory.Both[int]{Left: &p.left, Right: &p.right}, Unknown: []string{"hollow"},
 		}
@@ -30,7 +31,7 @@ func (c *club) sign(p *player) {
 	events := c.enter(deed)
 	p.number = bodyOf[inventory.PlayerNoted](events).Player
 	c.pass(time.Minute)
-	c.enter(inventory.NoteSpecs{Player: p.number, Specs: c.specs(p)})
+	c.enter(deeds.NoteSpecs{Player: p.number, Specs: c.specs(p)})
 	c.players = append(c.players, p)
 	c.everybody = append(c.everybody, p)
 }
@@ -56,7 +57,7 @@ func (c *club) leave(p *player) {
 	if p.tryOut {
 		to = "home after the camp"
 	}
-	c.enter(inventory.Trade{Player: p.number, To: to, SteelOff: steelOff})
+	c.enter(deeds.Trade{Player: p.number, To: to, SteelOff: steelOff})
 	c.part(p)
 	for _, boots := range []*pair{p.first, p.spare} {
 		if steelOff && boots != nil && boots.on != nil {

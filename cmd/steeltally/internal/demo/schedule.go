@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // session is a game or a practice of the club.
@@ -109,7 +110,7 @@ func (c *club) post(s season) {
 }
 
 func (c *club) enterSession(s *session) {
-	events := c.enter(inventory.AddSession{
+	events := c.enter(deeds.AddSession{
 		Start: inventory.At(s.start), Game: s.game, Opponent: s.opponent, Away: s.away, Note: s.note,
 	})
 	if len(events) > 0 {
@@ -142,7 +143,7 @@ func (c *club) postpone() {
 		if !s.game || s.away || s.start.Before(c.now().AddDate(0, 0, 3)) || sunday.Weekday() != time.Sunday {
 			continue
 		}
-		c.enter(inventory.Undo{Events: []inventory.Event{s.entry}, Words: "moved to Sunday"})
+		c.enter(deeds.Undo{Events: []inventory.Event{s.entry}, Words: "moved to Sunday"})
 		s.start = clock(sunday, 16, 0)
 		c.enterSession(s)
 		return

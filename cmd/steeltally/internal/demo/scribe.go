@@ -8,6 +8,7 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/book"
+	"steeltally/inventory/deeds"
 )
 
 // scribe enters what people do, one deed after another, through the same decisions as
@@ -41,16 +42,16 @@ func (s *scribe) turnTo(at time.Time) {
 func (s *scribe) pass(d time.Duration) { s.clock = s.clock.Add(d) }
 
 // enter records a deed that is done now.
-func (s *scribe) enter(deed inventory.Deed) []inventory.Event {
+func (s *scribe) enter(deed deeds.Deed) []inventory.Event {
 	return s.enterAt(inventory.At(s.clock), deed)
 }
 
 // enterAt records now what was done then.
-func (s *scribe) enterAt(then inventory.When, deed inventory.Deed) []inventory.Event {
+func (s *scribe) enterAt(then inventory.When, deed deeds.Deed) []inventory.Event {
 	if s.err != nil {
 		return nil
 	}
-	moment, err := inventory.NewMoment(then, s.clock)
+	moment, err := deeds.NewMoment(then, s.clock)
 	if err != nil {
 		s.fail(deed, err)
 		return nil
@@ -69,7 +70,7 @@ func (s *scribe) enterAt(then inventory.When, deed inventory.Deed) []inventory.E
 }
 
 // fail keeps the first error, with the decision's hint.
-func (s *scribe) fail(deed inventory.Deed, err error) {
+func (s *scribe) fail(deed deeds.Deed, err error) {
 	hint := ""
 	var refusal *inventory.Refusal
 	var bad *inventory.BadValue

@@ -7,6 +7,7 @@ import (
 
 	"steeltally/geometry"
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // steelShelf is where a player's ready sets lie.
@@ -21,7 +22,7 @@ func (c *club) match(p *player, left, right *runner) *set {
 
 func (c *club) matchAt(then inventory.When, p *player, left, right *runner) *set {
 	c.drawWear(p, left, right)
-	events := c.enterAt(then, inventory.MakeSet{Player: p.number, Left: left.number, Right: right.number})
+	events := c.enterAt(then, deeds.MakeSet{Player: p.number, Left: left.number, Right: right.number})
 	s := &set{
 		number: bodyOf[inventory.SetMade](events).Set, owner: p, left: left, right: right, entries: events,
 		low: p.low + judgement*geometry.Millimetre(c.chance.NormFloat64()),
@@ -62,7 +63,7 @@ func (c *club) profile(s *set) {
 		right = min(right+int(math.Round(-surplus/loss)), mostPasses)
 	}
 	c.takeOff(s, left, right)
-	c.enter(inventory.Grind{Set: s.number, Work: "profile", Passes: passes(left, right), Machine: profiler})
+	c.enter(deeds.Grind{Set: s.number, Work: "profile", Passes: passes(left, right), Machine: profiler})
 }
 
 // mostPasses is what the record takes for one work.
@@ -75,14 +76,14 @@ func passes(left, right int) inventory.Both[int] {
 // groundInHand is a usual grind of a set that is on no pair.
 func (c *club) groundInHand(s *set) {
 	c.takeOff(s, s.owner.passes, s.owner.passes)
-	c.enter(inventory.Grind{Set: s.number, Machine: homeWheel})
+	c.enter(deeds.Grind{Set: s.number, Machine: homeWheel})
 	s.ground, s.hollow = true, s.owner.hollow
 }
 
 // shelve puts a set on its player's shelf.
 func (c *club) shelve(s *set) {
 	s.owner.shelf = append(s.owner.shelf, s)
-	c.enter(inventory.PutAt{Pieces: numbers{s.number}, Place: *steelShelf(s.owner)})
+	c.enter(deeds.PutAt{Pieces: numbers{s.number}, Place: *steelShelf(s.owner)})
 }
 
 // next takes the set that goes on a pair next from the shelf; without any it is made

@@ -4,11 +4,12 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // log writes a grind down: mostly at once, sometimes late, twice, for another player,
 // or not at all.
-func (c *club) log(p *player, deed inventory.Grind) {
+func (c *club) log(p *player, deed deeds.Grind) {
 	luck := c.chance.Float64()
 	within := func(share float64) bool {
 		luck -= share
@@ -29,7 +30,7 @@ func (c *club) log(p *player, deed inventory.Grind) {
 }
 
 // forget leaves a grind out of the record for good.
-func (c *club) forget(s *set, deed inventory.Grind) {
+func (c *club) forget(s *set, deed deeds.Grind) {
 	usual := s.owner.passes
 	for _, side := range sides() {
 		if n := deed.Passes.Of(side); n != nil {
@@ -42,14 +43,14 @@ func (c *club) forget(s *set, deed inventory.Grind) {
 
 // logLater enters a grind some hours after it was done, at its own time: perhaps
 // after the steel was changed.
-func (c *club) logLater(p *player, deed inventory.Grind) {
+func (c *club) logLater(p *player, deed deeds.Grind) {
 	then := inventory.At(c.now())
 	c.later(time.Duration(c.chance.between(40, 300))*time.Minute, func() { c.note(p, c.enterAt(then, deed)) })
 }
 
 // logTwice scans a grind twice within a minute, which is noticed at a time. Where it
 // was one grind the second is taken back; where there were two, both are right.
-func (c *club) logTwice(p *player, deed inventory.Grind, noticed time.Time) {
+func (c *club) logTwice(p *player, deed deeds.Grind, noticed time.Time) {
 	s := p.first.on
 	first := c.enter(deed)
 	c.pass(c.chance.within(15*time.Second, 50*time.Second))
@@ -62,16 +63,16 @@ func (c *club) logTwice(p *player, deed inventory.Grind, noticed time.Time) {
 		flagged: numbers{s.left.number, s.right.number},
 		settle: func(*story) {
 			if onPurpose {
-				c.enter(inventory.KeepAll{Events: append(first, again...), Words: "ground twice on purpose"})
+				c.enter(deeds.KeepAll{Events: append(first, again...), Words: "ground twice on purpose"})
 				return
 			}
-			c.enter(inventory.Undo{Events: again, Words: "scanned twice"})
+			c.enter(deeds.Undo{Events: again, Words: "scanned twice"})
 		},
 	})
 }
 
 // logForAnother scans the tag of another player who is there.
-func (c *club) logForAnother(p *player, deed inventory.Grind) {
+func (c *club) logForAnother(p *player, deed deeds.Grind) {
 	other := c.somebodyElse(p)
 	if other == nil {
 		c.note(p, c.enter(deed))
@@ -85,7 +86,7 @@ func (c *club) logForAnother(p *player, deed inventory.Grind) {
 	events := c.enter(mistaken)
 	other.lastVisit = c.now()
 	c.open(other, c.now().Add(c.chance.within(time.Hour, 30*time.Hour)), &story{settle: func(*story) {
-		c.enter(inventory.OtherPlayer{Grinds: events, Player: p.number})
+		c.enter(deeds.OtherPlayer{Grinds: events, Player: p.number})
 	}})
 }
 

@@ -4,7 +4,7 @@ import (
 	"time"
 
 	"steeltally/geometry"
-	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // keepSpare is the weekly care for a spare pair, as far as nothing is neglected.
@@ -26,7 +26,7 @@ func (c *club) keepSpare(p *player) {
 		c.measureBoth(p)
 	}
 	if p.neglect != notLookedAt && p.neglect != looseBolt {
-		c.enter(inventory.Inspect{Piece: boots.number, Sound: true})
+		c.enter(deeds.Inspect{Piece: boots.number, Sound: true})
 		c.pass(time.Minute)
 	}
 }
@@ -84,7 +84,7 @@ func (c *club) trySpare(p *player) {
 		return
 	}
 	boots.tried, boots.skated = c.now(), true
-	c.enter(inventory.NoteSkated{Pair: boots.number})
+	c.enter(deeds.NoteSkated{Pair: boots.number})
 	c.later(100*time.Minute, func() { c.afterTry(p, boots) })
 }
 
@@ -93,7 +93,7 @@ func (c *club) afterTry(p *player, boots *pair) {
 	if p.gone || boots != p.spare || boots.on == nil {
 		return
 	}
-	try := inventory.NoteTry{Pair: boots.number}
+	try := deeds.NoteTry{Pair: boots.number}
 	if p.neglect == unwilling {
 		try.Declined, try.Note = true, "too stiff, not yet"
 	}

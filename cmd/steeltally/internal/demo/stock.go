@@ -7,6 +7,7 @@ import (
 
 	"steeltally/geometry"
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // stockroom is the steel and the holders that nobody has.
@@ -50,7 +51,7 @@ func cabinet(size int) *inventory.Place {
 // receive takes a delivery of new runners in.
 func (c *club) receive(key stockKey, count int) {
 	lot, order := c.nextDelivery(key.system)
-	events := c.enter(inventory.StockIn{
+	events := c.enter(deeds.StockIn{
 		Piece: inventory.KindRunner, Model: key.system.runner, Size: key.size, Count: count, Lot: lot, Order: order,
 		Place: cabinet(key.size),
 	})

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // story is something that the record has otherwise than it is, until somebody
@@ -65,10 +66,10 @@ func (c *club) forgetChange(p *player) {
 		collects: true,
 		settle: func(s *story) {
 			if len(s.grinds) == 0 {
-				c.enter(inventory.ChangeSteel{TakeOut: inventory.TakeOut{Player: p.number, Reason: "rotate"}, Set: next.number})
+				c.enter(deeds.ChangeSteel{TakeOut: deeds.TakeOut{Player: p.number, Reason: "rotate"}, Set: next.number})
 				return
 			}
-			c.enter(inventory.OtherSet{Grinds: s.grinds, Set: next.number})
+			c.enter(deeds.OtherSet{Grinds: s.grinds, Set: next.number})
 		},
 	})
 }
@@ -86,6 +87,6 @@ func (c *club) crossOver(p *player) {
 		s.crossed = false
 		history := slices.Clone(s.entries)
 		slices.SortStableFunc(history, func(a, b inventory.Event) int { return a.Happened.Compare(b.Happened) })
-		c.enter(inventory.SwapSides{Set: s.number, Since: since, History: history})
+		c.enter(deeds.SwapSides{Set: s.number, Since: since, History: history})
 	}})
 }

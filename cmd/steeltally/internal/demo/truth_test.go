@@ -10,6 +10,7 @@ import (
 
 	"steeltally/geometry"
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // TestSteelNeverGrows looks at every runner every day.
@@ -20,7 +21,7 @@ func TestSteelNeverGrows(t *testing.T) {
 	}
 	m := newMemory()
 	c.record = m.record
-	c.enter(inventory.FoundClub{Name: clubName, Zone: zoneName, Station: station})
+	c.enter(deeds.FoundClub{Name: clubName, Zone: zoneName, Station: station})
 	was := map[inventory.Number]geometry.Millimetre{}
 	looks := 0
 	c.announce = func(day time.Time) {

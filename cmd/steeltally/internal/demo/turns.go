@@ -4,7 +4,7 @@ import (
 	"time"
 
 	"steeltally/geometry"
-	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // lags tells whether the set on the first pair of a player who has two in turn is the
@@ -38,7 +38,7 @@ func (c *club) turn(p *player) {
 func (c *club) exchange(p *player) {
 	worn, rested := p.first.on, p.spare.on
 	for _, boots := range []*pair{p.first, p.spare} {
-		c.enter(inventory.TakeOut{Player: p.number, Pair: boots.number, Reason: "rotate"})
+		c.enter(deeds.TakeOut{Player: p.number, Pair: boots.number, Reason: "rotate"})
 		boots.on = nil
 	}
 	c.pass(time.Minute)

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 const (
@@ -24,7 +25,7 @@ func (c *club) visit(p *player, wheel string) {
 	}
 	p.lastVisit = c.now()
 	if c.chance.happens(honeShare) {
-		c.note(p, c.enter(inventory.Grind{Player: p.number, Work: "hone"}))
+		c.note(p, c.enter(deeds.Grind{Player: p.number, Work: "hone"}))
 		return
 	}
 	c.grind(p, wheel)
@@ -33,7 +34,7 @@ func (c *club) visit(p *player, wheel string) {
 // grind is a grind of what is on, usually with the usual passes.
 func (c *club) grind(p *player, wheel string) {
 	left, right := p.passes, p.passes
-	deed := inventory.Grind{Player: p.number, Machine: wheel}
+	deed := deeds.Grind{Player: p.number, Machine: wheel}
 	more := inventory.Side("")
 	switch luck := c.chance.Float64(); {
 	case luck < extraShare:
@@ -63,7 +64,7 @@ func (c *club) oneMore(p *player, s *set, side inventory.Side, wheel string) {
 	if p.first.on != s || !p.onFirst(c.now()) {
 		return
 	}
-	deed := inventory.Grind{Player: p.number, Machine: wheel, More: true}
+	deed := deeds.Grind{Player: p.number, Machine: wheel, More: true}
 	deed.Passes.Put(side, new(1))
 	left, right := 1, 0
 	if side == inventory.Right {
@@ -85,7 +86,7 @@ func (c *club) sharpened(boots *pair) {
 
 // grindTogether is the grind before a practice as one entry for many.
 func (c *club) grindTogether(players []*player) {
-	deed := inventory.GrindMany{Each: inventory.Grind{Machine: homeWheel}}
+	deed := deeds.GrindMany{Each: deeds.Grind{Machine: homeWheel}}
 	for _, p := range players {
 		if !p.onFirst(c.now()) || c.now().Before(p.lastVisit.Add(leastPause)) {
 			continue
@@ -127,5 +128,5 @@ func (c *club) grindOut(p *player) {
 	}
 	c.takeOff(p.first.on, left, right)
 	c.sharpened(p.first)
-	c.enter(inventory.Grind{Player: p.number, Work: "nick", Passes: passes(left, right), Machine: homeWheel})
+	c.enter(deeds.Grind{Player: p.number, Work: "nick", Passes: passes(left, right), Machine: homeWheel})
 }

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 	"steeltally/inventory/travel"
 )
 
@@ -22,8 +23,8 @@ type Alarm struct {
 const newEmergency = 3 * time.Hour
 
 // alarmed finds out who came off, with which pair, and what broke on which side.
-func (d *Desk) alarmed(v inventory.View, alarm Alarm, at time.Time) (inventory.CallEmergency, error) {
-	call := inventory.CallEmergency{Side: alarm.Side, Broke: alarm.Broke, Mode: alarm.Mode, Zone: alarm.Zone}
+func (d *Desk) alarmed(v inventory.View, alarm Alarm, at time.Time) (deeds.CallEmergency, error) {
+	call := deeds.CallEmergency{Side: alarm.Side, Broke: alarm.Broke, Mode: alarm.Mode, Zone: alarm.Zone}
 	var err error
 	if n, notScanned := inventory.ScannedNumber(alarm.Who); notScanned == nil && (n.Kind() == inventory.KindHolder || n.Kind() == inventory.KindRunner) {
 		err = brokenPiece(v, n, &call, at)
@@ -45,7 +46,7 @@ func (d *Desk) alarmed(v inventory.View, alarm Alarm, at time.Time) (inventory.C
 }
 
 // brokenPiece is the emergency of a holder or runner that was scanned itself.
-func brokenPiece(v inventory.View, n inventory.Number, call *inventory.CallEmergency, at time.Time) error {
+func brokenPiece(v inventory.View, n inventory.Number, call *deeds.CallEmergency, at time.Time) error {
 	if n.Kind() == inventory.KindHolder {
 		holder, err := inventory.FindHolder(v, n)
 		if err != nil {
@@ -74,7 +75,7 @@ func brokenPiece(v inventory.View, n inventory.Number, call *inventory.CallEmerg
 
 // runningSince is when the emergency that is meant began, where it is marked already and
 // nothing more is known of it now; else the zero time.
-func runningSince(v inventory.View, call inventory.CallEmergency, at time.Time) time.Time {
+func runningSince(v inventory.View, call deeds.CallEmergency, at time.Time) time.Time {
 	player, err := inventory.PlayerOf(v, call.Player)
 	if err != nil || call.Mode != "" {
 		return time.Time{}

@@ -5,11 +5,12 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // ReserveBlank keeps numbers for blank tags of a kind of piece, said in a word.
 func (d *Desk) ReserveBlank(piece string, count int) ([]inventory.Number, Done, error) {
-	done, err := d.do(inventory.ReserveBlank{Piece: inventory.KindNamed(piece), Count: count})
+	done, err := d.do(deeds.ReserveBlank{Piece: inventory.KindNamed(piece), Count: count})
 	for i := range done.Events {
 		if body, ok := done.Events[i].Body.(*inventory.Reserved); ok {
 			return body.Numbers(), done, err

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 	"steeltally/inventory/travel"
 )
 
@@ -26,7 +27,7 @@ type LoanLine struct {
 }
 
 // CallUp adds a player who joins at short notice, and tells what he needs.
-func (d *Desk) CallUp(deed inventory.CallUp) (inventory.Number, []NeedLine, Done, error) {
+func (d *Desk) CallUp(deed deeds.CallUp) (inventory.Number, []NeedLine, Done, error) {
 	done, err := d.do(deed)
 	if err != nil {
 		return 0, nil, done, err

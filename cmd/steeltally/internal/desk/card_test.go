@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // Passes that come on top of a grind are no work of their own on the card.
@@ -12,14 +13,14 @@ func TestOneMorePassIsNoWorkOfItsOwn(t *testing.T) {
 	s := newSeason(t, 1) // two grinds on the set that is on
 	one, five := 1, 5
 	for _, step := range []struct {
-		work inventory.Grind
+		work deeds.Grind
 		want string
 	}{
-		{inventory.Grind{Work: "hone"}, ", 3 on this set"},
-		{inventory.Grind{Passes: inventory.Both[int]{Left: &five, Right: &five}}, ", 4 on this set"},
-		{inventory.Grind{More: true, Passes: inventory.Both[int]{Right: &one}}, ", 4 on this set"},
-		{inventory.Grind{More: true, Passes: inventory.Both[int]{Left: &one, Right: &one}}, ", 4 on this set"},
-		{inventory.Grind{Passes: inventory.Both[int]{Left: &five, Right: &five}}, ", 5 on this set"},
+		{deeds.Grind{Work: "hone"}, ", 3 on this set"},
+		{deeds.Grind{Passes: inventory.Both[int]{Left: &five, Right: &five}}, ", 4 on this set"},
+		{deeds.Grind{More: true, Passes: inventory.Both[int]{Right: &one}}, ", 4 on this set"},
+		{deeds.Grind{More: true, Passes: inventory.Both[int]{Left: &one, Right: &one}}, ", 4 on this set"},
+		{deeds.Grind{Passes: inventory.Both[int]{Left: &five, Right: &five}}, ", 5 on this set"},
 	} {
 		s.at(70, func(d *Desk) error {
 			if _, err := d.Grind([]string{"2"}, nil, "", step.work); err != nil {

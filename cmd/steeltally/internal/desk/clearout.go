@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 	"steeltally/inventory/travel"
 )
 
@@ -36,12 +37,12 @@ func (d *Desk) ScrapAt(place, reason string, but []string) (Done, error) {
 	if err != nil {
 		return Done{}, err
 	}
-	return d.act(func(v inventory.View, m inventory.Moment) (inventory.Deed, error) {
+	return d.act(func(v inventory.View, m deeds.Moment) (deeds.Deed, error) {
 		where, err := named(v, inventory.Place{Name: place})
 		if err != nil {
 			return nil, err
 		}
-		deed := inventory.Scrap{Reason: reason}
+		deed := deeds.Scrap{Reason: reason}
 		for _, lying := range travel.LyingAbout(v, d.Instant()) {
 			if lying.Place != "" && strings.EqualFold(lying.Place, where.Name) {
 				deed.Pieces = append(deed.Pieces, lying.Done...)

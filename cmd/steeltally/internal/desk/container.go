@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 	"steeltally/templates"
 )
 
@@ -55,7 +56,7 @@ func contentsOf(v inventory.View, name string, at time.Time) []held {
 }
 
 // NoteContainer enters a trunk or a bin and gives its number.
-func (d *Desk) NoteContainer(deed inventory.NoteContainer) (inventory.Number, Done, error) {
+func (d *Desk) NoteContainer(deed deeds.NoteContainer) (inventory.Number, Done, error) {
 	done, err := d.do(deed)
 	return made(done, func(b *inventory.ContainerNoted) inventory.Number { return b.Container }), done, err
 }

@@ -6,6 +6,7 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/book"
+	"steeltally/inventory/deeds"
 )
 
 // Correction says what was wrong.
@@ -49,7 +50,7 @@ func (d *Desk) takenBack(events []inventory.Event) ([]string, error) {
 	return d.linesOf(voided)
 }
 
-func (d *Desk) correction(c Correction) (inventory.Deed, error) {
+func (d *Desk) correction(c Correction) (deeds.Deed, error) {
 	if c.SwappedSince != "" {
 		return d.swapped(c)
 	}
@@ -59,13 +60,13 @@ func (d *Desk) correction(c Correction) (inventory.Deed, error) {
 	}
 	switch {
 	case c.BothRight:
-		return inventory.KeepAll{Events: events, Words: c.Words}, nil
+		return deeds.KeepAll{Events: events, Words: c.Words}, nil
 	case c.WasSet != "":
 		return d.otherSet(c, events)
 	case c.WasPlayer != "":
 		return d.otherPlayer(c, events)
 	}
-	return inventory.Undo{Events: events, Words: c.Words}, nil
+	return deeds.Undo{Events: events, Words: c.Words}, nil
 }
 
 // meant finds the entries that a correction is about, oldest first.
@@ -198,8 +199,8 @@ func lastGrinds(events []inventory.Event, count int) ([]inventory.Event, error) 
 	return grinds[len(grinds)-count:], nil
 }
 
-func (d *Desk) otherSet(c Correction, grinds []inventory.Event) (inventory.Deed, error) {
-	deed := inventory.OtherSet{Grinds: grinds}
+func (d *Desk) otherSet(c Correction, grinds []inventory.Event) (deeds.Deed, error) {
+	deed := deeds.OtherSet{Grinds: grinds}
 	err := d.book.Read(func(v inventory.View) (err error) {
 		player := playerOf(grinds)
 		deed.Set, err = setOf(v, player, c.WasSet)
@@ -218,8 +219,8 @@ func playerOf(grinds []inventory.Event) inventory.Number {
 	return 0
 }
 
-func (d *Desk) otherPlayer(c Correction, grinds []inventory.Event) (inventory.Deed, error) {
-	deed := inventory.OtherPlayer{Grinds: grinds}
+func (d *Desk) otherPlayer(c Correction, grinds []inventory.Event) (deeds.Deed, error) {
+	deed := deeds.OtherPlayer{Grinds: grinds}
 	err := d.book.Read(func(v inventory.View) (err error) {
 		deed.Player, err = resolvePlayer(v, c.WasPlayer, d.Instant())
 		return err
@@ -228,12 +229,12 @@ func (d *Desk) otherPlayer(c Correction, grinds []inventory.Event) (inventory.De
 }
 
 // swapped says that the set that was on had its sides swapped since a time.
-func (d *Desk) swapped(c Correction) (inventory.Deed, error) {
+func (d *Desk) swapped(c Correction) (deeds.Deed, error) {
 	since, err := inventory.ParseWhen(c.SwappedSince, d.zone)
 	if err != nil {
 		return nil, &inventory.BadValue{Reason: err.Error()}
 	}
-	deed := inventory.SwapSides{Since: since}
+	deed := deeds.SwapSides{Since: since}
 	err = d.book.Read(func(v inventory.View) error {
 		target, err := resolve(v, c.About, d.Instant())
 		if err != nil {

@@ -4,10 +4,11 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // HandOver gives pieces into other hands; due is as typed.
-func (d *Desk) HandOver(pieces []string, due string, deed inventory.HandOver) (Done, error) {
+func (d *Desk) HandOver(pieces []string, due string, deed deeds.HandOver) (Done, error) {
 	var err error
 	if deed.Due, err = d.day(due); err != nil {
 		return Done{}, err
@@ -24,11 +25,11 @@ func (d *Desk) TakeBack(pieces []string, notGround bool) (Done, error) {
 	if err != nil {
 		return Done{}, err
 	}
-	return d.do(inventory.TakeBack{Pieces: numbers, NotGround: notGround})
+	return d.do(deeds.TakeBack{Pieces: numbers, NotGround: notGround})
 }
 
 // NoteAnswer notes what a maker said about pieces that he has.
-func (d *Desk) NoteAnswer(pieces []string, due string, deed inventory.NoteAnswer) (Done, error) {
+func (d *Desk) NoteAnswer(pieces []string, due string, deed deeds.NoteAnswer) (Done, error) {
 	var err error
 	if deed.Due, err = d.day(due); err != nil {
 		return Done{}, err
@@ -45,7 +46,7 @@ func (d *Desk) Scrap(pieces []string, reason string) (Done, error) {
 	if err != nil {
 		return Done{}, err
 	}
-	return d.do(inventory.Scrap{Pieces: numbers, Reason: reason})
+	return d.do(deeds.Scrap{Pieces: numbers, Reason: reason})
 }
 
 // day reads a day as typed; nothing is unknown.

@@ -1,10 +1,13 @@
 package desk
 
-import "steeltally/inventory"
+import (
+	"steeltally/inventory"
+	"steeltally/inventory/deeds"
+)
 
 // Damage records what was found wrong with a piece. Photographs are kept in the book's
 // folder first: what the record names is there.
-func (d *Desk) Damage(piece string, deed inventory.ReportDamage, photos []string) (Done, error) {
+func (d *Desk) Damage(piece string, deed deeds.ReportDamage, photos []string) (Done, error) {
 	n, err := inventory.ScannedNumber(piece)
 	if err != nil {
 		return Done{}, err
@@ -23,7 +26,7 @@ func (d *Desk) Damage(piece string, deed inventory.ReportDamage, photos []string
 }
 
 // Inspect records a look at a piece, or at a pair with what hangs on it.
-func (d *Desk) Inspect(piece string, deed inventory.Inspect) (Done, error) {
+func (d *Desk) Inspect(piece string, deed deeds.Inspect) (Done, error) {
 	n, err := inventory.ScannedNumber(piece)
 	if err != nil {
 		return Done{}, err
@@ -33,7 +36,7 @@ func (d *Desk) Inspect(piece string, deed inventory.Inspect) (Done, error) {
 }
 
 // AddSession puts a game or a practice in the schedule; the start is as typed.
-func (d *Desk) AddSession(start string, deed inventory.AddSession) (Done, error) {
+func (d *Desk) AddSession(start string, deed deeds.AddSession) (Done, error) {
 	when, err := inventory.ParseWhen(start, d.zone)
 	if err != nil {
 		return Done{}, &inventory.BadValue{Reason: err.Error()}

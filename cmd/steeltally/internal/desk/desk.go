@@ -9,6 +9,7 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/book"
+	"steeltally/inventory/deeds"
 )
 
 // Program is how a book in use is said to be held.
@@ -77,13 +78,13 @@ func (d *Desk) Close() error { return d.book.Close() }
 func (d *Desk) Zone() *time.Location { return d.zone }
 
 // Moment is the time that the action is about.
-func (d *Desk) Moment() (inventory.Moment, error) {
+func (d *Desk) Moment() (deeds.Moment, error) {
 	now := d.options.Now()
 	happened := d.moment
 	if d.options.At == "" {
 		happened = inventory.At(now)
 	}
-	return inventory.NewMoment(happened, now.In(d.zone))
+	return deeds.NewMoment(happened, now.In(d.zone))
 }
 
 // Instant is the instant that a question is asked about.
@@ -99,12 +100,12 @@ type Done struct {
 	Events   []inventory.Event
 	Lines    []string // what was recorded, in words
 	Back     []string // what was taken back, in words
-	Notices  []inventory.Notice
+	Notices  []deeds.Notice
 	Repeated bool // an earlier action had the caller's key: this is what it recorded
 }
 
 // With adds what was noticed later.
-func (d Done) With(notices []inventory.Notice) Done {
+func (d Done) With(notices []deeds.Notice) Done {
 	d.Notices = append(d.Notices, notices...)
 	return d
 }
@@ -119,7 +120,7 @@ func (d Done) Keys() []inventory.Key {
 }
 
 // choose makes a deed of what was typed, looking at the record as it stands.
-type choose func(v inventory.View, m inventory.Moment) (inventory.Deed, error)
+type choose func(v inventory.View, m deeds.Moment) (deeds.Deed, error)
 
 // act decides and records one action. Either all of it is on disk when it returns
 // without an error, or nothing was recorded.
@@ -128,7 +129,7 @@ func (d *Desk) act(choose choose) (Done, error) {
 	if err != nil {
 		return Done{}, err
 	}
-	var outcome inventory.Outcome
+	var outcome deeds.Outcome
 	decided := false
 	stamp := book.Stamp{Who: d.options.Who, Noted: m.Now, Ticket: d.options.Ticket}
 	events, err := d.book.Record(stamp, func(v inventory.View) ([]inventory.Draft, error) {
@@ -184,8 +185,8 @@ func (d *Desk) subject(v inventory.View, body inventory.Body) string {
 }
 
 // do records a deed that needs nothing looked up.
-func (d *Desk) do(deed inventory.Deed) (Done, error) {
-	return d.act(func(inventory.View, inventory.Moment) (inventory.Deed, error) { return deed, nil })
+func (d *Desk) do(deed deeds.Deed) (Done, error) {
+	return d.act(func(inventory.View, deeds.Moment) (deeds.Deed, error) { return deed, nil })
 }
 
 // ask looks at the record.

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 	"steeltally/inventory/outlook"
 )
 
@@ -166,8 +167,8 @@ func (d *Desk) RefuseChange(player, pair, until, answer string) (Done, error) {
 	if err != nil {
 		return Done{}, &inventory.BadValue{Reason: err.Error()}
 	}
-	return d.act(func(v inventory.View, m inventory.Moment) (inventory.Deed, error) {
-		deed := inventory.RefuseChange{Answer: answer, Review: review}
+	return d.act(func(v inventory.View, m deeds.Moment) (deeds.Deed, error) {
+		deed := deeds.RefuseChange{Answer: answer, Review: review}
 		var err error
 		deed.Player, deed.Pair, err = d.playerAndPair(v, player, pair)
 		return deed, err

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 	"steeltally/inventory/travel"
 )
 
@@ -35,7 +36,7 @@ type RescueOption struct {
 // Emergency marks what is or may be broken, and tells what gets the player back on the
 // ice, the fastest first. Asked again within a game, it only tells.
 func (d *Desk) Emergency(alarm Alarm) (Rescue, Done, error) {
-	var call inventory.CallEmergency
+	var call deeds.CallEmergency
 	var since time.Time
 	err := d.ask(func(v inventory.View, at time.Time) (err error) {
 		call, err = d.alarmed(v, alarm, at)
@@ -59,13 +60,13 @@ func (d *Desk) Emergency(alarm Alarm) (Rescue, Done, error) {
 
 // Rescue tells again what gets a player back on the ice, and records nothing.
 func (d *Desk) Rescue(player, pair inventory.Number, side inventory.Side, since time.Time) (Rescue, error) {
-	rescue, err := d.rescue(inventory.CallEmergency{Player: player, Pair: pair, Side: side})
+	rescue, err := d.rescue(deeds.CallEmergency{Player: player, Pair: pair, Side: side})
 	rescue.Since = since
 	return rescue, err
 }
 
 // rescue tells what gets the player back on the ice.
-func (d *Desk) rescue(call inventory.CallEmergency) (Rescue, error) {
+func (d *Desk) rescue(call deeds.CallEmergency) (Rescue, error) {
 	rescue := Rescue{Player: call.Player, Pair: call.Pair, Side: call.Side, Options: []RescueOption{}, Unsafe: []inventory.Number{}}
 	err := d.ask(func(v inventory.View, at time.Time) error {
 		player, err := inventory.PlayerOf(v, call.Player)

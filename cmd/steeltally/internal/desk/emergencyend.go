@@ -7,12 +7,13 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // EndEmergency notes how a player got back on the ice, and with what, as typed or
 // scanned. Without a name it is the only one that waits for an answer.
-func (d *Desk) EndEmergency(who string, deed inventory.EndEmergency, with ...string) (Done, error) {
-	return d.act(func(v inventory.View, m inventory.Moment) (_ inventory.Deed, err error) {
+func (d *Desk) EndEmergency(who string, deed deeds.EndEmergency, with ...string) (Done, error) {
+	return d.act(func(v inventory.View, m deeds.Moment) (_ deeds.Deed, err error) {
 		if deed.Player, err = crisisPlayer(v, who, d.Instant()); err != nil {
 			return nil, err
 		}
@@ -50,9 +51,9 @@ func pieceOf(v inventory.View, player inventory.Number, text string, at time.Tim
 
 // CloseEmergency notes that what was mended for the moment is mended for good.
 func (d *Desk) CloseEmergency(who, note string) (Done, error) {
-	return d.act(func(v inventory.View, m inventory.Moment) (inventory.Deed, error) {
+	return d.act(func(v inventory.View, m deeds.Moment) (deeds.Deed, error) {
 		n, err := crisisPlayer(v, who, d.Instant())
-		return inventory.CloseEmergency{Player: n, Note: note}, err
+		return deeds.CloseEmergency{Player: n, Note: note}, err
 	})
 }
 

@@ -5,6 +5,7 @@ import (
 
 	"steeltally/geometry"
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // RivetOn puts a holder on a boot of a pair.
@@ -17,7 +18,7 @@ func (d *Desk) RivetOn(holder, pair string, side inventory.Side) (Done, error) {
 	if err != nil {
 		return Done{}, err
 	}
-	return d.do(inventory.RivetOn{Holder: h, Pair: p, Side: side})
+	return d.do(deeds.RivetOn{Holder: h, Pair: p, Side: side})
 }
 
 // RivetOff takes a holder off its boot.
@@ -26,13 +27,13 @@ func (d *Desk) RivetOff(holder string) (Done, error) {
 	if err != nil {
 		return Done{}, err
 	}
-	return d.do(inventory.RivetOff{Holder: h})
+	return d.do(deeds.RivetOff{Holder: h})
 }
 
 // PutIn puts a player's set on one of his pairs.
 func (d *Desk) PutIn(player, set, pair string) (Done, error) {
-	return d.act(func(v inventory.View, m inventory.Moment) (inventory.Deed, error) {
-		deed := inventory.PutSetIn{}
+	return d.act(func(v inventory.View, m deeds.Moment) (deeds.Deed, error) {
+		deed := deeds.PutSetIn{}
 		var err error
 		deed.Player, deed.Pair, err = d.playerAndPair(v, player, pair)
 		if err != nil {
@@ -72,7 +73,7 @@ type Off struct {
 
 // TakeOut takes steel off.
 func (d *Desk) TakeOut(off Off) (Done, error) {
-	return d.act(func(v inventory.View, m inventory.Moment) (inventory.Deed, error) {
+	return d.act(func(v inventory.View, m deeds.Moment) (deeds.Deed, error) {
 		target, err := resolve(v, off.Who, d.Instant())
 		if err != nil {
 			return nil, err
@@ -85,16 +86,16 @@ func (d *Desk) TakeOut(off Off) (Done, error) {
 }
 
 // ofRunner takes one runner out; its height can be given for either side.
-func (o Off) ofRunner(n inventory.Number) (inventory.Deed, error) {
+func (o Off) ofRunner(n inventory.Number) (deeds.Deed, error) {
 	height := o.Heights.Left
 	if height == nil {
 		height = o.Heights.Right
 	}
-	return inventory.TakeRunnerOut{Runner: n, Reason: o.Reason, Height: height, AsRead: o.AsRead, Place: o.Place}, nil
+	return deeds.TakeRunnerOut{Runner: n, Reason: o.Reason, Height: height, AsRead: o.AsRead, Place: o.Place}, nil
 }
 
-func (d *Desk) takeOut(v inventory.View, off Off) (inventory.TakeOut, error) {
-	deed := inventory.TakeOut{Side: off.Side, Reason: off.Reason, Heights: off.Heights, AsRead: off.AsRead, Place: off.Place}
+func (d *Desk) takeOut(v inventory.View, off Off) (deeds.TakeOut, error) {
+	deed := deeds.TakeOut{Side: off.Side, Reason: off.Reason, Heights: off.Heights, AsRead: off.AsRead, Place: off.Place}
 	var err error
 	deed.Player, deed.Pair, err = d.playerAndPair(v, off.Who, off.Pair)
 	return deed, err
@@ -102,19 +103,19 @@ func (d *Desk) takeOut(v inventory.View, off Off) (inventory.TakeOut, error) {
 
 // Change takes the set that is on off and puts another on.
 func (d *Desk) Change(off Off, set string) (Done, error) {
-	return d.act(func(v inventory.View, m inventory.Moment) (inventory.Deed, error) {
+	return d.act(func(v inventory.View, m deeds.Moment) (deeds.Deed, error) {
 		take, err := d.takeOut(v, off)
 		if err != nil {
 			return nil, err
 		}
 		on, err := setOf(v, take.Player, set)
-		return inventory.ChangeSteel{TakeOut: take, Set: on}, err
+		return deeds.ChangeSteel{TakeOut: take, Set: on}, err
 	})
 }
 
 // PutOn puts a set on in place of what is on, if anything is.
 func (d *Desk) PutOn(off Off, set string) (Done, error) {
-	return d.act(func(v inventory.View, m inventory.Moment) (inventory.Deed, error) {
+	return d.act(func(v inventory.View, m deeds.Moment) (deeds.Deed, error) {
 		take, err := d.takeOut(v, off)
 		if err != nil {
 			return nil, err
@@ -125,9 +126,9 @@ func (d *Desk) PutOn(off Off, set string) (Done, error) {
 		}
 		pair, err := pairMeant(v, Target{Player: take.Player, Pair: take.Pair}, d.Instant())
 		if err == nil && pair.SetAt(d.Instant()) == 0 {
-			return inventory.PutSetIn{Player: take.Player, Pair: take.Pair, Set: on}, nil
+			return deeds.PutSetIn{Player: take.Player, Pair: take.Pair, Set: on}, nil
 		}
-		return inventory.ChangeSteel{TakeOut: take, Set: on}, nil
+		return deeds.ChangeSteel{TakeOut: take, Set: on}, nil
 	})
 }
 

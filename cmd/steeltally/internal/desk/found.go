@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // OldPiece is an old runner with marker strokes only, as it was read out; what is empty
@@ -87,8 +88,8 @@ func (d *Desk) FindOld(r OldReading) (inventory.Number, Done, error) {
 }
 
 // deed enters the piece as it was read.
-func (r *OldReading) deed() inventory.FindOld {
-	deed := inventory.FindOld{Player: r.Player, Sweater: r.Sweater, Side: r.Side, Inscription: r.Text, CameOff: r.CameOff}
+func (r *OldReading) deed() deeds.FindOld {
+	deed := deeds.FindOld{Player: r.Player, Sweater: r.Sweater, Side: r.Side, Inscription: r.Text, CameOff: r.CameOff}
 	if r.Place.Name != "" {
 		deed.Place = &r.Place
 	}

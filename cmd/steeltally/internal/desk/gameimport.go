@@ -6,6 +6,7 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/calendar"
+	"steeltally/inventory/deeds"
 )
 
 // ImportGames says how a calendar file is to be understood.
@@ -41,7 +42,7 @@ func (d *Desk) ImportGames(file io.Reader, how ImportGames) (Imported, Done, err
 	for _, s := range skipped {
 		imported.LeftOut = append(imported.LeftOut, LeftOut{Entry: orElse(s.Summary, s.UID), Reason: s.Reason})
 	}
-	var deed inventory.ImportSchedule
+	var deed deeds.ImportSchedule
 	err = d.ask(func(v inventory.View, _ time.Time) error {
 		club := calendar.Club{Name: inventory.ClubOf(v).Name, Home: how.Home}
 		for _, entry := range entries {
@@ -57,7 +58,7 @@ func (d *Desk) ImportGames(file io.Reader, how ImportGames) (Imported, Done, err
 }
 
 // schedule takes one entry in, or says why not.
-func (d *Desk) schedule(club calendar.Club, entry calendar.Entry, as string, deed *inventory.ImportSchedule, imported *Imported) {
+func (d *Desk) schedule(club calendar.Club, entry calendar.Entry, as string, deed *deeds.ImportSchedule, imported *Imported) {
 	meaning := club.Meaning(entry)
 	if !meaning.Game && !meaning.Practice {
 		meaning.Practice, meaning.Game = as == "practice", as == "game"
@@ -74,7 +75,7 @@ func (d *Desk) schedule(club calendar.Club, entry calendar.Entry, as string, dee
 		imported.LeftOut = append(imported.LeftOut, LeftOut{entry.Summary, inventory.At(entry.Start).Say(d.zone), reason})
 		return
 	}
-	s := inventory.Scheduled{Start: inventory.At(entry.Start), Game: meaning.Game, Away: meaning.Away, Cancelled: entry.Cancelled}
+	s := deeds.Scheduled{Start: inventory.At(entry.Start), Game: meaning.Game, Away: meaning.Away, Cancelled: entry.Cancelled}
 	s.UID, s.Sequence = entry.UID, entry.Sequence
 	if !entry.Instance.IsZero() {
 		s.Instance = inventory.At(entry.Instance)

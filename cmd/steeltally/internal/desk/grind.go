@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // allPlayers stands for everybody who has steel on.
@@ -12,8 +13,8 @@ const allPlayers = "all"
 
 // Grind logs work at the wheel for one or several players, or on a set in the hand;
 // for all but some where all is said.
-func (d *Desk) Grind(who, but []string, pair string, work inventory.Grind) (Done, error) {
-	return d.act(func(v inventory.View, m inventory.Moment) (inventory.Deed, error) {
+func (d *Desk) Grind(who, but []string, pair string, work deeds.Grind) (Done, error) {
+	return d.act(func(v inventory.View, m deeds.Moment) (deeds.Deed, error) {
 		if len(who) == 1 && who[0] == allPlayers {
 			return d.grindAll(v, but, work)
 		}
@@ -24,11 +25,11 @@ func (d *Desk) Grind(who, but []string, pair string, work inventory.Grind) (Done
 			return d.grindOne(v, who[0], pair, work)
 		}
 		players, err := d.resolveAll(v, who)
-		return inventory.GrindMany{Players: players, Each: work}, err
+		return deeds.GrindMany{Players: players, Each: work}, err
 	})
 }
 
-func (d *Desk) grindOne(v inventory.View, who, pair string, work inventory.Grind) (inventory.Deed, error) {
+func (d *Desk) grindOne(v inventory.View, who, pair string, work deeds.Grind) (deeds.Deed, error) {
 	target, err := resolve(v, who, d.Instant())
 	if err != nil {
 		return nil, err
@@ -47,7 +48,7 @@ func (d *Desk) grindOne(v inventory.View, who, pair string, work inventory.Grind
 	return work, err
 }
 
-func (d *Desk) grindAll(v inventory.View, but []string, work inventory.Grind) (inventory.Deed, error) {
+func (d *Desk) grindAll(v inventory.View, but []string, work deeds.Grind) (deeds.Deed, error) {
 	left, err := d.resolveAll(v, but)
 	if err != nil {
 		return nil, err
@@ -56,7 +57,7 @@ func (d *Desk) grindAll(v inventory.View, but []string, work inventory.Grind) (i
 	if len(players) == 0 {
 		return nil, &inventory.Refusal{Reason: "nobody has steel on", Hint: "put sets on first: steeltally in"}
 	}
-	return inventory.GrindMany{Players: players, Each: work}, nil
+	return deeds.GrindMany{Players: players, Each: work}, nil
 }
 
 func (d *Desk) resolveAll(v inventory.View, texts []string) ([]inventory.Number, error) {
@@ -78,11 +79,11 @@ func (d *Desk) resolveAll(v inventory.View, texts []string) ([]inventory.Number,
 func (d *Desk) GroundJustNow(who string) (bool, error) {
 	twice := false
 	err := d.ask(func(v inventory.View, at time.Time) error {
-		deed, err := d.grindOne(v, who, "", inventory.Grind{Unknown: true})
+		deed, err := d.grindOne(v, who, "", deeds.Grind{Unknown: true})
 		if err != nil {
 			return nil // the grind itself will say why
 		}
-		m := inventory.Moment{Happened: inventory.At(at), Now: at}
+		m := deeds.Moment{Happened: inventory.At(at), Now: at}
 		outcome, err := deed.Decide(v, m)
 		if err != nil {
 			return nil

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // OldFields are what a column of a club's own list of old pieces can mean.
@@ -43,7 +44,7 @@ func (d *Desk) ImportOld(list OldList) (OldImport, Done, error) {
 	if err != nil || len(result.Errors) > 0 || !list.Write {
 		return result, Done{}, err
 	}
-	done, err := d.do(inventory.FindManyOld{Pieces: pieces})
+	done, err := d.do(deeds.FindManyOld{Pieces: pieces})
 	if err != nil {
 		return result, done, err
 	}
@@ -57,7 +58,7 @@ func (d *Desk) ImportOld(list OldList) (OldImport, Done, error) {
 }
 
 // readList reads the rows and notes what is wrong with which.
-func (d *Desk) readList(list OldList, result *OldImport) ([]inventory.FindOld, error) {
+func (d *Desk) readList(list OldList, result *OldImport) ([]deeds.FindOld, error) {
 	rows := spreadsheet(list.Rows)
 	head, err := rows.Read()
 	if errors.Is(err, io.EOF) {
@@ -70,7 +71,7 @@ func (d *Desk) readList(list OldList, result *OldImport) ([]inventory.FindOld, e
 	if err != nil {
 		return nil, err
 	}
-	var pieces []inventory.FindOld
+	var pieces []deeds.FindOld
 	for row := 2; ; row++ {
 		cells, err := rows.Read()
 		if errors.Is(err, io.EOF) {
@@ -112,9 +113,9 @@ func columnsOf(head []string, meant map[string]string) (map[string]int, error) {
 }
 
 // readRow makes one piece out of a row, unless the row itself could not be read.
-func (d *Desk) readRow(cells []string, columns map[string]int, unread error) (inventory.FindOld, error) {
+func (d *Desk) readRow(cells []string, columns map[string]int, unread error) (deeds.FindOld, error) {
 	if unread != nil {
-		return inventory.FindOld{}, unread
+		return deeds.FindOld{}, unread
 	}
 	cell := func(field string) string {
 		if at, ok := columns[field]; ok {
@@ -126,17 +127,17 @@ func (d *Desk) readRow(cells []string, columns map[string]int, unread error) (in
 	if side := cell("side"); side != "" {
 		read, err := inventory.ParseSide(strings.ToLower(side))
 		if err != nil {
-			return inventory.FindOld{}, err
+			return deeds.FindOld{}, err
 		}
 		old.Side = read
 	}
 	reading, err := d.ReadOld(old)
 	if err != nil {
-		return inventory.FindOld{}, err
+		return deeds.FindOld{}, err
 	}
 	deed := reading.deed()
 	return deed, d.ask(func(v inventory.View, _ time.Time) error {
-		_, err := deed.Decide(v, inventory.Moment{Happened: deed.CameOff, Now: d.options.Now()})
+		_, err := deed.Decide(v, deeds.Moment{Happened: deed.CameOff, Now: d.options.Now()})
 		return err
 	})
 }

@@ -14,6 +14,7 @@ import (
 
 	"steeltally/geometry"
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // theNow is the clock of these tests: a Wednesday morning.
@@ -28,7 +29,7 @@ type season struct {
 
 func newSeason(t *testing.T, players int) season {
 	s := season{t, filepath.Join(t.TempDir(), "book")}
-	err := Init(Options{Book: s.path, At: "2025-09-01T08:00:00Z", Now: func() time.Time { return theNow }}, inventory.FoundClub{Name: "Skarn Harbour Terns", Zone: "UTC", Station: 1})
+	err := Init(Options{Book: s.path, At: "2025-09-01T08:00:00Z", Now: func() time.Time { return theNow }}, deeds.FoundClub{Name: "Skarn Harbour Terns", Zone: "UTC", Station: 1})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -72,7 +73,7 @@ func (s season) wear(day int, who string, height geometry.Millimetre) {
 	s.t.Helper()
 	forty := 40
 	s.at(day, func(d *Desk) error {
-		_, err := d.Grind([]string{who}, nil, "", inventory.Grind{Passes: inventory.Both[int]{Left: &forty, Right: &forty}})
+		_, err := d.Grind([]string{who}, nil, "", deeds.Grind{Passes: inventory.Both[int]{Left: &forty, Right: &forty}})
 		return err
 	})
 	s.at(day+1, func(d *Desk) error {
@@ -86,10 +87,10 @@ func (s season) wear(day int, who string, height geometry.Millimetre) {
 func (s season) equip(d *Desk, sweater int) error {
 	who, low, usual := fmt.Sprint(sweater), geometry.Millimetre(8.4), 5
 	height := geometry.Millimetre(11.9)
-	_, _, err1 := d.AddPlayer(inventory.AddPlayer{Name: "Tove Brimhalt " + who, Sweater: sweater, Position: "forward"})
+	_, _, err1 := d.AddPlayer(deeds.AddPlayer{Name: "Tove Brimhalt " + who, Sweater: sweater, Position: "forward"})
 	_, err2 := d.NoteSpecs(who, inventory.Specs{ChangeHeight: &low, Passes: &usual})
 	_, _, err3 := d.AddPair(who, "first")
-	runners, _, err4 := d.StockIn(inventory.StockIn{Piece: inventory.KindRunner, Model: "Skua R", Size: 280, Height: &height, Count: 6})
+	runners, _, err4 := d.StockIn(deeds.StockIn{Piece: inventory.KindRunner, Model: "Skua R", Size: 280, Height: &height, Count: 6})
 	if err := errors.Join(err1, err2, err3, err4); err != nil {
 		return err
 	}
@@ -196,13 +197,13 @@ func TestDueOnATrip(t *testing.T) {
 	s := newSeason(t, 2)
 	s.at(80, func(d *Desk) error {
 		from, until := theNow.AddDate(0, 0, 2), theNow.AddDate(0, 0, 6)
-		_, err := d.do(inventory.AddTrip{Name: "western swing", From: inventory.Between(from, from.AddDate(0, 0, 1)), To: inventory.Between(until, until.AddDate(0, 0, 1))})
+		_, err := d.do(deeds.AddTrip{Name: "western swing", From: inventory.Between(from, from.AddDate(0, 0, 1)), To: inventory.Between(until, until.AddDate(0, 0, 1))})
 		if err != nil {
 			return err
 		}
-		_, err = d.act(func(v inventory.View, m inventory.Moment) (inventory.Deed, error) {
+		_, err = d.act(func(v inventory.View, m deeds.Moment) (deeds.Deed, error) {
 			n, err := resolvePlayer(v, "3", d.Instant())
-			return inventory.ChangeRoster{Trip: "western swing", Players: []inventory.Number{n}, Stay: true}, err
+			return deeds.ChangeRoster{Trip: "western swing", Players: []inventory.Number{n}, Stay: true}, err
 		})
 		return err
 	})

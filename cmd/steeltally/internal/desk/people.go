@@ -7,10 +7,11 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/book"
+	"steeltally/inventory/deeds"
 )
 
 // Init makes a book for a club.
-func Init(o Options, club inventory.FoundClub) error {
+func Init(o Options, club deeds.FoundClub) error {
 	now := o.Now()
 	happened := inventory.At(now)
 	if o.At != "" {
@@ -25,7 +26,7 @@ func Init(o Options, club inventory.FoundClub) error {
 	if _, err := time.LoadLocation(club.Zone); err != nil {
 		return unknownZone(club.Zone)
 	}
-	m, err := inventory.NewMoment(happened, now)
+	m, err := deeds.NewMoment(happened, now)
 	if err != nil {
 		return err
 	}
@@ -41,7 +42,7 @@ func unknownZone(name string) error {
 }
 
 // AddPlayer adds a player and gives his number.
-func (d *Desk) AddPlayer(deed inventory.AddPlayer) (inventory.Number, Done, error) {
+func (d *Desk) AddPlayer(deed deeds.AddPlayer) (inventory.Number, Done, error) {
 	done, err := d.do(deed)
 	return made(done, func(b *inventory.PlayerNoted) inventory.Number { return b.Player }), done, err
 }
@@ -57,8 +58,8 @@ func made[B inventory.Body](done Done, number func(B) inventory.Number) inventor
 }
 
 // ChangePlayer changes what is said of a player.
-func (d *Desk) ChangePlayer(player string, change inventory.ChangePlayer) (Done, error) {
-	return d.act(func(v inventory.View, m inventory.Moment) (_ inventory.Deed, err error) {
+func (d *Desk) ChangePlayer(player string, change deeds.ChangePlayer) (Done, error) {
+	return d.act(func(v inventory.View, m deeds.Moment) (_ deeds.Deed, err error) {
 		change.Player, err = resolvePlayer(v, player, d.Instant())
 		return change, err
 	})
@@ -66,9 +67,9 @@ func (d *Desk) ChangePlayer(player string, change inventory.ChangePlayer) (Done,
 
 // NoteSpecs says how a player's steel shall be.
 func (d *Desk) NoteSpecs(player string, specs inventory.Specs) (Done, error) {
-	return d.act(func(v inventory.View, m inventory.Moment) (inventory.Deed, error) {
+	return d.act(func(v inventory.View, m deeds.Moment) (deeds.Deed, error) {
 		number, err := resolvePlayer(v, player, d.Instant())
-		return inventory.NoteSpecs{Player: number, Specs: specs}, err
+		return deeds.NoteSpecs{Player: number, Specs: specs}, err
 	})
 }
 

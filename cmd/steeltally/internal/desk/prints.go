@@ -6,6 +6,7 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/book"
+	"steeltally/inventory/deeds"
 )
 
 // printedBefore is a tag with how often it came out, this time included.
@@ -77,7 +78,7 @@ func (d *Desk) notePrints(p Printed) error {
 	}
 	now := d.options.Now()
 	_, err := d.book.Record(book.Stamp{Who: d.options.Who, Noted: now}, func(v inventory.View) ([]inventory.Draft, error) {
-		outcome, err := notes.Decide(v, inventory.Moment{Happened: inventory.At(now), Now: now})
+		outcome, err := notes.Decide(v, deeds.Moment{Happened: inventory.At(now), Now: now})
 		return outcome.Drafts, err
 	})
 	return err
@@ -85,7 +86,7 @@ func (d *Desk) notePrints(p Printed) error {
 
 // CountPrints opens the book to count tags that came out of a book open for reading.
 // That it can't be opened for writing is no reason to say that nothing came out.
-func CountPrints(o Options, p Printed) []inventory.Notice {
+func CountPrints(o Options, p Printed) []deeds.Notice {
 	o.At = ""
 	d, err := Open(o)
 	if err == nil {
@@ -93,13 +94,13 @@ func CountPrints(o Options, p Printed) []inventory.Notice {
 		err = d.notePrints(p)
 	}
 	if err != nil {
-		return []inventory.Notice{uncounted(err)}
+		return []deeds.Notice{uncounted(err)}
 	}
 	return nil
 }
 
-func uncounted(err error) inventory.Notice {
-	return inventory.Notice{Text: "the tags came out, but the book does not count them: " + err.Error(), Hint: "there is nothing to do"}
+func uncounted(err error) deeds.Notice {
+	return deeds.Notice{Text: "the tags came out, but the book does not count them: " + err.Error(), Hint: "there is nothing to do"}
 }
 
 // LastPrinted are the pieces whose tags came out last, for printing them again.

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // aBook is a book with two runners in stock, R1-1-77 and R1-2-74.
@@ -16,7 +17,7 @@ func aBook(t *testing.T) Options {
 	dir := t.TempDir()
 	now := time.Date(2025, 11, 26, 9, 0, 0, 0, time.UTC)
 	o := Options{Book: filepath.Join(dir, "book"), Machine: filepath.Join(dir, "machine", "machine.toml"), Now: func() time.Time { return now }}
-	if err := Init(o, inventory.FoundClub{Name: "Skarn Harbour Terns", Zone: "UTC", Station: 1}); err != nil {
+	if err := Init(o, deeds.FoundClub{Name: "Skarn Harbour Terns", Zone: "UTC", Station: 1}); err != nil {
 		t.Fatal(err)
 	}
 	d, err := Open(o)
@@ -24,7 +25,7 @@ func aBook(t *testing.T) Options {
 		t.Fatal(err)
 	}
 	defer d.Close()
-	if _, _, err := d.StockIn(inventory.StockIn{Piece: inventory.KindRunner, Model: "Skua R", Size: 280, Count: 2}); err != nil {
+	if _, _, err := d.StockIn(deeds.StockIn{Piece: inventory.KindRunner, Model: "Skua R", Size: 280, Count: 2}); err != nil {
 		t.Fatal(err)
 	}
 	return o
@@ -123,7 +124,7 @@ func TestTagsOfOneSheetLieTogether(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer d.Close()
-	bin, _, err := d.NoteContainer(inventory.NoteContainer{Container: inventory.KindBin, Name: "bin 3"})
+	bin, _, err := d.NoteContainer(deeds.NoteContainer{Container: inventory.KindBin, Name: "bin 3"})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -6,23 +6,24 @@ import (
 	"os"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // TagRebuild is what a heap of scanned tags brought back.
 type TagRebuild struct {
-	Book       string                 `json:"book"`
-	Made       bool                   `json:"made"` // the book was made for it
-	Rebuilt    int                    `json:"rebuilt"`
-	Duplicates int                    `json:"duplicates"`
-	Refused    []inventory.RefusedTag `json:"refused"`
-	Notices    []inventory.Notice     `json:"notices,omitempty"`
+	Book       string             `json:"book"`
+	Made       bool               `json:"made"` // the book was made for it
+	Rebuilt    int                `json:"rebuilt"`
+	Duplicates int                `json:"duplicates"`
+	Refused    []deeds.RefusedTag `json:"refused"`
+	Notices    []deeds.Notice     `json:"notices,omitempty"`
 }
 
 // RebuildFromTags puts the removed pieces that scanned tags tell of into the book of
 // the options, which is made where there is none. What the book knows better it keeps.
-func RebuildFromTags(o Options, club inventory.FoundClub, scans []string) (TagRebuild, error) {
+func RebuildFromTags(o Options, club deeds.FoundClub, scans []string) (TagRebuild, error) {
 	o.At = "" // a tag says itself when its piece came off
-	result := TagRebuild{Book: o.Book, Refused: []inventory.RefusedTag{}}
+	result := TagRebuild{Book: o.Book, Refused: []deeds.RefusedTag{}}
 	if free, err := isFree(o.Book); err != nil {
 		return result, err
 	} else if free {
@@ -39,11 +40,11 @@ func RebuildFromTags(o Options, club inventory.FoundClub, scans []string) (TagRe
 		return result, err
 	}
 	defer d.Close()
-	done, err := d.act(func(v inventory.View, m inventory.Moment) (inventory.Deed, error) {
-		sorted := inventory.SortTags(v, m.Now, scans)
+	done, err := d.act(func(v inventory.View, m deeds.Moment) (deeds.Deed, error) {
+		sorted := deeds.SortTags(v, m.Now, scans)
 		result.Rebuilt, result.Duplicates = len(sorted.New), sorted.Duplicates
 		result.Refused = append(result.Refused, sorted.Refused...)
-		return inventory.KnowFromTags(sorted.New), nil
+		return deeds.KnowFromTags(sorted.New), nil
 	})
 	result.Notices = done.Notices
 	return result, err

@@ -9,6 +9,7 @@ import (
 	"steeltally/inventory"
 	"steeltally/inventory/book"
 	"steeltally/inventory/book/booktest"
+	"steeltally/inventory/deeds"
 )
 
 // benchEvents is how big the book is that the answers for the road come from: a season
@@ -22,7 +23,7 @@ func roadBook(b *testing.B) Options {
 	dir := filepath.Join(b.TempDir(), "book")
 	now := booktest.Noted()
 	o := Options{Book: dir, Now: func() time.Time { return now }}
-	if err := Init(o, inventory.FoundClub{Name: "Skarn Harbour Terns", Zone: "UTC", Station: 1}); err != nil {
+	if err := Init(o, deeds.FoundClub{Name: "Skarn Harbour Terns", Zone: "UTC", Station: 1}); err != nil {
 		b.Fatal(err)
 	}
 	bk, err := book.Open(dir, book.Options{})
@@ -55,7 +56,7 @@ func equip(b *testing.B, o Options) {
 			b.Fatal(err)
 		}
 	}
-	_, _, err = d.AddPlayer(inventory.AddPlayer{Name: "Bo Quillon", Position: "defence", Sweater: 88})
+	_, _, err = d.AddPlayer(deeds.AddPlayer{Name: "Bo Quillon", Position: "defence", Sweater: 88})
 	must(nil, err)
 	five := 5
 	must(d.NoteSpecs("88", inventory.Specs{Passes: &five}))
@@ -63,13 +64,13 @@ func equip(b *testing.B, o Options) {
 		pair, _, err := d.AddPair("88", role)
 		must(nil, err)
 		for _, side := range inventory.Sides() {
-			holders, _, err := d.StockIn(inventory.StockIn{Piece: inventory.KindHolder, Model: "H", Size: 280, Side: side, Count: 3, Place: &inventory.Place{Name: "trunk 4"}})
+			holders, _, err := d.StockIn(deeds.StockIn{Piece: inventory.KindHolder, Model: "H", Size: 280, Side: side, Count: 3, Place: &inventory.Place{Name: "trunk 4"}})
 			must(nil, err)
 			must(d.RivetOn(holders[0].String(), pair.String(), side))
 		}
 	}
 	for _, role := range []string{inventory.RoleFirst, inventory.RoleSpare, ""} {
-		runners, _, err := d.StockIn(inventory.StockIn{Piece: inventory.KindRunner, Model: "R", Size: 280, Count: 2})
+		runners, _, err := d.StockIn(deeds.StockIn{Piece: inventory.KindRunner, Model: "R", Size: 280, Count: 2})
 		must(nil, err)
 		set, _, err := d.AddSet("88", "", runners[0].String(), runners[1].String())
 		must(nil, err)

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // A demonstration prints the last month's removed runners and the spare pairs of who is
@@ -19,7 +20,7 @@ func TestShowcaseIsOfTheClubAsItIs(t *testing.T) {
 		})
 	}
 	s.at(54, func(d *Desk) error {
-		_, err := d.Trade("3", inventory.Trade{To: "Cold Sound"})
+		_, err := d.Trade("3", deeds.Trade{To: "Cold Sound"})
 		return err
 	})
 	s.at(55, func(d *Desk) error {

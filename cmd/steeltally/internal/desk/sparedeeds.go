@@ -5,12 +5,13 @@ import (
 
 	"steeltally/geometry"
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 	"steeltally/inventory/travel"
 )
 
 // Tried notes what a player said of a pair that he tried; a player stands for his spare.
-func (d *Desk) Tried(who string, deed inventory.NoteTry) (Done, error) {
-	return d.act(func(v inventory.View, m inventory.Moment) (_ inventory.Deed, err error) {
+func (d *Desk) Tried(who string, deed deeds.NoteTry) (Done, error) {
+	return d.act(func(v inventory.View, m deeds.Moment) (_ deeds.Deed, err error) {
 		deed.Pair, err = spareMeant(v, who, d.Instant())
 		return deed, err
 	})
@@ -18,17 +19,17 @@ func (d *Desk) Tried(who string, deed inventory.NoteTry) (Done, error) {
 
 // Skated notes a practice or a game on a pair that is not the first.
 func (d *Desk) Skated(who string, game bool) (Done, error) {
-	return d.act(func(v inventory.View, m inventory.Moment) (inventory.Deed, error) {
+	return d.act(func(v inventory.View, m deeds.Moment) (deeds.Deed, error) {
 		pair, err := spareMeant(v, who, d.Instant())
-		return inventory.NoteSkated{Pair: pair, Game: game}, err
+		return deeds.NoteSkated{Pair: pair, Game: game}, err
 	})
 }
 
 // Pitch notes how a pair's holders are pitched.
 func (d *Desk) Pitch(who string, pitch geometry.Millimetre) (Done, error) {
-	return d.act(func(v inventory.View, m inventory.Moment) (inventory.Deed, error) {
+	return d.act(func(v inventory.View, m deeds.Moment) (deeds.Deed, error) {
 		pair, err := spareMeant(v, who, d.Instant())
-		return inventory.NotePitch{Pair: pair, Pitch: pitch}, err
+		return deeds.NotePitch{Pair: pair, Pitch: pitch}, err
 	})
 }
 
@@ -57,8 +58,8 @@ func spareMeant(v inventory.View, text string, at time.Time) (inventory.Number, 
 
 // SetRules says when a spare pair counts as ready; no player is the club.
 func (d *Desk) SetRules(player string, rules inventory.SpareRules) (Done, error) {
-	return d.act(func(v inventory.View, m inventory.Moment) (_ inventory.Deed, err error) {
-		deed := inventory.SetRules{SpareRules: rules}
+	return d.act(func(v inventory.View, m deeds.Moment) (_ deeds.Deed, err error) {
+		deed := deeds.SetRules{SpareRules: rules}
 		if player != "" {
 			deed.Player, err = resolvePlayer(v, player, d.Instant())
 		}
@@ -68,9 +69,9 @@ func (d *Desk) SetRules(player string, rules inventory.SpareRules) (Done, error)
 
 // Promote moves a player's pairs up.
 func (d *Desk) Promote(player string) (Done, error) {
-	return d.act(func(v inventory.View, m inventory.Moment) (inventory.Deed, error) {
+	return d.act(func(v inventory.View, m deeds.Moment) (deeds.Deed, error) {
 		n, err := resolvePlayer(v, player, d.Instant())
-		return inventory.Promote{Player: n}, err
+		return deeds.Promote{Player: n}, err
 	})
 }
 

@@ -5,10 +5,11 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // StockIn brings pieces into stock and gives their numbers.
-func (d *Desk) StockIn(deed inventory.StockIn) ([]inventory.Number, Done, error) {
+func (d *Desk) StockIn(deed deeds.StockIn) ([]inventory.Number, Done, error) {
 	done, err := d.do(deed)
 	var numbers []inventory.Number
 	for i := range done.Events {
@@ -20,13 +21,13 @@ func (d *Desk) StockIn(deed inventory.StockIn) ([]inventory.Number, Done, error)
 }
 
 // DeclareModel says what a model fits.
-func (d *Desk) DeclareModel(deed inventory.DeclareModel) (Done, error) { return d.do(deed) }
+func (d *Desk) DeclareModel(deed deeds.DeclareModel) (Done, error) { return d.do(deed) }
 
 // AddPair gives a player a pair and tells its number.
 func (d *Desk) AddPair(player, role string) (inventory.Number, Done, error) {
-	done, err := d.act(func(v inventory.View, m inventory.Moment) (inventory.Deed, error) {
+	done, err := d.act(func(v inventory.View, m deeds.Moment) (deeds.Deed, error) {
 		number, err := resolvePlayer(v, player, d.Instant())
-		return inventory.AddPair{Player: number, Role: role}, err
+		return deeds.AddPair{Player: number, Role: role}, err
 	})
 	return made(done, func(b *inventory.PairNoted) inventory.Number { return b.Pair }), done, err
 }
@@ -37,7 +38,7 @@ func (d *Desk) GiveRole(pair, role string) (Done, error) {
 	if err != nil {
 		return Done{}, err
 	}
-	return d.do(inventory.GiveRole{Pair: n, Role: role})
+	return d.do(deeds.GiveRole{Pair: n, Role: role})
 }
 
 // SetAdded is a new set.
@@ -48,8 +49,8 @@ type SetAdded struct {
 
 // AddSet matches two runners as a set.
 func (d *Desk) AddSet(player, letter, left, right string) (SetAdded, Done, error) {
-	done, err := d.act(func(v inventory.View, m inventory.Moment) (inventory.Deed, error) {
-		deed := inventory.MakeSet{Letter: letter}
+	done, err := d.act(func(v inventory.View, m deeds.Moment) (deeds.Deed, error) {
+		deed := deeds.MakeSet{Letter: letter}
 		var err error
 		if deed.Player, err = resolvePlayer(v, player, d.Instant()); err != nil {
 			return nil, err
@@ -120,7 +121,7 @@ func lyingAt(set *inventory.Set, state inventory.State, at time.Time) string {
 
 // Put puts pieces at a place.
 func (d *Desk) Put(pieces []string, place inventory.Place) (Done, error) {
-	deed := inventory.PutAt{Place: place}
+	deed := deeds.PutAt{Place: place}
 	for _, text := range pieces {
 		n, err := inventory.ScannedNumber(text)
 		if err != nil {
@@ -128,7 +129,7 @@ func (d *Desk) Put(pieces []string, place inventory.Place) (Done, error) {
 		}
 		deed.Pieces = append(deed.Pieces, n)
 	}
-	return d.act(func(v inventory.View, _ inventory.Moment) (inventory.Deed, error) {
+	return d.act(func(v inventory.View, _ deeds.Moment) (deeds.Deed, error) {
 		var err error
 		deed.Place, err = named(v, place)
 		return deed, err

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 	"steeltally/labels"
 	"steeltally/labels/pdf"
 	"steeltally/labels/png"
@@ -142,8 +143,8 @@ func writePDF(path string, pages []labels.Page) error {
 const mostInEntry = 50
 
 // inventoryOf groups the tags that came out into what the record notes of them.
-func (p Printed) inventoryOf() inventory.NotePrints {
-	var notes inventory.NotePrints
+func (p Printed) inventoryOf() deeds.NotePrints {
+	var notes deeds.NotePrints
 	at := map[string]int{}
 	for _, tag := range p.Each {
 		if tag.blank {

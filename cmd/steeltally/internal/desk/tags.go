@@ -8,6 +8,7 @@ import (
 
 	"steeltally/geometry"
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // DefaultDPI is the resolution of the usual tag printer.
@@ -37,7 +38,7 @@ type Printed struct {
 	Tags    int
 	Pages   int
 	Each    []PrintedTag
-	Notices []inventory.Notice
+	Notices []deeds.Notice
 }
 
 // PrintedTag is one tag that came out.

@@ -5,12 +5,13 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 	"steeltally/labels/report"
 )
 
 // Trade notes that a player leaves with his skates.
-func (d *Desk) Trade(player string, deed inventory.Trade) (Done, error) {
-	return d.act(func(v inventory.View, m inventory.Moment) (_ inventory.Deed, err error) {
+func (d *Desk) Trade(player string, deed deeds.Trade) (Done, error) {
+	return d.act(func(v inventory.View, m deeds.Moment) (_ deeds.Deed, err error) {
 		deed.Player, err = resolvePlayer(v, player, d.Instant())
 		return deed, err
 	})

@@ -4,12 +4,13 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 	"steeltally/inventory/travel"
 )
 
 // AddTrip adds a trip; its days are as typed.
 func (d *Desk) AddTrip(name, from, to string) (Done, error) {
-	deed := inventory.AddTrip{Name: name}
+	deed := deeds.AddTrip{Name: name}
 	var err error
 	if deed.From, err = d.day(from); err != nil {
 		return Done{}, err
@@ -59,9 +60,9 @@ func (d *Desk) Trips(all bool) ([]TripLine, error) {
 
 // ChangeRoster says of players whether they come along.
 func (d *Desk) ChangeRoster(trip string, players []string, stay bool) (Done, error) {
-	return d.act(func(v inventory.View, m inventory.Moment) (inventory.Deed, error) {
+	return d.act(func(v inventory.View, m deeds.Moment) (deeds.Deed, error) {
 		numbers, err := d.resolveAll(v, players)
-		return inventory.ChangeRoster{Trip: trip, Players: numbers, Stay: stay}, err
+		return deeds.ChangeRoster{Trip: trip, Players: numbers, Stay: stay}, err
 	})
 }
 
@@ -104,7 +105,7 @@ func (d *Desk) Roster(name string) ([]RosterLine, []GameLine, error) {
 
 // NoteKit says what travels that is not steel.
 func (d *Desk) NoteKit(kit string, least int) (Done, error) {
-	return d.do(inventory.NoteKit{Kit: kit, Least: least})
+	return d.do(deeds.NoteKit{Kit: kit, Least: least})
 }
 
 // Kits lists what travels that is not steel.

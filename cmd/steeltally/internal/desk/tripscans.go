@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // Unread is a scan that could not be taken, with the reason.
@@ -40,7 +41,7 @@ func (e *NotTakenError) Error() string {
 // be taken is told, the rest is recorded.
 func (d *Desk) Pack(trip, trunk string, scans []string, out bool) (Done, error) {
 	var unread []Unread
-	done, err := d.act(func(v inventory.View, m inventory.Moment) (inventory.Deed, error) {
+	done, err := d.act(func(v inventory.View, m deeds.Moment) (deeds.Deed, error) {
 		p := &packing{v: v, at: d.Instant()}
 		if trunk != "" {
 			n, ok := p.trunk(trunk)
@@ -54,7 +55,7 @@ func (d *Desk) Pack(trip, trunk string, scans []string, out bool) (Done, error) 
 		if len(unread) == len(scans) && len(unread) > 0 {
 			return nil, &NotTakenError{unread, true}
 		}
-		return inventory.Pack{Trip: trip, Lots: p.lots, Out: out}, nil
+		return deeds.Pack{Trip: trip, Lots: p.lots, Out: out}, nil
 	})
 	if err == nil && len(unread) > 0 {
 		err = &NotTakenError{Unread: unread}
@@ -66,15 +67,15 @@ func (d *Desk) Pack(trip, trunk string, scans []string, out bool) (Done, error) 
 type packing struct {
 	v      inventory.View
 	at     time.Time
-	lots   []inventory.PackLot
+	lots   []deeds.PackLot
 	unread []Unread
 }
 
 func (p *packing) open(trunk inventory.Number) {
-	p.lots = append(p.lots, inventory.PackLot{Trunk: trunk})
+	p.lots = append(p.lots, deeds.PackLot{Trunk: trunk})
 }
 
-func (p *packing) lot() *inventory.PackLot {
+func (p *packing) lot() *deeds.PackLot {
 	if len(p.lots) == 0 {
 		p.open(0)
 	}
@@ -168,8 +169,8 @@ func (p *packing) piece(scan string) (inventory.Number, error) {
 func (d *Desk) CountTrunks(trip string, scans []string, back bool) (Done, []NotHere, error) {
 	var missing []NotHere
 	var unread []Unread
-	done, err := d.act(func(v inventory.View, m inventory.Moment) (inventory.Deed, error) {
-		deed := inventory.CountTrunks{Trip: trip, Back: back}
+	done, err := d.act(func(v inventory.View, m deeds.Moment) (deeds.Deed, error) {
+		deed := deeds.CountTrunks{Trip: trip, Back: back}
 		p := &packing{v: v, at: d.Instant()}
 		for i, scan := range scans {
 			n, ok := p.trunk(scan)

@@ -7,6 +7,7 @@ import (
 
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // stockLike is what a blank tag was stuck on: "Skua R 280 left".
@@ -70,12 +71,12 @@ func (j *Jig) enter(n inventory.Number, answer string) (bool, error) {
 		return true, err
 	}
 	j.State.Stock = like.String()
-	_, done, err := j.Desk.StockIn(inventory.StockIn{
+	_, done, err := j.Desk.StockIn(deeds.StockIn{
 		Piece: n.Kind(), Model: like.model, Size: like.size, Side: like.side, Numbers: []inventory.Number{n},
 	})
 	return true, j.done(done, err)
 }
 
-func noticeOf(err error) inventory.Notice {
-	return inventory.Notice{Text: err.Error(), Hint: desk.HintOf(err)}
+func noticeOf(err error) deeds.Notice {
+	return deeds.Notice{Text: err.Error(), Hint: desk.HintOf(err)}
 }

@@ -5,6 +5,7 @@ import (
 
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // emergency says what gets the player back on the ice: of a holder or runner that was
@@ -31,7 +32,7 @@ func (j *Jig) emergency(side inventory.Side) error {
 		return err
 	}
 	j.reply.Rescue = &rescue
-	j.reply.Notices = append(done.Notices, inventory.Notice{
+	j.reply.Notices = append(done.Notices, deeds.Notice{
 		Text: "the clock runs", Hint: "ed when he is back, or steeltally emergency done " + rescue.Typed(),
 	})
 	j.State.Crisis = &desk.Clock{Player: rescue.Player, Pair: rescue.Pair, Side: rescue.Side, Since: rescue.Since}
@@ -42,7 +43,7 @@ func (j *Jig) emergency(side inventory.Side) error {
 // back asks what was done in the emergency of who was scanned, or of the only one that
 // is open. The time it took is what the clock shows.
 func (j *Jig) back() error {
-	inquiry := Inquiry{Deed: inventory.EndEmergency{Player: j.State.About.Player}}
+	inquiry := Inquiry{Deed: deeds.EndEmergency{Player: j.State.About.Player}}
 	if crisis := j.State.Crisis; crisis != nil {
 		inquiry.Deed.Player = crisis.Player
 		minutes := float64(int(j.Desk.Instant().Sub(crisis.Since).Seconds())) / 60

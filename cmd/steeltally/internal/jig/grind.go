@@ -1,18 +1,21 @@
 package jig
 
-import "steeltally/inventory"
+import (
+	"steeltally/inventory"
+	"steeltally/inventory/deeds"
+)
 
 // usual is Enter: it ends a row of the caliper's readings, and else logs the usual grind.
 func (j *Jig) usual() error {
 	if len(j.State.Readings) > 0 {
 		return j.noteReadings()
 	}
-	return j.grind(inventory.Grind{}, "")
+	return j.grind(deeds.Grind{}, "")
 }
 
 // grind logs work on what was scanned. The same steel within a minute asks first; line is
 // what is done again where the answer is yes.
-func (j *Jig) grind(work inventory.Grind, line string) error {
+func (j *Jig) grind(work deeds.Grind, line string) error {
 	if crisis := j.State.Crisis; crisis != nil && crisis.Player == j.State.About.Player {
 		return &inventory.Refusal{Reason: "the clock runs for him: nothing is ground now", Hint: "ed when he is back"}
 	}
@@ -39,7 +42,7 @@ func (j *Jig) more(side inventory.Side, text string) error {
 	if err != nil {
 		return err
 	}
-	work := inventory.Grind{More: true}
+	work := deeds.Grind{More: true}
 	work.Passes.Put(side, n)
 	return j.grind(work, "")
 }
@@ -50,7 +53,7 @@ func (j *Jig) both(line, text string) error {
 	if err != nil {
 		return err
 	}
-	work := inventory.Grind{}
+	work := deeds.Grind{}
 	work.Passes.Left, work.Passes.Right = n, n
 	return j.grind(work, line)
 }

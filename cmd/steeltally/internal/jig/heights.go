@@ -7,6 +7,7 @@ import (
 
 	"steeltally/geometry"
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // caliperForm is what a caliper with a data cable types: digits with a decimal sign,
@@ -54,7 +55,7 @@ func (j *Jig) readingsBefore() error {
 		return nil
 	}
 	if !j.wholeReadings() {
-		j.reply.Notices = append(j.reply.Notices, inventory.Notice{
+		j.reply.Notices = append(j.reply.Notices, deeds.Notice{
 			Text: fmt.Sprintf("%d readings are no whole measurement: they were not recorded", len(j.State.Readings)),
 			Hint: "scan it again and measure anew",
 		})

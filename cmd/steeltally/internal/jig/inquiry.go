@@ -6,13 +6,14 @@ import (
 	"strings"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // Inquiry asks one thing after the other about an emergency that is over. Enter leaves a
 // thing open; where nothing was done there is nothing more to ask.
 type Inquiry struct {
-	Deed inventory.EndEmergency `json:"deed"`
-	Step int                    `json:"step"`
+	Deed deeds.EndEmergency `json:"deed"`
+	Step int                `json:"step"`
 }
 
 // step is one question, with where its answer goes; shifts are asked for without words
@@ -21,15 +22,15 @@ type step struct {
 	text  string
 	words []string
 	says  map[string]string
-	put   func(deed *inventory.EndEmergency, answer string)
+	put   func(deed *deeds.EndEmergency, answer string)
 }
 
 func steps() []step {
 	return []step{
-		{"what was done?", inventory.Remedies(), sayRemedies(), func(d *inventory.EndEmergency, word string) { d.Did = word }},
-		{"what had broken?", []string{inventory.BrokeHolder, inventory.BrokeRunner, inventory.RemedyNothing}, nil, func(d *inventory.EndEmergency, word string) { d.Broke = word }},
+		{"what was done?", inventory.Remedies(), sayRemedies(), func(d *deeds.EndEmergency, word string) { d.Did = word }},
+		{"what had broken?", []string{deeds.BrokeHolder, deeds.BrokeRunner, inventory.RemedyNothing}, nil, func(d *deeds.EndEmergency, word string) { d.Broke = word }},
 		{"how?", inventory.Modes(), nil, putMode},
-		{"where?", inventory.Zones(), nil, func(d *inventory.EndEmergency, word string) { d.Zone = word }},
+		{"where?", inventory.Zones(), nil, func(d *deeds.EndEmergency, word string) { d.Zone = word }},
 		{"shifts missed?", nil, nil, putShifts},
 	}
 }
@@ -43,13 +44,13 @@ func sayRemedies() map[string]string {
 }
 
 // putMode keeps how something broke. Without it, nothing is said to have broken.
-func putMode(d *inventory.EndEmergency, word string) {
+func putMode(d *deeds.EndEmergency, word string) {
 	if d.Mode = word; word == "" {
 		d.Broke = ""
 	}
 }
 
-func putShifts(d *inventory.EndEmergency, answer string) {
+func putShifts(d *deeds.EndEmergency, answer string) {
 	if shifts, err := strconv.Atoi(answer); err == nil {
 		d.ShiftsMissed = &shifts
 	}
@@ -91,7 +92,7 @@ func (i *Inquiry) Answer(text string) {
 	}
 	all[i.Step].put(&i.Deed, text)
 	i.Step++
-	if broke := i.Deed.Broke; i.Step == 2 && broke != inventory.BrokeHolder && broke != inventory.BrokeRunner || i.Step == 3 && i.Deed.Mode == "" {
+	if broke := i.Deed.Broke; i.Step == 2 && broke != deeds.BrokeHolder && broke != deeds.BrokeRunner || i.Step == 3 && i.Deed.Mode == "" {
 		i.Step = len(all) - 1
 	}
 }

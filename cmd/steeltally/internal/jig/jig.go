@@ -8,6 +8,7 @@ import (
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/geometry"
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // State is what the bench remembers from one line to the next; the zero value begins. It
@@ -37,7 +38,7 @@ type Reply struct {
 	Done    []desk.Done
 	Rescue  *desk.Rescue
 	Said    []string
-	Notices []inventory.Notice
+	Notices []deeds.Notice
 	Removed []inventory.Number // steel that is done with: each gets a tag
 	Over    bool               // the session has ended
 }
@@ -104,7 +105,7 @@ func (j *Jig) scanned(text string) error {
 		return j.change(changing{})
 	}
 	if j.State.Grinding {
-		return j.grind(inventory.Grind{}, text)
+		return j.grind(deeds.Grind{}, text)
 	}
 	return nil
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // actionOf is the action card that was scanned.
@@ -69,7 +70,7 @@ func (j *Jig) key(text string) (bool, error) {
 	case "m":
 		return true, j.askHeights()
 	case "x":
-		return true, j.grind(inventory.Grind{Unknown: true}, text)
+		return true, j.grind(deeds.Grind{Unknown: true}, text)
 	case "g":
 		j.mode(!j.State.Grinding)
 		return true, nil
@@ -131,7 +132,7 @@ func (j *Jig) inspect() error {
 	if pair := j.State.About.Target.Pair; pair != 0 {
 		piece = pair
 	}
-	return j.done(j.Desk.Inspect(piece.String(), inventory.Inspect{Sound: true}))
+	return j.done(j.Desk.Inspect(piece.String(), deeds.Inspect{Sound: true}))
 }
 
 // passes reads a number of passes.

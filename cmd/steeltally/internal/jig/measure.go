@@ -6,6 +6,7 @@ import (
 
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // askHeights asks for what the caliper shows, where it doesn't type itself.
@@ -75,7 +76,7 @@ func (j *Jig) measure(heights ...inventory.Height) error {
 		caliper.Who, caliper.Sides = who, inventory.Both[inventory.Height]{Left: &heights[0], Right: &heights[1]}
 	}
 	done, err := j.Desk.Measure(caliper)
-	var slip *inventory.Slip
+	var slip *deeds.Slip
 	if errors.As(err, &slip) && j.MayAsk {
 		j.ask(Question{Sort: askSlip, Text: slip.Error() + ". Measure again; or keep it as read? (y/n)", Line: typedAgain(heights)})
 		return nil

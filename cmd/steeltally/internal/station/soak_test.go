@@ -10,6 +10,7 @@ import (
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/cmd/steeltally/internal/jig"
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // lifeGrinds is how often a set is ground before it is changed in the soak, as often as
@@ -64,7 +65,7 @@ func (s *stand) changeSet(i int, player string) {
 	s.t.Helper()
 	var fresh desk.SetAdded
 	must(s.t, s.station.book.use("", func(d *desk.Desk) error {
-		runners, _, err := d.StockIn(inventory.StockIn{Piece: inventory.KindRunner, Model: "Skua R", Size: 280, Count: 2})
+		runners, _, err := d.StockIn(deeds.StockIn{Piece: inventory.KindRunner, Model: "Skua R", Size: 280, Count: 2})
 		if err != nil {
 			return err
 		}

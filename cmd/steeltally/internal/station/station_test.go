@@ -17,6 +17,7 @@ import (
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/cmd/steeltally/internal/jig"
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 var full = flag.Bool("full", false, "all of the large figures, which take minutes")
@@ -36,7 +37,7 @@ type stand struct {
 func newStand(t testing.TB) *stand {
 	s := &stand{t: t, now: time.Date(2025, 11, 26, 7, 0, 0, 0, time.UTC)}
 	s.options = desk.Options{Book: filepath.Join(t.TempDir(), "book"), Now: func() time.Time { return s.now }}
-	must(t, desk.Init(s.options, inventory.FoundClub{Name: "Skarn Harbour Terns", Station: 1, Zone: "UTC"}))
+	must(t, desk.Init(s.options, deeds.FoundClub{Name: "Skarn Harbour Terns", Station: 1, Zone: "UTC"}))
 	d, err := desk.Open(s.options)
 	must(t, err)
 	defer d.Close()
@@ -55,14 +56,14 @@ func must(t testing.TB, err error) {
 
 func (s *stand) addPlayer(d *desk.Desk, sweater int) {
 	s.t.Helper()
-	player, _, err := d.AddPlayer(inventory.AddPlayer{Name: "Player " + numeral(sweater), Sweater: sweater, Position: "defence"})
+	player, _, err := d.AddPlayer(deeds.AddPlayer{Name: "Player " + numeral(sweater), Sweater: sweater, Position: "defence"})
 	must(s.t, err)
 	passes := 5
 	_, err = d.NoteSpecs(player.String(), inventory.Specs{Passes: &passes})
 	must(s.t, err)
 	_, _, err = d.AddPair(player.String(), inventory.RoleFirst)
 	must(s.t, err)
-	runners, _, err := d.StockIn(inventory.StockIn{Piece: inventory.KindRunner, Model: "Skua R", Size: 280, Count: 4})
+	runners, _, err := d.StockIn(deeds.StockIn{Piece: inventory.KindRunner, Model: "Skua R", Size: 280, Count: 4})
 	must(s.t, err)
 	for i := 0; i < 4; i += 2 {
 		_, _, err = d.AddSet(player.String(), "", runners[i].String(), runners[i+1].String())

@@ -3,6 +3,7 @@ package station
 import (
 	"steeltally/cmd/steeltally/internal/jig"
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // talk is what one window of the screen remembers. The window keeps it and sends it with
@@ -42,7 +43,7 @@ const (
 type told struct {
 	Tone  string
 	Lines []string
-	Notes []inventory.Notice
+	Notes []deeds.Notice
 }
 
 // asked is a line with what the window remembers.

@@ -1,0 +1,139 @@
+package deeds
+
+import "steeltally/inventory"
+
+// OtherSet says that grinds were done on another set than was thought: "last 2 were B".
+type OtherSet struct {
+	Grinds []inventory.Event // as recorded, oldest first
+	Set    inventory.Number  // the set that it was
+}
+
+// Decide voids the grinds and notes them on the other set, at their own times. Where
+// that set was not on, the change that nobody scanned is noted too.
+func (d OtherSet) Decide(v inventory.View, m Moment) (Outcome, error) {
+	var out Outcome
+	if err := onlyGrinds(d.Grinds); err != nil {
+		return out, err
+	}
+	set, err := inventory.FindSet(v, d.Set)
+	if err != nil {
+		return out, err
+	}
+	if err := d.check(set); err != nil {
+		return out, err
+	}
+	correction, err := voiding(v, d.Grinds, "wrong set: it was "+set.Letter)
+	if err != nil {
+		return out, err
+	}
+	out.record(m.Happened, correction)
+	if err := d.unscannedChange(v, m, set, correction.Voids, &out); err != nil {
+		return out, err
+	}
+	for _, e := range d.Grinds {
+		out.record(e.Happened, onSet(e.Body.(*inventory.Ground), set))
+	}
+	return out, nil
+}
+
+func (d OtherSet) check(set *inventory.Set) error {
+	for _, e := range d.Grinds {
+		switch old := e.Body.(*inventory.Ground); {
+		case old.Player != set.Player:
+			return refuse("steeltally undo --was-player names another player", "set %s is not that player's", set.Number.Short())
+		case old.Set == set.Number:
+			return refuse("steeltally history shows what is recorded", "entry %s is on set %s already", e.Key, set.Letter)
+		}
+	}
+	return nil
+}
+
+func onlyGrinds(events []inventory.Event) error {
+	if len(events) == 0 {
+		return refuse("steeltally history shows what is recorded", "there is no grind to correct")
+	}
+	for i := range events {
+		if _, ok := events[i].Body.(*inventory.Ground); !ok {
+			return refuse("steeltally undo takes it back", "entry %s is no grind", events[i].Key)
+		}
+	}
+	return nil
+}
+
+// onSet is the same work on another set's runners.
+func onSet(old *inventory.Ground, set *inventory.Set) *inventory.Ground {
+	work := *old
+	work.Set, work.Both = set.Number, inventory.Both[inventory.Passes]{}
+	for side, passes := range old.Each {
+		work.Put(side, &inventory.Passes{Runner: set.Runner(side), Passes: passes.Passes})
+	}
+	return &work
+}
+
+// unscannedChange notes the change of steel that came before the grinds, where the
+// other set was not on then.
+func (d OtherSet) unscannedChange(v inventory.View, m Moment, set *inventory.Set, voids []inventory.Key, out *Outcome) error {
+	first := d.Grinds[0].Body.(*inventory.Ground)
+	m.Happened = d.Grinds[0].Happened
+	pair, ok := v.Entity(inventory.RefOf(first.Pair)).(*inventory.Pair)
+	if !ok || pair.SetAt(m.at()) == set.Number {
+		return nil
+	}
+	player, err := inventory.PlayerOf(v, set.Player)
+	if err != nil {
+		return err
+	}
+	if err := (TakeOut{Reason: "rotate"}).change(v, m, player, pair, set, out); err != nil {
+		return err
+	}
+	out.tellLaterGrinds(player, first.Set, m, voids...)
+	return nil
+}
+
+// OtherPlayer says that grinds were done for another player than was scanned.
+type OtherPlayer struct {
+	Grinds []inventory.Event
+	Player inventory.Number
+}
+
+// Decide voids the grinds and notes them on what the other player had on then.
+func (d OtherPlayer) Decide(v inventory.View, m Moment) (Outcome, error) {
+	var out Outcome
+	if err := onlyGrinds(d.Grinds); err != nil {
+		return out, err
+	}
+	player, err := inventory.PlayerOf(v, d.Player)
+	if err != nil {
+		return out, err
+	}
+	correction, err := voiding(v, d.Grinds, "wrong player: it was "+player.Name)
+	if err != nil {
+		return out, err
+	}
+	out.record(m.Happened, correction)
+	for _, e := range d.Grinds {
+		then := Moment{e.Happened, m.Now}
+		grind, err := onPlayer(v, then, e.Body.(*inventory.Ground), d.Player).Decide(v, then)
+		if err != nil {
+			return out, err
+		}
+		out.Drafts = append(out.Drafts, grind.Drafts...)
+	}
+	return out, nil
+}
+
+// onPlayer is the command that a recorded grind would be for another player. A hollow
+// that was the first player's usual one was not said, so it is the other one's.
+func onPlayer(v inventory.View, m Moment, b *inventory.Ground, player inventory.Number) Grind {
+	grind := Grind{Player: player, Work: b.Work, Hollow: b.Hollow, Machine: b.Machine, By: b.By, More: b.More, Unknown: true}
+	if was, ok := v.Entity(inventory.RefOf(b.Player)).(*inventory.Player); ok && b.Work == inventory.WorkGrind && b.Hollow != nil {
+		if usual := was.SpecsAt(m.at()).Hollow; usual != nil && *usual == *b.Hollow {
+			grind.Hollow = nil
+		}
+	}
+	for side, passes := range b.Each {
+		grind.Passes.Put(side, passes.Passes)
+		grind.Unknown = grind.Unknown && passes.Passes == nil
+	}
+	return grind
+}

@@ -1,0 +1,95 @@
+package deeds
+
+import (
+	"time"
+
+	"steeltally/inventory"
+)
+
+// CallEmergency is a player who came off with something broken on one side. What broke
+// may not be known yet.
+type CallEmergency struct {
+	Player inventory.Number
+	Pair   inventory.Number // zero: the player's first pair
+	Side   inventory.Side
+	Broke  string // holder or runner; empty: nobody looked yet
+	Mode   string // how, where that is known already
+	Zone   string
+}
+
+// What can break on a side.
+const (
+	BrokeHolder = "holder"
+	BrokeRunner = "runner"
+)
+
+// Decide marks what is or may be broken, so that nobody skates on it. A damage that is
+// recorded of that side already says what broke.
+func (d CallEmergency) Decide(v inventory.View, m Moment) (Outcome, error) {
+	var out Outcome
+	player, pair, err := playerAndPair(v, d.Player, d.Pair, m.at())
+	if err != nil {
+		return out, err
+	}
+	if err := d.check(); err != nil {
+		return out, err
+	}
+	body := &inventory.Emergency{Player: player.Number, Pair: pair.Number, Side: d.Side}
+	broken := d.broken(pair, m.at())
+	if len(broken) == 0 {
+		return out, refuse("enter what hangs on it: steeltally rivet on, steeltally in", "nothing is recorded on the %s boot of %s's %s pair", d.Side, player.Name, pair.Role(m.at()))
+	}
+	if d.Mode != "" {
+		damage, err := ReportDamage{Piece: broken[0], Mode: d.Mode, Zone: d.Zone}.Decide(v, m)
+		if err != nil {
+			return out, err
+		}
+		out = damage
+	} else {
+		body.Suspects = suspects(v, pair, broken, d.Broke != "", m.at())
+	}
+	out.record(m.Happened, body)
+	return out, nil
+}
+
+func (d CallEmergency) check() error {
+	if d.Side == "" {
+		return badValue("add --side left or --side right", "on which side did it break?")
+	}
+	if d.Broke != "" {
+		if err := oneOf("what broke", d.Broke, []string{BrokeHolder, BrokeRunner}); err != nil {
+			return badValue("", "%v", err)
+		}
+	}
+	if d.Mode != "" && d.Broke == "" {
+		return badValue("add --broke holder or --broke runner", "what broke?")
+	}
+	return nil
+}
+
+// broken lists what is on the side that is meant, or the one piece that was named.
+func (d CallEmergency) broken(pair *inventory.Pair, at time.Time) []inventory.Number {
+	var pieces []inventory.Number
+	if holder := pair.HolderAt(d.Side, at); holder != 0 && d.Broke != BrokeRunner {
+		pieces = append(pieces, holder)
+	}
+	if seat := pair.SeatAt(d.Side, at); seat.Runner != 0 && d.Broke != BrokeHolder {
+		pieces = append(pieces, seat.Runner)
+	}
+	return pieces
+}
+
+// suspects are the pieces that may have broken. Where one was not named and a damage
+// is recorded of that side already, there is nothing to guess.
+func suspects(v inventory.View, pair *inventory.Pair, pieces []inventory.Number, named bool, at time.Time) []inventory.Number {
+	var open []inventory.Number
+	for _, n := range pieces {
+		if !inventory.MarksOf(v, n).DoNotSkate(at) {
+			open = append(open, n)
+		}
+	}
+	if !named && len(open) < len(pieces) {
+		return nil
+	}
+	return open
+}

@@ -1,0 +1,160 @@
+package deeds
+
+import (
+	"cmp"
+	"slices"
+	"time"
+
+	"steeltally/inventory"
+)
+
+// EndEmergency is how a player got back on the ice, and what had broken.
+type EndEmergency struct {
+	Player       inventory.Number
+	Emergency    inventory.Key // zero: his latest one that is open
+	Did          string
+	With         []inventory.Number // the pair, the set or the holder that helped
+	Broke        string             // holder, runner or nothing; empty: said before, or still not known
+	Mode         string
+	Zone         string
+	Cause        string
+	Minutes      *float64
+	ShiftsMissed *int
+	Permanent    bool // nothing is left to be mended
+	Note         string
+}
+
+// Decide records what was done. What broke becomes a damage of the time it happened;
+// what did not is found sound.
+func (d EndEmergency) Decide(v inventory.View, m Moment) (Outcome, error) {
+	var out Outcome
+	player, err := inventory.PlayerOf(v, d.Player)
+	if err != nil {
+		return out, err
+	}
+	crisis, err := d.crisis(player, m.at())
+	if err != nil {
+		return out, err
+	}
+	if err := d.check(); err != nil {
+		return out, err
+	}
+	if err := d.settle(v, m, crisis, &out); err != nil {
+		return out, err
+	}
+	body := &inventory.EmergencyDone{
+		Emergency: crisis.Event, Player: d.Player, Did: d.Did, With: d.With, Minutes: d.Minutes,
+		ShiftsMissed: d.ShiftsMissed, Temporary: temporary(d.Did) && !d.Permanent, Note: d.Note,
+	}
+	if err := d.skated(v, m, player, body, &out); err != nil {
+		return out, err
+	}
+	if body.Temporary {
+		out.tell("steeltally work lists it until then; steeltally emergency close "+player.Typed(m.at())+" ends it", "mended for the moment only")
+	}
+	out.record(m.Happened, body)
+	return out, nil
+}
+
+func (d EndEmergency) check() error {
+	if err := oneOf("what was done", d.Did, inventory.Remedies()); err != nil {
+		return badValue("", "%v", err)
+	}
+	if d.Broke != "" {
+		if err := oneOf("what broke", d.Broke, []string{BrokeHolder, BrokeRunner, inventory.RemedyNothing}); err != nil {
+			return badValue("", "%v", err)
+		}
+	}
+	if (d.Broke == BrokeHolder || d.Broke == BrokeRunner) != (d.Mode != "") {
+		return badValue("such as --broke holder --mode crack --zone rear-tower", "what broke and how it broke go together")
+	}
+	return ReportDamage{Mode: cmp.Or(d.Mode, "other"), ShiftsMissed: d.ShiftsMissed, Minutes: d.Minutes}.check()
+}
+
+// crisis is the emergency that is meant.
+func (d EndEmergency) crisis(player *inventory.Player, at time.Time) (inventory.Dated[inventory.Crisis], error) {
+	for i := len(player.Crises) - 1; i >= 0; i-- {
+		crisis := player.Crises[i]
+		if d.Emergency == crisis.Event || d.Emergency == (inventory.Key{}) && crisis.Value.Done == nil && !crisis.When.After(at) {
+			return crisis, nil
+		}
+	}
+	return inventory.Dated[inventory.Crisis]{}, refuse("steeltally emergency "+player.Typed(at)+" --side right begins one", "no emergency of %s waits for an answer", player.Name)
+}
+
+// settle says of the suspects what was wrong with them.
+func (d EndEmergency) settle(v inventory.View, m Moment, crisis inventory.Dated[inventory.Crisis], out *Outcome) error {
+	if d.Broke == "" {
+		if len(crisis.Value.Suspects) > 0 {
+			out.tell("steeltally inspect PIECE when it is sound, steeltally damage PIECE --mode crack when not", "nobody has said what broke; do not skate on any of it until then")
+		}
+		return nil
+	}
+	pair, err := inventory.FindPair(v, crisis.Value.Pair)
+	if err != nil {
+		return err
+	}
+	call := CallEmergency{Side: crisis.Value.Side, Broke: d.Broke}
+	var broken []inventory.Number
+	if d.Broke != inventory.RemedyNothing {
+		broken = call.broken(pair, crisis.When.Start)
+	}
+	for _, n := range broken {
+		report := ReportDamage{
+			Piece: n, Mode: d.Mode, Zone: d.Zone, Cause: d.Cause, ShiftsMissed: d.ShiftsMissed, Minutes: d.Minutes, Note: d.Note,
+		}
+		damage, err := report.Decide(v, Moment{crisis.When, m.Now})
+		if err != nil {
+			return err
+		}
+		out.Drafts, out.Notices = append(out.Drafts, damage.Drafts...), append(out.Notices, damage.Notices...)
+	}
+	d.clear(v, m, crisis, broken, out)
+	return nil
+}
+
+// clear finds the suspects sound where somebody looked and nothing was broken, unless
+// another damage says otherwise. Where one of them broke, nobody has said that he looked
+// at the others: they stay marked until he does.
+func (d EndEmergency) clear(v inventory.View, m Moment, crisis inventory.Dated[inventory.Crisis], broken []inventory.Number, out *Outcome) {
+	body := &inventory.Inspected{Sound: true, Note: "after the emergency"}
+	for _, n := range crisis.Value.Suspects {
+		if !slices.Contains(broken, n) && !inventory.MarksOf(v, n).DamagedForGood(m.at()) {
+			body.Pieces = append(body.Pieces, n)
+		}
+	}
+	if len(body.Pieces) == 0 {
+		return
+	}
+	if d.Broke != inventory.RemedyNothing {
+		for _, n := range body.Pieces {
+			out.tell("when it is sound: steeltally inspect "+n.Short(), "look at "+n.Short()+", too: nobody skates on it until then")
+		}
+		return
+	}
+	out.record(m.Happened, body)
+}
+
+// skated notes that a spare pair was played on.
+func (d EndEmergency) skated(v inventory.View, m Moment, player *inventory.Player, body *inventory.EmergencyDone, out *Outcome) error {
+	if d.Did != inventory.RemedySpare {
+		return nil
+	}
+	spare := inventory.Number(0)
+	for _, n := range d.With {
+		if n.Kind() == inventory.KindPair {
+			spare = n
+		}
+	}
+	if spare == 0 {
+		pair, err := inventory.PairInRole(v, player, inventory.RoleSpare, m.at())
+		if err != nil {
+			return err
+		}
+		spare = pair.Number
+		body.With = append(body.With, spare)
+	}
+	skated, err := NoteSkated{Pair: spare, Game: true}.Decide(v, m)
+	out.Drafts, out.Notices = append(out.Drafts, skated.Drafts...), append(out.Notices, skated.Notices...)
+	return err
+}

@@ -1,0 +1,241 @@
+package deeds
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"steeltally/inventory"
+)
+
+// Grind is work at the wheel on what was on a player's pair at that time, or on a set
+// in the hand.
+type Grind struct {
+	Player  inventory.Number
+	Pair    inventory.Number // zero: the player's first pair
+	Set     inventory.Number // zero: the set that was on
+	Work    string           // empty: a grind
+	Passes  inventory.Both[int]
+	Unknown bool // somebody else ground it, passes unknown
+	Hollow  *inventory.Cut
+	Machine string
+	By      string
+	More    bool // "two more left": the passes come on top of the grind before
+}
+
+// Decide names the runners that got the passes, as things were when it happened: a
+// morning grind entered after the noon change goes to the morning's set.
+func (d Grind) Decide(v inventory.View, m Moment) (Outcome, error) {
+	var out Outcome
+	body, err := d.target(v, m)
+	if err != nil {
+		return out, err
+	}
+	if d.Work == "" {
+		d.Work = inventory.WorkGrind
+	}
+	if err := oneOf("work", d.Work, inventory.Works()); err != nil {
+		return out, badValue("", "%v", err)
+	}
+	if err := d.checkSound(v, m, body); err != nil {
+		return out, err
+	}
+	body.Work, body.Machine, body.By, body.More = d.Work, d.Machine, d.By, d.More
+	if d.More {
+		if err := d.onlySidesGiven(body); err != nil {
+			return out, err
+		}
+	}
+	if err := d.decideHollow(v, m, body); err != nil {
+		return out, err
+	}
+	if err := d.decidePasses(v, m, body, &out); err != nil {
+		return out, err
+	}
+	if !d.More && inventory.TwiceWithin(v, body, m.Happened) {
+		out.tell(twiceHint, twiceText)
+	}
+	tellUnsafe(v, body, m.at(), &out)
+	out.record(m.Happened, body)
+	return out, nil
+}
+
+// tellUnsafe warns of what was ground, or holds it, and nobody may skate on.
+func tellUnsafe(v inventory.View, body *inventory.Ground, at time.Time, out *Outcome) {
+	var pieces []inventory.Number
+	for _, passes := range body.Each {
+		pieces = append(pieces, passes.Runner)
+	}
+	if pair, err := inventory.FindPair(v, body.Pair); err == nil {
+		pieces = append(pieces, pair.HolderAt(inventory.Left, at), pair.HolderAt(inventory.Right, at))
+	}
+	for _, n := range pieces {
+		if n != 0 && inventory.MarksOf(v, n).DoNotSkate(at) {
+			out.tell("take it off; steeltally emergency says what helps", "DO NOT SKATE: "+n.Short())
+		}
+	}
+}
+
+// target is the set that was on, or the set in the hand, with its runners.
+func (d Grind) target(v inventory.View, m Moment) (*inventory.Ground, error) {
+	if d.Set != 0 {
+		return groundInHand(v, d.Set, m.at())
+	}
+	player, pair, err := playerAndPair(v, d.Player, d.Pair, m.at())
+	if err != nil {
+		return nil, err
+	}
+	body := &inventory.Ground{Player: player.Number, Pair: pair.Number, Set: pair.SetAt(m.at())}
+	for _, side := range inventory.Sides() {
+		if seat := pair.SeatAt(side, m.at()); seat.Runner != 0 {
+			body.Put(side, &inventory.Passes{Runner: seat.Runner})
+		}
+	}
+	if body.Left == nil && body.Right == nil {
+		return nil, refuse("put a set on first: steeltally in "+player.Typed(m.at())+" A; or give the time with --at",
+			"no steel was on %s's %s pair then", player.Name, pair.Role(m.at()))
+	}
+	return body, nil
+}
+
+func groundInHand(v inventory.View, n inventory.Number, at time.Time) (*inventory.Ground, error) {
+	set, err := inventory.FindSet(v, n)
+	if err != nil {
+		return nil, err
+	}
+	if err := checkWhole(v, set, at); err != nil {
+		return nil, err
+	}
+	if set.StateAt(at) == inventory.Removed {
+		return nil, refuse("put it on first, if it is used again: steeltally in", "set %s %s is done with", set.Letter, n.Short())
+	}
+	body := &inventory.Ground{Player: set.Player, Set: n}
+	body.Left, body.Right = &inventory.Passes{Runner: set.Left}, &inventory.Passes{Runner: set.Right}
+	return body, nil
+}
+
+// checkSound refuses to log work on steel that was already found unsafe.
+func (d Grind) checkSound(v inventory.View, m Moment, body *inventory.Ground) error {
+	for side, passes := range body.Each {
+		runner, err := inventory.FindRunner(v, passes.Runner)
+		if err != nil {
+			return err
+		}
+		if runner.DoNotSkate(m.at()) {
+			return refuse("take it out: steeltally out "+passes.Runner.Short()+" --reason broken",
+				"the %s runner %s is damaged: do not grind or skate it", side, passes.Runner.Short())
+		}
+	}
+	return nil
+}
+
+// decideHollow notes what was ground across the steel: what was said, else the
+// player's hollow at that time.
+func (d Grind) decideHollow(v inventory.View, m Moment, body *inventory.Ground) error {
+	if d.Work == inventory.WorkNewHollow && d.Hollow == nil {
+		return badValue("add --hollow 1/2in", "a new hollow needs to be named")
+	}
+	if err := checkCut(d.Hollow); err != nil {
+		return err
+	}
+	body.Hollow = d.Hollow
+	if d.Hollow == nil && d.Work == inventory.WorkGrind {
+		if player, ok := v.Entity(inventory.RefOf(body.Player)).(*inventory.Player); ok {
+			body.Hollow = player.SpecsAt(m.at()).Hollow
+		}
+	}
+	return nil
+}
+
+func (d Grind) decidePasses(v inventory.View, m Moment, body *inventory.Ground, out *Outcome) error {
+	if d.Unknown || d.Work == inventory.WorkHone && d.Passes.Left == nil && d.Passes.Right == nil {
+		return nil
+	}
+	var usual *int
+	if player, ok := v.Entity(inventory.RefOf(body.Player)).(*inventory.Player); ok && d.Passes.Left == nil && d.Passes.Right == nil {
+		usual = player.SpecsAt(m.at()).Passes
+	}
+	for side := range d.Passes.Each {
+		if body.Of(side) == nil {
+			return refuse("leave those passes out", "no %s runner was on", side)
+		}
+	}
+	for side, passes := range body.Each {
+		passes.Passes = d.Passes.Of(side)
+		if passes.Passes == nil {
+			passes.Passes = usual
+		}
+		if passes.Passes == nil {
+			return badValue("add --passes 5, or note the usual ones: steeltally specs PLAYER --passes 5; unknown ones are --unknown",
+				"how many passes did the %s get?", side)
+		}
+		if err := checkPasses(*passes.Passes); err != nil {
+			return err
+		}
+	}
+	tellUneven(body, out)
+	return nil
+}
+
+// tellUneven offers to even out a grind; nick work may differ.
+func tellUneven(body *inventory.Ground, out *Outcome) {
+	if body.Work != inventory.WorkGrind || body.Left == nil || body.Right == nil {
+		return
+	}
+	left, right := *body.Left.Passes, *body.Right.Passes
+	switch {
+	case left > right:
+		out.tell(fmt.Sprintf("%d more right?", left-right), fmt.Sprintf("left %d, right %d", left, right))
+	case right > left:
+		out.tell(fmt.Sprintf("%d more left?", right-left), fmt.Sprintf("left %d, right %d", left, right))
+	}
+}
+
+// onlySidesGiven leaves out the side that got no more passes.
+func (d Grind) onlySidesGiven(body *inventory.Ground) error {
+	if d.Passes.Left == nil && d.Passes.Right == nil {
+		return badValue("such as --more --left 2", "how many more, and on which side?")
+	}
+	for _, side := range inventory.Sides() {
+		if d.Passes.Of(side) == nil {
+			body.Put(side, nil)
+		}
+	}
+	if body.Left == nil && body.Right == nil {
+		return refuse("scan the pair that is meant", "no steel was on that side")
+	}
+	return nil
+}
+
+const (
+	twiceHint = "if it was one grind: steeltally undo"
+	twiceText = "ground twice within a minute; both are recorded and flagged"
+)
+
+// GrindMany is one action for several players, each with the usual passes or the same.
+type GrindMany struct {
+	Players []inventory.Number
+	Each    Grind // what is said for all of them
+}
+
+// Decide is all of them or none.
+func (d GrindMany) Decide(v inventory.View, m Moment) (Outcome, error) {
+	var out Outcome
+	if len(d.Players) == 0 {
+		return out, badValue("such as steeltally grind 4 7 11", "no player was named")
+	}
+	for i, player := range d.Players {
+		one := d.Each
+		one.Player = player
+		if !one.More && slices.Contains(d.Players[:i], player) {
+			out.tell(twiceHint, twiceText)
+		}
+		grind, err := one.Decide(v, m)
+		if err != nil {
+			return Outcome{}, err
+		}
+		out.Drafts = append(out.Drafts, grind.Drafts...)
+		out.Notices = append(out.Notices, grind.Notices...)
+	}
+	return out, nil
+}

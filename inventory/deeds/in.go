@@ -1,0 +1,174 @@
+package deeds
+
+import (
+	"fmt"
+	"time"
+
+	"steeltally/inventory"
+)
+
+// PutSetIn puts a set on a pair.
+type PutSetIn struct {
+	Player inventory.Number
+	Set    inventory.Number
+	Pair   inventory.Number // zero: the player's first pair
+}
+
+// Decide checks that the set is whole and sound, fits the holders, and that the pair
+// is free.
+func (d PutSetIn) Decide(v inventory.View, m Moment) (Outcome, error) {
+	var out Outcome
+	player, pair, err := playerAndPair(v, d.Player, d.Pair, m.at())
+	if err != nil {
+		return out, err
+	}
+	set, err := inventory.FindSet(v, d.Set)
+	if err != nil {
+		return out, err
+	}
+	err = putIn(v, m, player, pair, set, nil, &out)
+	return out, err
+}
+
+// playerAndPair is a player with the pair that is meant.
+func playerAndPair(v inventory.View, player, pair inventory.Number, at time.Time) (*inventory.Player, *inventory.Pair, error) {
+	p, err := inventory.PlayerOf(v, player)
+	if err != nil {
+		return nil, nil, err
+	}
+	if pair == 0 {
+		first, err := inventory.PairInRole(v, p, "first", at)
+		return p, first, err
+	}
+	named, err := inventory.FindPair(v, pair)
+	if err == nil && named.Player != player {
+		err = refuse("scan the pair that is meant", "pair %s is not %s's", pair.Short(), p.Name)
+	}
+	return p, named, err
+}
+
+// putIn decides a set going on, or the runner of it that is not on. What is taken off
+// by the same action leaves its seats empty.
+func putIn(v inventory.View, m Moment, player *inventory.Player, pair *inventory.Pair, set *inventory.Set, taken leaving, out *Outcome) error {
+	at := m.at()
+	if err := checkSetCanGoOn(v, set, pair, player, at); err != nil {
+		return err
+	}
+	body := &inventory.PutIn{Player: player.Number, Pair: pair.Number, Set: set.Number, Order: orderOf(player, set)}
+	for _, side := range inventory.Sides() {
+		if set.PairAt(side, at) == pair.Number {
+			if inventory.MarksOf(v, set.Runner(side)).DoNotSkate(at) {
+				return refuse("take it out first: steeltally out "+set.Runner(side).Short(), "runner %s is damaged: do not skate on it", set.Runner(side).Short())
+			}
+			continue // only its other runner came off
+		}
+		fit, err := fitInto(v, m, pair, side, set.Runner(side), taken, out)
+		if err != nil {
+			return err
+		}
+		body.Put(side, fit)
+	}
+	if !set.GroundSince(time.Time{}, at) {
+		out.tell("grind it before it is skated on", fmt.Sprintf("set %s was not ground yet", set.Letter))
+	}
+	out.record(m.Happened, body)
+	return nil
+}
+
+func checkSetCanGoOn(v inventory.View, set *inventory.Set, pair *inventory.Pair, player *inventory.Player, at time.Time) error {
+	if set.Player != player.Number {
+		return refuse("match its runners anew: steeltally set add", "set %s is not %s's", set.Number.Short(), player.Name)
+	}
+	if err := checkWhole(v, set, at); err != nil {
+		return err
+	}
+	left, right := set.PairAt(inventory.Left, at), set.PairAt(inventory.Right, at)
+	if left == pair.Number && right == pair.Number {
+		return refuse("another set goes on with steeltally change", "set %s is already on", set.Letter)
+	}
+	for _, on := range []inventory.Number{left, right} {
+		if on != 0 && on != pair.Number {
+			return refuse("take it off there first: steeltally out", "set %s is on pair %s", set.Letter, on.Short())
+		}
+	}
+	return nil
+}
+
+// checkWhole refuses a set that was not made yet at an instant, or that gave up a runner.
+func checkWhole(v inventory.View, s *inventory.Set, at time.Time) error {
+	if s.Since.After(at) {
+		return refuse("say its number if another set with that letter is meant; or enter when it was made: steeltally set add --at",
+			"set %s %s was made only on %s", s.Letter, s.Number.Short(), s.Since.Say(inventory.ClubOf(v).Location()))
+	}
+	if s.BrokenAt(at) {
+		return refuse("match two runners anew: steeltally set add", "set %s gave a runner to another set", s.Letter)
+	}
+	return nil
+}
+
+// orderOf is the how-manieth set of its player a set is: 1 for the first ever used.
+func orderOf(player *inventory.Player, set *inventory.Set) int {
+	for i, used := range player.Used {
+		if used.Value == set.Number {
+			return i + 1
+		}
+	}
+	return len(player.Used) + 1
+}
+
+// fitInto decides one runner going into the holder of a boot.
+func fitInto(v inventory.View, m Moment, pair *inventory.Pair, side inventory.Side, n inventory.Number, taken leaving, out *Outcome) (*inventory.Fit, error) {
+	at := m.at()
+	runner, err := inventory.FindRunner(v, n)
+	if err != nil {
+		return nil, err
+	}
+	if runner.DoNotSkate(at) {
+		return nil, refuse("match another runner: steeltally set add", "runner %s is damaged: do not skate on it", n.Short())
+	}
+	if state := runner.StateAt(at); state == inventory.On || state == inventory.InHolder {
+		return nil, refuse("take it out first: steeltally out "+n.Short(), "runner %s is in a holder", n.Short())
+	}
+	if seat := pair.SeatAt(side, at); seat.Runner != 0 && !taken.empties(side) {
+		return nil, refuse("steeltally change takes one set off and puts the other on", "runner %s is on the %s boot", seat.Runner.Short(), side)
+	}
+	if err := refuseLaterBoot(pair, side, m); err != nil {
+		return nil, err
+	}
+	if err := refuseLaterRunner(runner, m); err != nil {
+		return nil, err
+	}
+	if runner.StateAt(at) == inventory.Removed {
+		out.tell("throw the old tie-on tag away", fmt.Sprintf("%s is put back in use; its old tag is void", n.Short()))
+	}
+	holder, err := holderThatFits(v, m, pair, side, runner, out)
+	return &inventory.Fit{Runner: n, Holder: holder}, err
+}
+
+// holderThatFits is the holder of a boot, once it is known to be sound and to fit.
+func holderThatFits(v inventory.View, m Moment, pair *inventory.Pair, side inventory.Side, runner *inventory.Runner, out *Outcome) (inventory.Number, error) {
+	at := m.at()
+	n := pair.HolderAt(side, at)
+	if n == 0 {
+		out.tell("enter it with steeltally stockin holder and steeltally rivet on", fmt.Sprintf("no holder is recorded on the %s boot", side))
+		return 0, nil
+	}
+	holder, err := inventory.FindHolder(v, n)
+	if err != nil {
+		return 0, err
+	}
+	if holder.DoNotSkate(at) {
+		return 0, refuse("rivet another one on first", "the %s holder %s is damaged: do not skate on it", side, n.Short())
+	}
+	if err := refuseLaterHolder(holder, m); err != nil {
+		return 0, err
+	}
+	why, sure := inventory.Fits(v, &runner.Stock, &holder.Stock)
+	if sure && why != "" {
+		return 0, refuse("take steel that fits this holder", "runner %s does not fit holder %s: %s", runner.Number.Short(), n.Short(), why)
+	}
+	if why != "" && len(holder.Runners) == 0 {
+		out.tell("try it by hand; steeltally model add declares it", why)
+	}
+	return n, nil
+}

@@ -1,0 +1,174 @@
+package deeds
+
+import (
+	"slices"
+	"time"
+
+	"steeltally/geometry"
+	"steeltally/inventory"
+)
+
+// MeasureSteel is what a caliper said of one or more runners.
+type MeasureSteel struct {
+	Player    inventory.Number
+	Set       inventory.Number
+	Reference inventory.Reference // empty: fitted where the runner is in a holder, else loose
+	AsRead    bool                // keep what looks like a slip; it is flagged
+	Heights   []inventory.Height
+}
+
+// caliperSlack is how much higher than the last time a height may be before it is a
+// slip: a caliper repeats to 0.1–0.2 mm on fitted steel; common practice, no source.
+const caliperSlack geometry.Millimetre = 0.3
+
+// mostReadable is the most that is kept as read: no steel and no caliper's jaw is
+// higher, so it is no height at all.
+const mostReadable geometry.Millimetre = 100
+
+// Decide refuses what can't be a height, or is higher or far lower than the last one of
+// the same runner and reference lets expect, unless it shall be kept as read.
+func (d MeasureSteel) Decide(v inventory.View, m Moment) (Outcome, error) {
+	var out Outcome
+	if len(d.Heights) == 0 {
+		return out, badValue("such as --left 11.1 --right 11.0", "no height was given")
+	}
+	body := &inventory.Measured{Player: d.Player, Set: d.Set, Heights: slices.Clone(d.Heights)}
+	for i := range body.Heights {
+		height := &body.Heights[i]
+		runner, err := inventory.FindRunner(v, height.Runner)
+		if err != nil {
+			return out, err
+		}
+		if err := d.decideReference(runner, body, m); err != nil {
+			return out, err
+		}
+		if err := d.check(runner, height, body.Reference, m, &out); err != nil {
+			return out, err
+		}
+	}
+	out.record(m.Happened, body)
+	return out, nil
+}
+
+// decideReference settles what all heights were measured on: what was said, else what
+// the runners are in. Loose and fitted heights are never mixed.
+func (d MeasureSteel) decideReference(runner *inventory.Runner, body *inventory.Measured, m Moment) error {
+	reference := d.Reference
+	if reference == "" {
+		reference = referenceOf(runner, m.at())
+	} else if err := oneOf("reference", string(reference), []string{string(inventory.Loose), string(inventory.Fitted)}); err != nil {
+		return badValue("", "%v", err)
+	}
+	if body.Reference != "" && body.Reference != reference {
+		return badValue("enter them one after the other, or say --reference loose or fitted", "one runner is in a holder, the other in the hand")
+	}
+	body.Reference = reference
+	return nil
+}
+
+func referenceOf(runner *inventory.Runner, at time.Time) inventory.Reference {
+	switch runner.StateAt(at) {
+	case inventory.On, inventory.InHolder:
+		return inventory.Fitted
+	}
+	return inventory.Loose
+}
+
+// check refuses a height that is none, and a slip unless it shall be kept as read.
+func (d MeasureSteel) check(runner *inventory.Runner, height *inventory.Height, reference inventory.Reference, m Moment, out *Outcome) error {
+	if height.Middle == nil {
+		return badValue("the middle is what is compared; toe and heel come on top", "%s: the height of the middle is missing", runner.Number.Short())
+	}
+	slip, err := slipOf(runner, height, reference, m)
+	if err != nil || slip == nil {
+		return err
+	}
+	if !d.AsRead {
+		return &Slip{slip}
+	}
+	height.AsRead = true
+	out.tell("measure again when you can", slip.Error()+"; kept as read")
+	return nil
+}
+
+// Slip says that a height looks like a slip of the caliper, and why.
+type Slip struct{ Cause error }
+
+func (s *Slip) Error() string { return s.Cause.Error() }
+
+func (s *Slip) Unwrap() error { return s.Cause }
+
+// slipOf tells why a height looks like a slip, or nothing; what can't be a height at all
+// is an error.
+func slipOf(runner *inventory.Runner, height *inventory.Height, reference inventory.Reference, m Moment) (slip, err error) {
+	const asRead = "; to keep it as read add --as-read"
+	for _, value := range []*geometry.Millimetre{height.Toe, height.Middle, height.Heel} {
+		if value == nil {
+			continue
+		}
+		if !(*value > 0 && *value <= mostReadable) {
+			return nil, badValue(inventory.HeightLimitsHint, "%s: a height of %s can't be right", runner.Number.Short(), *value)
+		}
+		if err := inventory.CheckHeight("height", *value); err != nil && slip == nil {
+			slip = badValue(inventory.HeightLimitsHint+asRead, "%s: %v", runner.Number.Short(), err)
+		}
+	}
+	if slip == nil {
+		slip = besideLast(runner, height, reference, m.Happened, asRead)
+	}
+	return slip, nil
+}
+
+// besideLast tells why a height can hardly follow on the last one of the same reference,
+// or nothing. A loose one follows on the height at stock-in, which tells no more than
+// how high it can be: of what was ground before that the record knows nothing.
+func besideLast(runner *inventory.Runner, height *inventory.Height, reference inventory.Reference, now inventory.When, asRead string) error {
+	high := runner.Height
+	last, found := lastReading(runner, reference, now.Start)
+	if found {
+		high = last.Value.Middle
+	}
+	if (found || reference == inventory.Loose) && high != nil && *height.Middle > *high+caliperSlack {
+		return refuse("measure again"+asRead, "%s: %s is higher than last time, %s", runner.Number.Short(), *height.Middle, *high)
+	}
+	if least := leastLikely(runner, last, now); found && least != nil && *height.Middle < *least {
+		return refuse("measure again, enter what was ground since, or take the wrong one before back; if the steel really is that low add --as-read",
+			"%s: %s is far lower than last time, %s: what is recorded since then explains %s at the lowest", runner.Number.Short(), *height.Middle, *last.Value.Middle, *least)
+	}
+	return nil
+}
+
+// MeasureOn names the runners that were on a player's pair for heights that were
+// given by side.
+func MeasureOn(v inventory.View, player, pair inventory.Number, heights inventory.Both[inventory.Height], m Moment) (MeasureSteel, error) {
+	p, boots, err := playerAndPair(v, player, pair, m.at())
+	if err != nil {
+		return MeasureSteel{}, err
+	}
+	measure := MeasureSteel{Player: p.Number, Set: boots.SetAt(m.at())}
+	for side, height := range heights.Each {
+		seat := boots.SeatAt(side, m.at())
+		if seat.Runner == 0 {
+			return measure, refuse("scan the runner itself", "no %s runner was on %s's %s pair then", side, p.Name, boots.Role(m.at()))
+		}
+		named := *height
+		named.Runner, named.Side = seat.Runner, side
+		measure.Heights = append(measure.Heights, named)
+	}
+	return measure, nil
+}
+
+// MeasureSet names a set's runners for heights that were given by side.
+func MeasureSet(v inventory.View, n inventory.Number, heights inventory.Both[inventory.Height]) (MeasureSteel, error) {
+	set, err := inventory.FindSet(v, n)
+	if err != nil {
+		return MeasureSteel{}, err
+	}
+	measure := MeasureSteel{Player: set.Player, Set: n}
+	for side, height := range heights.Each {
+		named := *height
+		named.Runner, named.Side = set.Runner(side), side
+		measure.Heights = append(measure.Heights, named)
+	}
+	return measure, nil
+}

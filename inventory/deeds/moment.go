@@ -1,0 +1,62 @@
+package deeds
+
+import (
+	"time"
+
+	"steeltally/inventory"
+)
+
+// Moment is the instant that a command is about, and the instant at which it is given.
+type Moment struct {
+	Happened inventory.When
+	Now      time.Time
+}
+
+// clockTolerance is how far two machines' clocks may differ before a time counts as
+// being in the future.
+const clockTolerance = 2 * time.Minute
+
+// NewMoment refuses a time that is still to come, told in the zone of now.
+func NewMoment(happened inventory.When, now time.Time) (Moment, error) {
+	if happened.After(now.Add(clockTolerance)) {
+		return Moment{}, badValue("check the date and the year; what is to come goes into the schedule: steeltally game add",
+			"%s is in the future", happened.Say(now.Location()))
+	}
+	return Moment{happened, now}, nil
+}
+
+// at is the instant at which the record is looked at: the start of a vague time, and
+// now where nothing is known of the time.
+func (m Moment) at() time.Time {
+	if m.Happened.Unknown() {
+		return m.Now
+	}
+	return m.Happened.Start
+}
+
+// Outcome is what a decision comes to: what to record, as one action, and what to
+// tell the person.
+type Outcome struct {
+	Drafts  []inventory.Draft
+	Notices []Notice
+}
+
+// Notice tells a person what was noticed; Hint says what to do about it.
+type Notice struct {
+	Text string `json:"notice"`
+	Hint string `json:"hint,omitempty"`
+}
+
+func (o *Outcome) record(happened inventory.When, body inventory.Body) {
+	o.Drafts = append(o.Drafts, inventory.Draft{Happened: happened, Body: body})
+}
+
+func (o *Outcome) tell(hint, text string) {
+	o.Notices = append(o.Notices, Notice{text, hint})
+}
+
+// Deed is one thing that a person does. Decide says what is to be recorded of it, or
+// why it can't be; it depends on nothing but its arguments.
+type Deed interface {
+	Decide(v inventory.View, m Moment) (Outcome, error)
+}

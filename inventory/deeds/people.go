@@ -1,0 +1,201 @@
+package deeds
+
+import (
+	"strings"
+	"unicode"
+
+	"steeltally/geometry"
+	"steeltally/inventory"
+)
+
+const mostNameRunes = 80
+
+// checkName refuses names that no tag or table can show.
+func checkName(what, name string) error {
+	const hint = "write it as it shall stand on a tag"
+	runes := []rune(strings.TrimSpace(name))
+	switch {
+	case len(runes) == 0:
+		return badValue(hint, "%s is empty", what)
+	case len(runes) > mostNameRunes:
+		return badValue(hint, "%s has %d letters; %d are possible", what, len(runes), mostNameRunes)
+	}
+	for _, r := range runes {
+		if !printable(r) {
+			return badValue(hint, "%s %q has a letter that can't be printed", what, inventory.Clip(name))
+		}
+	}
+	return nil
+}
+
+// printable tells whether a letter of a name can stand on a tag: nothing that is no
+// letter by itself but the two marks that join letters and signs, or keep them apart.
+// What turns the direction of writing, or breaks a line, is refused.
+func printable(r rune) bool {
+	const joins, parts = '\u200d', '\u200c'
+	return unicode.IsGraphic(r) && r != unicode.ReplacementChar || r == joins || r == parts
+}
+
+// FoundClub opens a book for a club.
+type FoundClub inventory.ClubNoted
+
+// Decide records the club.
+func (d FoundClub) Decide(v inventory.View, m Moment) (Outcome, error) {
+	var out Outcome
+	if v.Entity(inventory.ClubRef) != nil {
+		return out, refuse("use it, or choose another folder with --book", "this book belongs to %s already", inventory.ClubOf(v).Name)
+	}
+	if err := checkName("the club's name", d.Name); err != nil {
+		return out, err
+	}
+	if d.Station < 0 || d.Station > inventory.MaxStation {
+		return out, badValue("give each place where the program runs its own digit", "station %d: a station digit is 0 to %d", d.Station, inventory.MaxStation)
+	}
+	body := inventory.ClubNoted(d)
+	out.record(m.Happened, &body)
+	return out, nil
+}
+
+// AddPlayer adds a player to the club.
+type AddPlayer struct {
+	Name     string
+	Position string
+	Sweater  int // 0: none yet
+}
+
+// Decide gives the player a number. A sweater that somebody wears already is allowed
+// (camp) and said.
+func (d AddPlayer) Decide(v inventory.View, m Moment) (Outcome, error) {
+	var out Outcome
+	if err := checkPerson(d.Name, d.Position, d.Sweater); err != nil {
+		return out, err
+	}
+	numbers, err := nextNumbers(v, inventory.KindPlayer, 1)
+	if err != nil {
+		return out, err
+	}
+	if same := inventory.RosterOf(v).Wearing(d.Sweater, m.at()); d.Sweater != 0 && len(same) > 0 {
+		out.tell("where the number alone is said, the program asks for the name", "also worn by "+same[0].Name)
+	}
+	out.record(m.Happened, &inventory.PlayerNoted{Player: numbers[0], Name: strings.TrimSpace(d.Name), Position: d.Position, Sweater: d.Sweater})
+	return out, nil
+}
+
+func checkPerson(name, position string, sweater int) error {
+	if err := checkName("the player's name", name); err != nil {
+		return err
+	}
+	if !strings.ContainsFunc(name, unicode.IsLetter) {
+		return badValue("a number alone is taken for a sweater or a tag", "the player's name %q has no letter", inventory.Clip(name))
+	}
+	if sweater < 0 || sweater > inventory.MostSweater {
+		return badValue("leave it out for a player without a sweater", "sweater %d: sweaters go from 1 to %d", sweater, inventory.MostSweater)
+	}
+	if err := oneOf("position", position, inventory.Positions()); err != nil {
+		return badValue("goalkeepers' steel is another steel, so the position matters", "%v", err)
+	}
+	return nil
+}
+
+// ChangePlayer changes a player's name, position or sweater from a moment on; what is
+// nil stays.
+type ChangePlayer struct {
+	Player   inventory.Number
+	Name     *string
+	Position *string
+	Sweater  *int
+	Gone     *bool
+}
+
+// Decide records the player as he is from now on.
+func (d ChangePlayer) Decide(v inventory.View, m Moment) (Outcome, error) {
+	var out Outcome
+	player, err := inventory.PlayerOf(v, d.Player)
+	if err != nil {
+		return out, err
+	}
+	body := &inventory.PlayerNoted{
+		Player: d.Player, Name: strings.TrimSpace(or(d.Name, player.Name)), Position: or(d.Position, player.Position),
+		Sweater: or(d.Sweater, player.Sweater(m.at())), Gone: or(d.Gone, player.Gone),
+	}
+	if err := checkPerson(body.Name, body.Position, body.Sweater); err != nil {
+		return out, err
+	}
+	out.record(m.Happened, body)
+	return out, nil
+}
+
+func or[T any](value *T, otherwise T) T {
+	if value != nil {
+		return *value
+	}
+	return otherwise
+}
+
+// NoteSpecs says how a player's steel shall be from a moment on.
+type NoteSpecs struct {
+	Player inventory.Number
+	inventory.Specs
+}
+
+// Limits of what a spec can be; outside of them it is a slip. Common practice, no source.
+const (
+	mostPasses                     = 40
+	mostPitch  geometry.Millimetre = 10
+)
+
+// Decide records the specs that were given.
+func (d NoteSpecs) Decide(v inventory.View, m Moment) (Outcome, error) {
+	var out Outcome
+	if _, err := inventory.PlayerOf(v, d.Player); err != nil {
+		return out, err
+	}
+	if err := checkSpecs(d.Specs); err != nil {
+		return out, err
+	}
+	s := d.Specs
+	out.record(m.Happened, &inventory.SpecsNoted{Player: d.Player, Hollow: s.Hollow, Profile: s.Profile, Pitch: s.Pitch, Passes: s.Passes, ChangeHeight: s.ChangeHeight})
+	return out, nil
+}
+
+func checkSpecs(s inventory.Specs) error {
+	if s.Hollow == nil && s.Profile == nil && s.Pitch == nil && s.Passes == nil && s.ChangeHeight == nil {
+		return badValue("say at least one, such as --hollow 1/2in", "no spec was given")
+	}
+	if err := checkShape(s); err != nil {
+		return err
+	}
+	if s.Passes != nil {
+		if err := checkPasses(*s.Passes); err != nil {
+			return err
+		}
+	}
+	if s.Pitch != nil && !(*s.Pitch <= mostPitch && *s.Pitch >= -mostPitch) {
+		return badValue("pitch is heel minus toe in mm: 0 is neutral, above leans forward", "a pitch of %s is no holder's", s.Pitch)
+	}
+	if s.ChangeHeight != nil {
+		return inventory.CheckHeight("change height", *s.ChangeHeight)
+	}
+	return nil
+}
+
+// checkShape refuses a hollow or profile that is none; what was typed was read by
+// ParseCut and ParseProfile and is one.
+func checkShape(s inventory.Specs) error {
+	if err := checkCut(s.Hollow); err != nil {
+		return err
+	}
+	for _, radius := range s.Profile {
+		if !(radius >= inventory.LeastProfile && radius <= inventory.MostProfile) {
+			return badValue("usual are 9ft to 13ft", "a profile of %s is no runner's", radius)
+		}
+	}
+	return nil
+}
+
+func checkPasses(passes int) error {
+	if passes < 1 || passes > mostPasses {
+		return badValue("unknown passes are written --unknown, honing --work hone", "%d passes: 1 to %d are possible", passes, mostPasses)
+	}
+	return nil
+}

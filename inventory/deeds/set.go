@@ -1,0 +1,136 @@
+package deeds
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"steeltally/inventory"
+)
+
+// MakeSet matches two runners as a set of a player.
+type MakeSet struct {
+	Player      inventory.Number
+	Left, Right inventory.Number
+	Letter      string // empty: the next one
+}
+
+// Decide gives the set a number and a letter. A removed runner may be used again; a
+// runner of another set that is not on breaks that set; both are said.
+func (d MakeSet) Decide(v inventory.View, m Moment) (Outcome, error) {
+	var out Outcome
+	player, err := inventory.PlayerOf(v, d.Player)
+	if err != nil {
+		return out, err
+	}
+	body := &inventory.SetMade{Player: d.Player, Left: d.Left, Right: d.Right}
+	if body.Letter, err = letterFor(v, player, d.Letter, m.at()); err != nil {
+		return out, err
+	}
+	if err := d.checkRunners(v, m, body, &out); err != nil {
+		return out, err
+	}
+	numbers, err := nextNumbers(v, inventory.KindSet, 1)
+	if err != nil {
+		return out, err
+	}
+	body.Set = numbers[0]
+	out.record(m.Happened, body)
+	return out, nil
+}
+
+// letterFor is the letter that was asked for, or the one after the player's last
+// letter that no set of his still has.
+func letterFor(v inventory.View, player *inventory.Player, asked string, at time.Time) (string, error) {
+	live := map[string]bool{}
+	for _, lettered := range player.Sets {
+		if set, ok := v.Entity(inventory.RefOf(lettered.Set)).(*inventory.Set); ok && set.StateAt(at) != inventory.Removed {
+			live[lettered.Letter] = true
+		}
+	}
+	if asked != "" {
+		return askedLetter(player, asked, live)
+	}
+	last := byte('Z')
+	if n := len(player.Sets); n > 0 && isLetter(player.Sets[n-1].Letter) {
+		last = player.Sets[n-1].Letter[0]
+	}
+	for step := byte(1); step <= 26; step++ {
+		letter := string('A' + (last-'A'+step)%26)
+		if !live[letter] {
+			return letter, nil
+		}
+	}
+	return "", refuse("take old sets out of use first: steeltally out", "%s has a set for every letter", player.Name)
+}
+
+func askedLetter(player *inventory.Player, asked string, live map[string]bool) (string, error) {
+	if !isLetter(asked) {
+		return "", badValue("", "a set's letter is one of A to Z, not %s", inventory.Clip(asked))
+	}
+	if live[asked] {
+		return "", refuse("leave the letter out to get the next one", "%s has a set %s already", player.Name, asked)
+	}
+	return asked, nil
+}
+
+func isLetter(text string) bool { return len(text) == 1 && text[0] >= 'A' && text[0] <= 'Z' }
+
+func (d MakeSet) checkRunners(v inventory.View, m Moment, body *inventory.SetMade, out *Outcome) error {
+	if d.Left == d.Right {
+		return refuse("scan one runner for each side", "%s can't be left and right", d.Left.Short())
+	}
+	left, err := d.checkRunner(v, d.Left, inventory.Left, m, body, out)
+	if err != nil {
+		return err
+	}
+	right, err := d.checkRunner(v, d.Right, inventory.Right, m, body, out)
+	if err != nil {
+		return err
+	}
+	if left.Model != right.Model {
+		out.tell("check that both were meant", fmt.Sprintf("left is a %s, right a %s", left.Model, right.Model))
+	}
+	if left.Size != right.Size {
+		out.tell("right for boots that differ in size", fmt.Sprintf("left is a %d, right a %d", left.Size, right.Size))
+	}
+	return nil
+}
+
+func (d MakeSet) checkRunner(v inventory.View, n inventory.Number, side inventory.Side, m Moment, body *inventory.SetMade, out *Outcome) (*inventory.Runner, error) {
+	at := m.at()
+	runner, err := inventory.FindRunner(v, n)
+	if err != nil {
+		return nil, err
+	}
+	if runner.DoNotSkate(at) {
+		return nil, refuse("take another runner", "%s is damaged: do not skate on it", n.Short())
+	}
+	if err := refuseLaterRunner(runner, m); err != nil {
+		return nil, err
+	}
+	switch runner.StateAt(at) {
+	case inventory.On, inventory.InHolder:
+		return nil, refuse("take it out first: steeltally out "+n.Short(), "%s is in a holder", n.Short())
+	case inventory.Removed:
+		out.tell("throw the old tie-on tag away", fmt.Sprintf("%s is put back in use; its old tag is void", n.Short()))
+	}
+	if was := runner.SideAt(at); was != "" && was != side {
+		return nil, refuse("swap the two: --left and --right", "%s is a %s runner, not a %s one", n.Short(), was, side)
+	}
+	breakSet(v, runner.SetAt(at), at, body, out)
+	return runner, nil
+}
+
+// breakSet notes that a set gives up a runner, also where it gave up the other before:
+// either can be taken back.
+func breakSet(v inventory.View, n inventory.Number, at time.Time, body *inventory.SetMade, out *Outcome) {
+	set, ok := v.Entity(inventory.RefOf(n)).(*inventory.Set)
+	if !ok || slices.Contains(body.Breaks, n) {
+		return
+	}
+	body.Breaks = append(body.Breaks, n)
+	if set.StateAt(at) == inventory.Ready && !set.BrokenAt(at) {
+		out.tell("its other runner is free for another set", fmt.Sprintf("set %s %s is no set any more", set.Letter, n.Short()))
+	}
+}

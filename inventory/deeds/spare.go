@@ -1,0 +1,88 @@
+package deeds
+
+import (
+	"time"
+
+	"steeltally/geometry"
+	"steeltally/inventory"
+)
+
+// NoteTry is a player's word on a pair that he tried.
+type NoteTry struct {
+	Pair     inventory.Number
+	Declined bool
+	Note     string
+}
+
+// Decide records it; nobody tries a pair with something broken on it.
+func (d NoteTry) Decide(v inventory.View, m Moment) (Outcome, error) {
+	var out Outcome
+	pair, err := inventory.FindPair(v, d.Pair)
+	if err != nil {
+		return out, err
+	}
+	if n := unsafeOn(v, pair, m.at()); n != 0 {
+		return out, refuse("take it off first; steeltally history "+n.Short()+" shows what is wrong", "%s is unsafe: do not skate on it", n.Short())
+	}
+	out.record(m.Happened, &inventory.Tried{Pair: d.Pair, Player: pair.Player, Declined: d.Declined, Note: d.Note})
+	return out, nil
+}
+
+// unsafeOn is a piece of a pair, or the pair, that nobody may skate on; zero is none.
+func unsafeOn(v inventory.View, pair *inventory.Pair, at time.Time) inventory.Number {
+	for _, n := range append([]inventory.Number{pair.Number}, inventory.PiecesOn(pair, at)...) {
+		if inventory.MarksOf(v, n).DoNotSkate(at) {
+			return n
+		}
+	}
+	return 0
+}
+
+// NoteSkated is a practice or a game on a pair that is not the first.
+type NoteSkated struct {
+	Pair inventory.Number
+	Game bool
+}
+
+// Decide records it; the first pair is skated every day and needs no entry.
+func (d NoteSkated) Decide(v inventory.View, m Moment) (Outcome, error) {
+	var out Outcome
+	pair, err := inventory.FindPair(v, d.Pair)
+	if err != nil {
+		return out, err
+	}
+	if pair.Role(m.at()) == inventory.RoleFirst {
+		return out, refuse("say it of a spare or third pair; the first pair is skated every day", "%s is the first pair", d.Pair.Short())
+	}
+	if n := unsafeOn(v, pair, m.at()); n != 0 {
+		out.tell("take it off now", n.Short()+" is unsafe: DO NOT SKATE")
+	}
+	out.record(m.Happened, &inventory.Skated{Pair: d.Pair, Player: pair.Player, Set: pair.SetAt(m.at()), Game: d.Game})
+	return out, nil
+}
+
+// NotePitch is how a pair's holders are pitched.
+type NotePitch struct {
+	Pair  inventory.Number
+	Pitch geometry.Millimetre
+}
+
+// Decide records it within what a holder allows.
+func (d NotePitch) Decide(v inventory.View, m Moment) (Outcome, error) {
+	var out Outcome
+	if _, err := inventory.FindPair(v, d.Pair); err != nil {
+		return out, err
+	}
+	if err := checkPitch(d.Pitch); err != nil {
+		return out, err
+	}
+	out.record(m.Happened, &inventory.Pitched{Pair: d.Pair, Pitch: d.Pitch})
+	return out, nil
+}
+
+func checkPitch(pitch geometry.Millimetre) error {
+	if pitch > mostPitch || pitch < -mostPitch {
+		return badValue("pitch is heel minus toe in mm: 0 is neutral, above leans forward", "a pitch of %s is no holder's", pitch)
+	}
+	return nil
+}

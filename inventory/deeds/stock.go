@@ -1,0 +1,218 @@
+package deeds
+
+import (
+	"slices"
+
+	"steeltally/geometry"
+	"steeltally/inventory"
+)
+
+// DeclareModel says what a model is and what it fits.
+type DeclareModel inventory.ModelNoted
+
+// Decide records the declaration; a later one takes the place of an earlier one.
+func (d DeclareModel) Decide(_ inventory.View, m Moment) (Outcome, error) {
+	var out Outcome
+	if err := checkName("the model's name", d.Name); err != nil {
+		return out, err
+	}
+	if err := oneOf("piece", d.Piece, []string{"runner", "holder"}); err != nil {
+		return out, badValue("", "%v", err)
+	}
+	if err := checkThickness(d.Thickness); err != nil {
+		return out, err
+	}
+	if d.Height != nil {
+		if err := inventory.CheckHeight("height", *d.Height); err != nil {
+			return out, err
+		}
+	}
+	body := inventory.ModelNoted(d)
+	out.record(m.Happened, &body)
+	return out, nil
+}
+
+// checkThickness takes 0 as not given. Skaters' runners are about 3 mm, goalkeepers'
+// up to 4 mm; common practice, no source.
+func checkThickness(thickness geometry.Millimetre) error {
+	if thickness != 0 && !(thickness >= 2 && thickness <= 6) {
+		return badValue("runners are about 3 mm thick, goalkeepers' up to 4 mm", "a thickness of %s can't be right", thickness)
+	}
+	return nil
+}
+
+// StockIn brings a number of like pieces into stock.
+type StockIn struct {
+	Piece     inventory.Kind
+	Model     string
+	Size      int
+	Side      inventory.Side
+	Thickness geometry.Millimetre
+	Height    *geometry.Millimetre
+	Count     int
+	Numbers   []inventory.Number // of blank tags that are on the pieces already; else new ones are given
+	Lot       string
+	Order     string
+	Place     *inventory.Place
+}
+
+const (
+	leastSize   = 150
+	mostSize    = 400
+	mostStockIn = 500
+)
+
+// Decide gives each piece a number. A model that nobody declared is allowed and said.
+func (d StockIn) Decide(v inventory.View, m Moment) (Outcome, error) {
+	var out Outcome
+	if len(d.Numbers) > 0 {
+		d.Count = len(d.Numbers)
+	}
+	if err := d.check(); err != nil {
+		return out, err
+	}
+	if err := d.checkModel(v, &out); err != nil {
+		return out, err
+	}
+	numbers, err := d.numbers(v)
+	if err != nil {
+		return out, err
+	}
+	out.record(m.Happened, &inventory.StockedIn{
+		Pieces: numbers, Model: d.Model, Size: d.Size, Side: d.Side, Thickness: d.Thickness,
+		Height: d.Height, Lot: d.Lot, Order: d.Order, Place: d.Place,
+	})
+	return out, nil
+}
+
+// numbers are those of the blank tags, or new ones.
+func (d StockIn) numbers(v inventory.View) ([]inventory.Number, error) {
+	for i, n := range d.Numbers {
+		switch {
+		case n.Kind() != d.Piece:
+			return nil, badValue("enter "+n.Kind().String()+"s with steeltally stockin "+n.Kind().String(), "%s is a %s's number, not a %s's", n.Short(), n.Kind(), d.Piece)
+		case slices.Contains(d.Numbers[:i], n):
+			return nil, badValue("scan each tag once", "%s was given twice", n.Short())
+		case inventory.IsEntered(v.Entity(inventory.RefOf(n))):
+			return nil, refuse("steeltally history "+n.Short()+" shows it", "%s is in this book already", n.Short())
+		case !inventory.IsBlank(v, n):
+			return nil, refuse("leave --number out and the piece gets a number; blank tags come from steeltally tag --blank", "%s is on no blank tag of this book", n.Short())
+		}
+	}
+	if len(d.Numbers) > 0 {
+		return d.Numbers, nil
+	}
+	return nextNumbers(v, d.Piece, d.Count)
+}
+
+func (d StockIn) check() error {
+	if err := checkName("the model's name", d.Model); err != nil {
+		return err
+	}
+	if d.Piece != inventory.KindRunner && d.Piece != inventory.KindHolder {
+		return badValue("runners and holders come into stock", "a %s is not stocked", d.Piece)
+	}
+	if err := checkSide(d.Side); err != nil {
+		return err
+	}
+	if d.Size < leastSize || d.Size > mostSize {
+		return badValue("the size is the length in mm that the maker marks on the piece", "size %d: %d to %d are possible", d.Size, leastSize, mostSize)
+	}
+	if d.Count < 1 || d.Count > mostStockIn {
+		return badValue("enter more in several goes", "count %d: 1 to %d can be entered at once", d.Count, mostStockIn)
+	}
+	if d.Piece == inventory.KindHolder && d.Side == "" {
+		return badValue("add --side left or --side right", "a holder is a left or a right one from the start")
+	}
+	if d.Height != nil {
+		if err := inventory.CheckHeight("height", *d.Height); err != nil {
+			return err
+		}
+	}
+	return checkThickness(d.Thickness)
+}
+
+func checkSide(side inventory.Side) error {
+	if side == "" || side == inventory.Left || side == inventory.Right {
+		return nil
+	}
+	_, err := inventory.ParseSide(string(side))
+	return badValue("", "%v", err)
+}
+
+func (d *StockIn) checkModel(v inventory.View, out *Outcome) error {
+	model, known := v.Entity(inventory.ModelRef(d.Model)).(*inventory.Model)
+	if !known || !model.Declared {
+		out.tell("steeltally model add "+inventory.Quoted(d.Model)+" says what it fits", "model "+d.Model+" is not declared, so what fits it can't be checked")
+		return nil
+	}
+	if model.Piece != d.Piece.String() {
+		return refuse("check the model's name", "model %s is a %s's, not a %s's", model.Name, model.Piece, d.Piece)
+	}
+	if d.Thickness == 0 {
+		d.Thickness = model.Thickness
+	}
+	if d.Height == nil && d.Piece == inventory.KindRunner {
+		d.Height = model.Height
+	}
+	return nil
+}
+
+// AddPair gives a player a pair of boots.
+type AddPair struct {
+	Player inventory.Number
+	Role   string
+}
+
+// Decide gives the pair a number; a player has one pair in a role.
+func (d AddPair) Decide(v inventory.View, m Moment) (Outcome, error) {
+	var out Outcome
+	player, err := inventory.PlayerOf(v, d.Player)
+	if err != nil {
+		return out, err
+	}
+	if err := checkRole(v, player, d.Role, m); err != nil {
+		return out, err
+	}
+	numbers, err := nextNumbers(v, inventory.KindPair, 1)
+	if err != nil {
+		return out, err
+	}
+	out.record(m.Happened, &inventory.PairNoted{Pair: numbers[0], Player: d.Player, Role: d.Role})
+	return out, nil
+}
+
+func checkRole(v inventory.View, player *inventory.Player, role string, m Moment) error {
+	if err := oneOf("role", role, inventory.Roles()); err != nil {
+		return badValue("", "%v", err)
+	}
+	if pair, err := inventory.PairInRole(v, player, role, m.at()); err == nil && role != inventory.RoleKept {
+		return refuse("give that one another role first: steeltally pair role "+pair.Number.Short()+" third",
+			"%s's %s pair is %s", player.Name, role, pair.Number.Short())
+	}
+	return nil
+}
+
+// GiveRole makes a pair its player's first, spare or third.
+type GiveRole struct {
+	Pair inventory.Number
+	Role string
+}
+
+// Decide records the role from a moment on.
+func (d GiveRole) Decide(v inventory.View, m Moment) (Outcome, error) {
+	var out Outcome
+	pair, err := inventory.FindPair(v, d.Pair)
+	if err != nil {
+		return out, err
+	}
+	player, err := inventory.PlayerOf(v, pair.Player)
+	if err != nil {
+		return out, err
+	}
+	if err := checkRole(v, player, d.Role, m); err != nil {
+		return out, err
+	}
+	out.record(m.Happened, &inventory.PairNoted{Pair: d.Pair, Player: pair.Player, Role: d.Role})
+	return out, nil
+}
