@@ -211,7 +211,7 @@ func (s *screen) broke(t *testing.T, player string) {
 	s.pictures("broken")
 	s.wait(fmt.Sprintf(`document.querySelector("#clock b").innerText !== %q`, first))
 	for _, answer := range []string{"ed", "1", "1", "1", "1"} {
-		if told := s.press(answer); !strings.Contains(told, "LOOK") {
+		if told := s.press(answer); !strings.Contains(told, "ANSWER") {
 			t.Errorf("%s: %s", answer, told)
 		}
 	}
