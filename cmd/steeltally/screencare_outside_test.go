@@ -138,11 +138,22 @@ func TestWindowsStayInStep(t *testing.T) {
 	if told := s.press("b7"); !strings.Contains(told, "RECORDED") {
 		t.Fatal(told)
 	}
-	other.wait(`document.querySelector("#board h2").innerText.startsWith("Today 1 of") && document.querySelector(".last").innerText.includes("0 s ago")`)
+	other.wait(`document.querySelector("#board h2").innerText.startsWith("Today 1 of") && document.querySelector(".last").innerText.includes(" s ago")`)
 	command(t, "grind", players[4].number, "--book", book)
 	for _, window := range []*screen{s, other} {
 		window.wait(`document.querySelector("#board h2").innerText.startsWith("Today 2 of")`)
 	}
+	const running = `!document.getElementById("clock").hidden`
+	s.press("er")
+	other.wait(running)
+	other.press("ed")
+	if told := other.press("nothing"); !strings.Contains(told, "ANSWER") {
+		t.Errorf("%s", told)
+	}
+	for range 2 { // nothing had broken, nobody counted shifts
+		other.press("")
+	}
+	s.wait("!(" + running + ")")
 }
 
 // TestTheStationIsLost: it ends while a screen is open and lines come; they are kept,
