@@ -14,6 +14,7 @@ type MeasureSteel struct {
 	Set       inventory.Number
 	Reference inventory.Reference // empty: fitted where the runner is in a holder, else loose
 	AsRead    bool                // keep what looks like a slip; it is flagged
+	Doubting  bool                // refuse what is far too low, too: somebody is there to look again
 	Heights   []inventory.Height
 }
 
@@ -25,8 +26,9 @@ const caliperSlack geometry.Millimetre = 0.3
 // higher, so it is no height at all.
 const mostReadable geometry.Millimetre = 100
 
-// Decide refuses what can't be a height, or is higher or far lower than the last one of
-// the same runner and reference lets expect, unless it shall be kept as read.
+// Decide refuses what can't be a height, or is higher than the last one of the same runner
+// and reference, unless it shall be kept as read. What is far lower than is explained may
+// be steel that nobody logged: it is kept as read and flagged.
 func (d MeasureSteel) Decide(v inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
 	if len(d.Heights) == 0 {
@@ -80,10 +82,17 @@ func (d MeasureSteel) check(runner *inventory.Runner, height *inventory.Height, 
 		return badValue("the middle is what is compared; toe and heel come on top", "%s: the height of the middle is missing", runner.Number.Short())
 	}
 	slip, err := slipOf(runner, height, reference, m)
-	if err != nil || slip == nil {
+	if err != nil {
 		return err
 	}
-	if !d.AsRead {
+	low := farLower(runner, height, reference, m.Happened)
+	if slip == nil {
+		slip = low
+	}
+	switch {
+	case slip == nil:
+		return nil
+	case !d.AsRead && (d.Doubting || slip != low):
 		return &Slip{slip}
 	}
 	height.AsRead = true
@@ -131,11 +140,22 @@ func besideLast(runner *inventory.Runner, height *inventory.Height, reference in
 	if (found || reference == inventory.Loose) && high != nil && *height.Middle > *high+caliperSlack {
 		return refuse("measure again"+asRead, "%s: %s is higher than last time, %s", runner.Number.Short(), *height.Middle, *high)
 	}
-	if least := leastLikely(runner, last, now); found && least != nil && *height.Middle < *least {
-		return refuse("measure again, enter what was ground since, or take the wrong one before back; if the steel really is that low add --as-read",
-			"%s: %s is far lower than last time, %s: what is recorded since then explains %s at the lowest", runner.Number.Short(), *height.Middle, *last.Value.Middle, *least)
-	}
 	return nil
+}
+
+// farLower tells why a height is lower than what was ground since the last one explains,
+// or nothing.
+func farLower(runner *inventory.Runner, height *inventory.Height, reference inventory.Reference, now inventory.When) error {
+	last, found := lastReading(runner, reference, now.Start)
+	if !found {
+		return nil
+	}
+	least := leastLikely(runner, last, now)
+	if least == nil || *height.Middle >= *least {
+		return nil
+	}
+	return refuse("measure again, enter what was ground since, or take the wrong one before back; if the steel really is that low add --as-read",
+		"%s: %s is far lower than last time, %s: what is recorded since then explains %s at the lowest", runner.Number.Short(), *height.Middle, *last.Value.Middle, *least)
 }
 
 // MeasureOn names the runners that were on a player's pair for heights that were

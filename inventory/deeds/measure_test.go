@@ -158,12 +158,18 @@ func TestFarLowerThanLastTime(t *testing.T) {
 				grind.Set = club.setA
 				club.do("2 09:00", grind)
 			}
-			if c.refused {
-				club.refuses(c.at, one(n, c.middle), "far lower than last time, 11.50 mm")
-			} else {
-				club.do(c.at, one(n, c.middle))
+			deed := one(n, c.middle)
+			deed.Doubting = true
+			if !c.refused {
+				club.do(c.at, deed)
 				club.unflagged()
+				return
 			}
+			club.refuses(c.at, deed, "far lower than last time, 11.50 mm")
+			deed.Doubting = false // nobody is there to look again
+			club.do(c.at, deed)
+			club.told("far lower than last time, 11.50 mm")
+			club.flagged(n, "kept as read")
 		})
 	}
 }
@@ -175,6 +181,7 @@ func TestLowHeightKeptAsRead(t *testing.T) {
 	n := c.runners[0]
 	c.do("1 09:00", one(n, 9)) // a new runner: nobody knows what it went through before
 	deed := one(n, 7)
+	deed.Doubting = true
 	c.refuses("2 09:00", deed, "explains 7.90 mm at the lowest")
 	deed.AsRead = true
 	c.do("2 09:00", deed)

@@ -11,6 +11,7 @@ type Caliper struct {
 	Pair      string
 	Reference inventory.Reference // empty: as it is
 	AsRead    bool
+	Doubting  bool // refuse what is far too low, for a person to look again
 	Sides     inventory.Both[inventory.Height]
 	One       *inventory.Height // of one runner
 }
@@ -23,7 +24,7 @@ func (d *Desk) Measure(c Caliper) (Done, error) {
 			return nil, err
 		}
 		deed, err := d.measured(v, m, c, target)
-		deed.Reference, deed.AsRead = c.Reference, c.AsRead
+		deed.Reference, deed.AsRead, deed.Doubting = c.Reference, c.AsRead, c.Doubting
 		return deed, err
 	})
 }

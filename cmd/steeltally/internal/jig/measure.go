@@ -65,7 +65,7 @@ func (j *Jig) measureTyped(fields []string) error {
 // measure records the height of the one runner that was scanned, or left and right. What
 // looks like a slip of the caliper is kept where a person says so.
 func (j *Jig) measure(heights ...inventory.Height) error {
-	caliper := desk.Caliper{AsRead: j.sure}
+	caliper := desk.Caliper{AsRead: j.sure, Doubting: j.MayAsk}
 	if len(heights) == 1 {
 		caliper.Who, caliper.One = j.State.About.Number.String(), &heights[0]
 	} else {

@@ -85,6 +85,9 @@ func TestASlipIsAskedAbout(t *testing.T) {
 	if said := s.say("e", "y", asked.Talk); said.Tone != toneDone || !strings.Contains(said.Told, "kept as read") || s.events() != before+1 {
 		t.Errorf("%+v", said)
 	}
+	if low := s.say("low", "m 5.50 11.00", now); low.Tone != toneAsked || !strings.Contains(low.Told, "far lower than last time") {
+		t.Errorf("%+v", low)
+	}
 	// One runner has one height.
 	runner := s.say("f", playerRunner.Short(), talk{}).Talk
 	if said := s.say("g", "11.05", s.say("h", "m", runner).Talk); said.Tone != toneDone || s.events() != before+2 {
