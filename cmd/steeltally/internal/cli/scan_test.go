@@ -154,7 +154,7 @@ func TestAScanSettlesTheCalipersReadings(t *testing.T) {
 	p := newPerson(t)
 	p.script = "Lind\n11.1\n11.0\n4100000172\n11.0\nR1-2-74\n11.1\n\nq\n"
 	said := p.run("scan")
-	mustSay(t, said, "17 Lindqvarn: height", "1 readings are no whole measurement", "runner R1-2-74")
+	mustSay(t, said, "17 Lindqvarn: height", "1 reading, not a whole measurement", "runner R1-2-74")
 	if got := strings.Count(said, "height"); got < 3 {
 		t.Errorf("the runner alone was not measured:\n%s", said)
 	}

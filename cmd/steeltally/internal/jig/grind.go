@@ -5,8 +5,14 @@ import (
 	"steeltally/inventory/deeds"
 )
 
-// usual is Enter: it ends a row of the caliper's readings, and else logs the usual grind.
+// usual is Enter: it ends a row of the caliper's readings, or the wait for the set that
+// goes on, and else logs the usual grind.
 func (j *Jig) usual() error {
+	if j.State.Changing {
+		j.State.Changing = false
+		j.say("nothing was changed")
+		return nil
+	}
 	if len(j.State.Readings) > 0 {
 		return j.noteReadings()
 	}

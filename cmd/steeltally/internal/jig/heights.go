@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"strings"
 
+	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/geometry"
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
@@ -56,7 +57,7 @@ func (j *Jig) readingsBefore() error {
 	}
 	if !j.wholeReadings() {
 		j.reply.Notices = append(j.reply.Notices, deeds.Notice{
-			Text: fmt.Sprintf("%d readings are no whole measurement: they were not recorded", len(j.State.Readings)),
+			Text: desk.SayCount(len(j.State.Readings), "reading") + ", not a whole measurement: not recorded",
 			Hint: "scan it again and measure anew",
 		})
 		j.State.Readings = nil
@@ -81,7 +82,7 @@ func (j *Jig) noteReadings() error {
 	if !j.wholeReadings() {
 		all := len(j.State.Places())
 		return &inventory.BadValue{
-			Reason: fmt.Sprintf("%d readings are no whole measurement", len(j.State.Readings)),
+			Reason: desk.SayCount(len(j.State.Readings), "reading") + ", not a whole measurement",
 			Hint:   fmt.Sprintf("%d are the middle alone, %d are toe, middle and heel; u drops the last one", all/3, all),
 		}
 	}

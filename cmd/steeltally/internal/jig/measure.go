@@ -17,6 +17,9 @@ func (j *Jig) askHeights() error {
 	} else if _, err := j.meant(); err != nil {
 		return err
 	}
+	if !j.MayAsk {
+		return &inventory.BadValue{Reason: "nobody is here to be asked for the heights", Hint: "m 11.1 11.0; m 11.1 of one runner"}
+	}
 	j.ask(Question{Sort: askTall, Text: text})
 	return nil
 }

@@ -94,3 +94,13 @@ func TestASlipIsAskedAbout(t *testing.T) {
 		t.Errorf("%+v", said)
 	}
 }
+
+// TestEnterEndsTheWaitForASet: who thinks better of a change grinds nothing by it.
+func TestEnterEndsTheWaitForASet(t *testing.T) {
+	s := newStand(t)
+	waiting := s.say("b", "c", s.say("a", "17", talk{}).Talk)
+	before := s.events()
+	if said := s.say("c", "", waiting.Talk); !waiting.Talk.Changing || said.Talk.Changing || said.Recorded || s.events() != before {
+		t.Errorf("%+v, then %+v", waiting, said)
+	}
+}
