@@ -60,11 +60,18 @@ func SayNotLogged(missing []BoardLine) string {
 }
 
 // Short is how a player is called where room is short: by sweater, else by name.
-func (l BoardLine) Short() string {
-	if l.Sweater == 0 {
-		return l.Name
+func (l BoardLine) Short() string { return sweaterOr(l.Sweater, l.Name) }
+
+// called is how a player is called where room is short.
+func called(player *inventory.Player, at time.Time) string {
+	return sweaterOr(player.Sweater(at), player.Name)
+}
+
+func sweaterOr(sweater int, name string) string {
+	if sweater == 0 {
+		return name
 	}
-	return strconv.Itoa(l.Sweater)
+	return strconv.Itoa(sweater)
 }
 
 // morning is the start of the day that an instant lies in, where the club is.

@@ -10,6 +10,7 @@ import (
 // Clock is a player who waits to get back on the ice.
 type Clock struct {
 	Player inventory.Number `json:"player"`
+	Who    string           `json:"who"` // as he is called where room is short
 	Pair   inventory.Number `json:"pair"`
 	Side   inventory.Side   `json:"side"`
 	Since  time.Time        `json:"since"`
@@ -34,7 +35,7 @@ func (d *Desk) Clocks() ([]Clock, error) {
 			}
 			for _, crisis := range player.OpenCrises(at) {
 				if since := crisis.When.Start; crisis.Value.Done == nil && at.Sub(since) < newEmergency {
-					clocks = append(clocks, Clock{player.Number, crisis.Value.Pair, crisis.Value.Side, since})
+					clocks = append(clocks, Clock{player.Number, called(player, at), crisis.Value.Pair, crisis.Value.Side, since})
 				}
 			}
 		}

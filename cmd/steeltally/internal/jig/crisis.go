@@ -1,8 +1,6 @@
 package jig
 
 import (
-	"slices"
-
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
@@ -35,17 +33,19 @@ func (j *Jig) emergency(side inventory.Side) error {
 	j.reply.Notices = append(done.Notices, deeds.Notice{
 		Text: "the clock runs", Hint: "ed when he is back, or steeltally emergency done " + rescue.Typed(),
 	})
-	j.State.Crisis = &desk.Clock{Player: rescue.Player, Pair: rescue.Pair, Side: rescue.Side, Since: rescue.Since}
 	j.State.Keep(done)
-	return nil
+	return j.State.FollowClock(j.Desk)
 }
 
-// back asks what was done in the emergency of who was scanned, or of the only one that
+// back asks what was done in the emergency whose clock is shown, or of the only one that
 // is open. The time it took is what the clock shows.
 func (j *Jig) back() error {
+	if err := j.State.FollowClock(j.Desk); err != nil {
+		return err
+	}
 	inquiry := Inquiry{Deed: deeds.EndEmergency{Player: j.State.About.Player}}
 	if crisis := j.State.Crisis; crisis != nil {
-		inquiry.Deed.Player = crisis.Player
+		inquiry.Deed.Player, inquiry.Who = crisis.Player, crisis.Who
 		minutes := float64(int(j.Desk.Instant().Sub(crisis.Since).Seconds())) / 60
 		inquiry.Deed.Minutes = &minutes
 	}
@@ -56,19 +56,23 @@ func (j *Jig) back() error {
 	return nil
 }
 
-// FollowClock takes over the clock that runs by the record, whoever began it, and drops
-// one that has ended.
+// FollowClock shows the clock that runs by the record, whoever began it: that of the
+// player who was scanned, else the one that was shown, else the latest.
 func (s *State) FollowClock(d *desk.Desk) error {
 	clocks, err := d.Clocks()
 	if err != nil {
 		return err
 	}
-	if s.Crisis != nil && slices.ContainsFunc(clocks, s.Crisis.Same) {
-		return nil
-	}
+	shown := s.Crisis
 	s.Crisis = nil
-	if len(clocks) > 0 {
-		s.Crisis = &clocks[0]
+	for i := range clocks {
+		switch clock := &clocks[i]; {
+		case clock.Player == s.About.Player:
+			s.Crisis = clock
+			return nil
+		case s.Crisis == nil, shown != nil && clock.Same(*shown):
+			s.Crisis = clock
+		}
 	}
 	return nil
 }

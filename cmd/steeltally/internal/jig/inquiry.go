@@ -12,6 +12,7 @@ import (
 // Inquiry asks one thing after the other about an emergency that is over. Enter leaves a
 // thing open; where nothing was done there is nothing more to ask.
 type Inquiry struct {
+	Who  string             `json:"who,omitempty"` // is asked about, where there may be several
 	Deed deeds.EndEmergency `json:"deed"`
 	Step int                `json:"step"`
 }
@@ -62,7 +63,11 @@ func (i *Inquiry) Ask() (Question, bool) {
 	if i.Step < 0 || i.Step >= len(all) || i.Step > 0 && i.Deed.Did == "" {
 		return Question{}, false
 	}
-	return Question{Sort: askBack, Text: all[i.Step].text, Choices: all[i.Step].choices(i.Step > 0)}, true
+	text := all[i.Step].text
+	if i.Who != "" {
+		text = i.Who + ": " + text
+	}
+	return Question{Sort: askBack, Text: text, Choices: all[i.Step].choices(i.Step > 0)}, true
 }
 
 // choices are what a person picks from; not knowing is an answer to all but the first.

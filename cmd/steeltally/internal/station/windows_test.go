@@ -38,6 +38,28 @@ func TestWindowsShareTheClock(t *testing.T) {
 	}
 }
 
+// TestTwoClocks: with two players off the ice, what is asked is about who was scanned.
+func TestTwoClocks(t *testing.T) {
+	s := newStand(t)
+	first := s.say("b", "er", s.say("a", "17", talk{}).Talk)
+	s.now = s.now.Add(time.Minute)
+	second := s.say("d", "el", s.say("c", "23", first.Talk).Talk)
+	if second.Talk.Crisis.Who != "23" {
+		t.Errorf("the clock of %s is shown", second.Talk.Crisis.Who)
+	}
+	back := s.say("e", "17", second.Talk)
+	if asked := s.say("f", "ed", back.Talk); back.Talk.Crisis.Who != "17" || !strings.Contains(asked.Told, "17: what was done?") {
+		t.Errorf("%s: %s", back.Talk.Crisis.Who, asked.Told)
+	} else {
+		for i, line := range []string{"nothing", "", ""} {
+			asked = s.say("end "+numeral(i), line, asked.Talk)
+		}
+		if asked.Talk.Crisis == nil || asked.Talk.Crisis.Who != "23" {
+			t.Errorf("%s: the other clock is not shown: %+v", asked.Told, asked.Talk.Crisis)
+		}
+	}
+}
+
 // TestEachWindowTakesBackItsOwn: what another window recorded since stays.
 func TestEachWindowTakesBackItsOwn(t *testing.T) {
 	s := newStand(t)

@@ -58,6 +58,7 @@ function tick() {
   const crisis = queue.talk.crisis;
   $("clock").hidden = !crisis;
   if (!crisis) return;
+  $("clock").querySelector(".whose").textContent = `${crisis.who} ${crisis.side}`;
   const seconds = Math.max(0, Math.floor((Date.now() - Date.parse(crisis.since)) / 1000));
   $("clock").querySelector("b").textContent = `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, "0")}`;
 }
