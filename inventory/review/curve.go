@@ -28,19 +28,42 @@ func (l *Life) Curve(at time.Time) Curve {
 
 // CurveOf is what a runner's heights draw until an instant.
 func CurveOf(r *inventory.Runner, at time.Time) Curve {
-	var c Curve
-	series := worn.Telling(r, at)
-	if len(series.Stretches) == 0 {
-		return c
+	if curves := CurvesOf(r, at); len(curves) > 0 {
+		return curves[0]
 	}
-	first := series.Stretches[0]
-	if first.New && r.Height != nil && (len(first.Readings) == 0 || first.Readings[0].Passes > 0) {
-		c.add(0, float64(*r.Height))
+	return Curve{}
+}
+
+// CurvesOf is CurveOf, with a curve more after each time that nobody counted the passes;
+// those are left out of the passes that come after.
+func CurvesOf(r *inventory.Runner, at time.Time) []Curve {
+	var curves []Curve
+	for i, stretch := range worn.Telling(r, at).Stretches {
+		var c Curve
+		before := 0
+		if i > 0 && len(stretch.Readings) > 0 {
+			before = countedUntil(r, stretch.Readings[0].When.Start)
+		}
+		if stretch.New && r.Height != nil && (len(stretch.Readings) == 0 || stretch.Readings[0].Passes > 0) {
+			c.add(0, float64(*r.Height))
+		}
+		for _, reading := range stretch.Readings {
+			c.add(float64(before+reading.Passes), float64(reading.Height))
+		}
+		curves = append(curves, c.falling())
 	}
-	for _, reading := range first.Readings {
-		c.add(float64(reading.Passes), float64(reading.Height))
+	return curves
+}
+
+// countedUntil is how many passes of a runner were counted until an instant.
+func countedUntil(r *inventory.Runner, at time.Time) int {
+	passes := 0
+	for _, work := range r.Works.Until(at) {
+		if work.Value.Passes != nil && work.Value.Kind != inventory.WorkHone {
+			passes += *work.Value.Passes
+		}
 	}
-	return c.falling()
+	return passes
 }
 
 // mayRise is by how much a caliper may read higher than before, mm; common practice, no

@@ -2,6 +2,7 @@ package plot
 
 import (
 	"math"
+	"slices"
 
 	"steeltally/labels/drawing"
 )
@@ -24,7 +25,7 @@ type Ahead struct {
 type PlayerHeights struct {
 	Title       string
 	Earlier     []Worn
-	Left, Right Worn
+	Left, Right []Worn  // a part more after each time that nobody counted the passes
 	Change      float64 // change height; 0: not known
 	Ahead       *Ahead
 }
@@ -32,7 +33,7 @@ type PlayerHeights struct {
 // Chart draws height against passes.
 func (h PlayerHeights) Chart() Chart {
 	passes, heights := h.extent()
-	c := Chart{Title: h.Title, Y: Numbers("height, mm", heights...), X: Numbers("passes", passes...), Right: changeRoom, Empty: "no heights yet"}
+	c := Chart{Title: h.Title, Y: Numbers("height, mm", heights...), X: Numbers(h.passesTitle(), passes...), Right: changeRoom, Empty: "no heights yet"}
 	if len(heights) == 0 {
 		return c
 	}
@@ -45,20 +46,31 @@ func (h PlayerHeights) Chart() Chart {
 		c.Layer = append(c.Layer, Rule{At: h.Change, Name: "change"})
 	}
 	c.Layer = append(c.Layer, over...)
-	leftName, rightName := "left ●", "right ○" // as their dots are drawn
-	if h.endTogether() {
-		leftName, rightName = "", "left ●, right ○"
+	leftName, rightName := h.names()
+	c.addSide(h.Left, leftName, false)
+	c.addSide(h.Right, rightName, true)
+	return c
+}
+
+// passesTitle says where some passes were not counted, which leaves a gap.
+func (h PlayerHeights) passesTitle() string {
+	if len(h.Left) > 1 || len(h.Right) > 1 {
+		return "passes counted; a gap where nobody did"
 	}
-	for _, side := range []struct {
-		worn   Worn
-		name   string
-		hollow bool
-	}{{h.Left, leftName, false}, {h.Right, rightName, true}} {
-		if len(side.worn.Passes) > 0 {
-			c.Layer = append(c.Layer, Curve{X: side.worn.Passes, Y: side.worn.Heights, Bold: true, Dots: true, Hollow: side.hollow, Name: side.name})
+	return "passes"
+}
+
+// addSide draws the parts of one side, the last with its name.
+func (c *Chart) addSide(parts []Worn, name string, hollow bool) {
+	for i, part := range parts {
+		curve := Curve{X: part.Passes, Y: part.Heights, Bold: true, Dots: true, Hollow: hollow}
+		if i == len(parts)-1 {
+			curve.Name = name
+		}
+		if len(part.Passes) > 0 {
+			c.Layer = append(c.Layer, curve)
 		}
 	}
-	return c
 }
 
 // ahead is what is to be expected: a band with a dashed line in it, and the span of
@@ -80,13 +92,32 @@ func (h PlayerHeights) ahead() (under, over []Layer) {
 	return under, []Layer{Curve{X: []float64{a.Passes + a.Low, a.Passes + a.High}, Y: []float64{h.Change, h.Change}, Bold: true}}
 }
 
-// endTogether tells whether the names of left and right would lie on each other.
-func (h PlayerHeights) endTogether() bool {
-	l, r := len(h.Left.Passes), len(h.Right.Passes)
-	if l == 0 || r == 0 {
-		return false
+// names are what left and right are called, as their dots are drawn. Where they end at
+// about the same place, the one further on has both.
+func (h PlayerHeights) names() (left, right string) {
+	const l, r, both = "left ●", "right ○", "left ●, right ○"
+	leftEnd, isLeft := End(h.Left)
+	rightEnd, isRight := End(h.Right)
+	switch together := math.Abs(leftEnd.Passes-rightEnd.Passes) < 40 && math.Abs(leftEnd.Height-rightEnd.Height) < 0.5; {
+	case !isLeft || !isRight || !together:
+		return l, r
+	case leftEnd.Passes > rightEnd.Passes:
+		return both, ""
 	}
-	return math.Abs(h.Left.Passes[l-1]-h.Right.Passes[r-1]) < 40 && math.Abs(h.Left.Heights[l-1]-h.Right.Heights[r-1]) < 0.5
+	return "", both
+}
+
+// Point is a height after so many passes.
+type Point struct{ Passes, Height float64 }
+
+// End is where the last part of a side ends, and whether there is one.
+func End(parts []Worn) (Point, bool) {
+	for _, part := range slices.Backward(parts) {
+		if n := len(part.Passes); n > 0 {
+			return Point{part.Passes[n-1], part.Heights[n-1]}, true
+		}
+	}
+	return Point{}, false
 }
 
 // upper is where the slowest wear of the span is when the fastest is due.
@@ -99,7 +130,7 @@ func (a *Ahead) upper(change float64) float64 {
 
 func (h PlayerHeights) extent() (passes, heights []float64) {
 	passes = append(passes, 0)
-	for _, worn := range append([]Worn{h.Left, h.Right}, h.Earlier...) {
+	for _, worn := range slices.Concat(h.Left, h.Right, h.Earlier) {
 		passes, heights = append(passes, worn.Passes...), append(heights, worn.Heights...)
 	}
 	if h.Ahead != nil {

@@ -26,7 +26,7 @@ func falling(from, loss float64, step, n int) Worn {
 
 // everyPlot draws each plot with plenty, with little and with nothing.
 func everyPlot() map[string]drawing.Drawing {
-	h := PlayerHeights{Title: "Height against passes", Change: 15.5, Left: falling(21, .02, 60, 4), Right: falling(21, .019, 60, 4),
+	h := PlayerHeights{Title: "Height against passes", Change: 15.5, Left: []Worn{falling(21, .02, 60, 4)}, Right: []Worn{falling(21, .019, 60, 2), falling(19, .019, 60, 2)},
 		Ahead: &Ahead{LastPasses: 180, Last: 17.4, Passes: 200, Height: 17, Low: 60, Middle: 75, High: 95}}
 	for i := range 20 {
 		h.Earlier = append(h.Earlier, falling(21, .017+.0003*float64(i), 60, 5))
@@ -50,7 +50,7 @@ func everyPlot() map[string]drawing.Drawing {
 	return map[string]drawing.Drawing{
 		"heights": h.Chart().Draw(186, 78), "no heights": PlayerHeights{Title: "x"}.Chart().Draw(186, 78),
 		"too low by now": tooLowByNow().Chart().Draw(186, 78),
-		"one height":     PlayerHeights{Title: "x", Left: falling(20, 0, 0, 1), Change: 15.5}.Chart().Draw(186, 78),
+		"one height":     PlayerHeights{Title: "x", Left: []Worn{falling(20, 0, 0, 1)}, Change: 15.5}.Chart().Draw(186, 78),
 		"removals":       Removals("Height at removal", removed, true).Draw(91, 48), "few removals": Removals("Height at removal", removed[:7], false).Draw(91, 48),
 		"one removal": Removals("x", removed[:1], false).Draw(91, 48), "no removals": Removals("x", nil, true).Draw(91, 48),
 		"sides": SetsApart("Left against right", []float64{-12, 4, 60, 2, -3}).Draw(91, 48), "one side": SetsApart("x", []float64{3}).Draw(91, 48), "no sides": SetsApart("x", nil).Draw(91, 48),
@@ -64,7 +64,7 @@ func everyPlot() map[string]drawing.Drawing {
 
 // tooLowByNow is steel that was high enough when it was measured last.
 func tooLowByNow() PlayerHeights {
-	return PlayerHeights{Title: "x", Change: 15.5, Left: falling(17, .02, 20, 3), Ahead: &Ahead{LastPasses: 40, Last: 16.2, Passes: 120, Height: 14.6}}
+	return PlayerHeights{Title: "x", Change: 15.5, Left: []Worn{falling(17, .02, 20, 3)}, Ahead: &Ahead{LastPasses: 40, Last: 16.2, Passes: 120, Height: 14.6}}
 }
 
 // Steel never grows: no line of what is to be expected rises, or goes back.

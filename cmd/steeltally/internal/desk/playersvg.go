@@ -24,7 +24,7 @@ func (d *Desk) PlayerSVG(w io.Writer, who string, o *Outlook) error {
 	at := d.Instant()
 	var target Target
 	h := plot.PlayerHeights{Title: "Height against passes: earlier runners grey, dashed what is to be expected"}
-	curves := map[inventory.Number]review.Curve{}
+	curves := map[inventory.Number][]review.Curve{}
 	name := ""
 	err := d.book.Read(func(v inventory.View) (err error) {
 		if target, err = resolve(v, who, at); err != nil {
@@ -63,16 +63,15 @@ func (d *Desk) PlayerSVG(w io.Writer, who string, o *Outlook) error {
 }
 
 // addCurves adds what the player's runners drew, those that are done with as earlier ones.
-func addCurves(v inventory.View, p *inventory.Player, at time.Time, h *plot.PlayerHeights, curves map[inventory.Number]review.Curve) {
+func addCurves(v inventory.View, p *inventory.Player, at time.Time, h *plot.PlayerHeights, curves map[inventory.Number][]review.Curve) {
 	for _, set := range p.Sets {
 		for _, n := range []inventory.Number{set.Left, set.Right} {
 			runner, err := inventory.FindRunner(v, n)
 			if err != nil {
 				continue
 			}
-			curve := review.CurveOf(runner, at)
-			curves[n] = curve
-			if runner.StateAt(at) == inventory.Removed && len(curve.Passes) > 1 {
+			curves[n] = review.CurvesOf(runner, at)
+			if curve := review.CurveOf(runner, at); runner.StateAt(at) == inventory.Removed && len(curve.Passes) > 1 {
 				h.Earlier = append(h.Earlier, plot.Worn(curve))
 			}
 		}
@@ -80,15 +79,19 @@ func addCurves(v inventory.View, p *inventory.Player, at time.Time, h *plot.Play
 }
 
 // showDue adds the set that is on, with its forecast.
-func showDue(due Due, curves map[inventory.Number]review.Curve, h *plot.PlayerHeights) {
+func showDue(due Due, curves map[inventory.Number][]review.Curve, h *plot.PlayerHeights) {
 	if due.Change != nil {
 		h.Change = float64(*due.Change)
 	}
 	for _, side := range due.Sides {
-		if c := plot.Worn(curves[side.Runner]); side.Side == inventory.Left {
-			h.Left = c
+		var parts []plot.Worn
+		for _, curve := range curves[side.Runner] {
+			parts = append(parts, plot.Worn(curve))
+		}
+		if side.Side == inventory.Left {
+			h.Left = parts
 		} else {
-			h.Right = c
+			h.Right = parts
 		}
 	}
 	h.Ahead = ahead(due, *h)

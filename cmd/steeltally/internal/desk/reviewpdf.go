@@ -18,14 +18,14 @@ type reviewPages struct {
 	paper  report.Paper
 	desk   *Desk // nil where there is no book
 	due    map[inventory.Number]Due
-	curves map[inventory.Number]review.Curve // of runners that are on
+	curves map[inventory.Number][]review.Curve // of runners that are on
 	stock  plot.StockLeft
 	pages  []drawing.Drawing
 }
 
 // PrintReview writes a review: a page for the wall, then one for each player.
 func (d *Desk) PrintReview(r Review, sheet Sheet) (Written, error) {
-	p := reviewPages{review: r, desk: d, due: map[inventory.Number]Due{}, curves: map[inventory.Number]review.Curve{}}
+	p := reviewPages{review: r, desk: d, due: map[inventory.Number]Due{}, curves: map[inventory.Number][]review.Curve{}}
 	o, err := d.look(r.At)
 	if err != nil {
 		return Written{}, err
@@ -39,7 +39,7 @@ func (d *Desk) PrintReview(r Review, sheet Sheet) (Written, error) {
 			p.due[due.Player] = due
 			for _, side := range due.Sides {
 				if runner, err := inventory.FindRunner(v, side.Runner); err == nil {
-					p.curves[side.Runner] = review.CurveOf(runner, r.At)
+					p.curves[side.Runner] = review.CurvesOf(runner, r.At)
 				}
 			}
 		}

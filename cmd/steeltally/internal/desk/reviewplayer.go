@@ -102,20 +102,18 @@ func ahead(due Due, h plot.PlayerHeights) *plot.Ahead {
 	}
 	a := &plot.Ahead{Low: due.Passes.Low, Middle: due.Passes.Middle, High: due.Passes.High}
 	for i, side := range due.Sides {
-		worn := h.Left
+		if i > 0 && float64(side.Height) >= a.Height {
+			continue
+		}
+		parts := h.Left
 		if side.Side == inventory.Right {
-			worn = h.Right
+			parts = h.Right
 		}
-		passes := float64(due.Measure.Since)
-		if n := len(worn.Passes); n > 0 {
-			passes += worn.Passes[n-1]
-		}
-		if i == 0 || float64(side.Height) < a.Height {
-			a.Passes, a.Height = passes, float64(side.Height)
-			a.LastPasses, a.Last = a.Passes, a.Height
-			if n := len(worn.Passes); n > 0 {
-				a.LastPasses, a.Last = worn.Passes[n-1], worn.Heights[n-1]
-			}
+		last, measured := plot.End(parts)
+		a.Passes, a.Height = last.Passes+float64(due.Measure.Since), float64(side.Height)
+		a.LastPasses, a.Last = a.Passes, a.Height
+		if measured {
+			a.LastPasses, a.Last = last.Passes, last.Height
 		}
 	}
 	return a
