@@ -161,7 +161,7 @@ func damaged(b *Damaged) string {
 		line += fmt.Sprintf(", shifts missed: %d", *b.ShiftsMissed)
 	}
 	if b.Minutes != nil {
-		line += fmt.Sprintf(", took %g min", *b.Minutes)
+		line += fmt.Sprintf(", took %.3g min", *b.Minutes)
 	}
 	if len(b.Photos) > 0 {
 		line += fmt.Sprintf(", photographs: %d", len(b.Photos))

@@ -97,7 +97,9 @@ func (d EndEmergency) settle(v inventory.View, m Moment, crisis inventory.Dated[
 	call := CallEmergency{Side: crisis.Value.Side, Broke: d.Broke}
 	var broken []inventory.Number
 	if d.Broke != inventory.RemedyNothing {
-		broken = call.broken(pair, crisis.When.Start)
+		if broken = call.broken(pair, crisis.When.Start); len(broken) == 0 {
+			return refuse("leave out what broke, or enter it first: steeltally rivet on", "no %s on that boot is in this book", d.Broke)
+		}
 	}
 	for _, n := range broken {
 		report := ReportDamage{

@@ -1,6 +1,7 @@
 package deeds
 
 import (
+	"slices"
 	"time"
 
 	"steeltally/geometry"
@@ -46,6 +47,22 @@ func usualPasses(r *inventory.Runner, since, until inventory.When) (passes int, 
 		passes += *work.Value.Passes
 	}
 	return passes, true
+}
+
+// highest is the higher of the last reading and the last that nobody doubted: one that
+// was too low, and kept as read, makes no right one too high.
+func highest(r *inventory.Runner, reference inventory.Reference, last inventory.Dated[inventory.Reading], at time.Time) *geometry.Millimetre {
+	high := last.Value.Middle
+	for _, reading := range slices.Backward(r.Readings.Until(at)) {
+		if reading.Value.Reference != reference || reading.Value.Middle == nil || reading.Value.AsRead {
+			continue
+		}
+		if *reading.Value.Middle > *high {
+			high = reading.Value.Middle
+		}
+		break
+	}
+	return high
 }
 
 // lastReading is the last reading of a runner on a reference until an instant.

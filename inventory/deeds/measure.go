@@ -135,7 +135,7 @@ func besideLast(runner *inventory.Runner, height *inventory.Height, reference in
 	high := runner.Height
 	last, found := lastReading(runner, reference, now.Start)
 	if found {
-		high = last.Value.Middle
+		high = highest(runner, reference, last, now.Start)
 	}
 	if (found || reference == inventory.Loose) && high != nil && *height.Middle > *high+caliperSlack {
 		return refuse("measure again"+asRead, "%s: %s is higher than last time, %s", runner.Number.Short(), *height.Middle, *high)

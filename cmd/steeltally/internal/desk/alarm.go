@@ -88,7 +88,7 @@ func runningSince(v inventory.View, call deeds.CallEmergency, at time.Time) time
 	for _, crisis := range player.Crises.Until(at) {
 		same := crisis.Value.Pair == call.Pair && crisis.Value.Side == call.Side
 		marked := breakage.Holder != 0 || breakage.Runner != 0
-		if same && marked && at.Sub(crisis.When.Start) < newEmergency {
+		if same && marked && crisis.Value.Done == nil && at.Sub(crisis.When.Start) < newEmergency {
 			return crisis.When.Start
 		}
 	}

@@ -14,12 +14,11 @@ type Clock struct {
 	Pair   inventory.Number `json:"pair"`
 	Side   inventory.Side   `json:"side"`
 	Since  time.Time        `json:"since"`
+	Event  inventory.Key    `json:"event"`
 }
 
 // Same tells whether two are of one emergency.
-func (c Clock) Same(other Clock) bool {
-	return c.Player == other.Player && c.Pair == other.Pair && c.Side == other.Side && c.Since.Equal(other.Since)
-}
+func (c Clock) Same(other Clock) bool { return c.Event == other.Event }
 
 // Clocks lists the emergencies of this game that nobody said the end of, the latest first.
 func (d *Desk) Clocks() ([]Clock, error) {
@@ -35,7 +34,7 @@ func (d *Desk) Clocks() ([]Clock, error) {
 			}
 			for _, crisis := range player.OpenCrises(at) {
 				if since := crisis.When.Start; crisis.Value.Done == nil && at.Sub(since) < newEmergency {
-					clocks = append(clocks, Clock{player.Number, called(player, at), crisis.Value.Pair, crisis.Value.Side, since})
+					clocks = append(clocks, Clock{player.Number, called(player, at), crisis.Value.Pair, crisis.Value.Side, since, crisis.Event})
 				}
 			}
 		}

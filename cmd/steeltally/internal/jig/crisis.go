@@ -34,7 +34,14 @@ func (j *Jig) emergency(side inventory.Side) error {
 		Text: "the clock runs", Hint: "ed when he is back, or steeltally emergency done " + rescue.Typed(),
 	})
 	j.State.Keep(done)
-	return j.State.FollowClock(j.Desk)
+	clocks, err := j.Desk.Clocks()
+	for _, clock := range clocks {
+		if clock.Player == rescue.Player && clock.Pair == rescue.Pair && clock.Side == rescue.Side {
+			j.State.Crisis = &clock
+			break
+		}
+	}
+	return err
 }
 
 // back asks what was done in the emergency whose clock is shown, or of the only one that
@@ -45,7 +52,7 @@ func (j *Jig) back() error {
 	}
 	inquiry := Inquiry{Deed: deeds.EndEmergency{Player: j.State.About.Player}}
 	if crisis := j.State.Crisis; crisis != nil {
-		inquiry.Deed.Player, inquiry.Who = crisis.Player, crisis.Who
+		inquiry.Deed.Player, inquiry.Deed.Emergency, inquiry.Who = crisis.Player, crisis.Event, crisis.Who+" "+string(crisis.Side)
 		minutes := float64(int(j.Desk.Instant().Sub(crisis.Since).Seconds())) / 60
 		inquiry.Deed.Minutes = &minutes
 	}
@@ -63,15 +70,18 @@ func (s *State) FollowClock(d *desk.Desk) error {
 	if err != nil {
 		return err
 	}
-	shown := s.Crisis
+	shown, best := s.Crisis, -1
 	s.Crisis = nil
-	for i := range clocks {
-		switch clock := &clocks[i]; {
-		case clock.Player == s.About.Player:
-			s.Crisis = clock
-			return nil
-		case s.Crisis == nil, shown != nil && clock.Same(*shown):
-			s.Crisis = clock
+	for i, clock := range clocks {
+		rank := 0
+		if clock.Player == s.About.Player {
+			rank += 2
+		}
+		if shown != nil && clock.Same(*shown) {
+			rank++
+		}
+		if rank > best {
+			best, s.Crisis = rank, &clocks[i]
 		}
 	}
 	return nil
@@ -85,7 +95,11 @@ func (j *Jig) inquire(inquiry Inquiry) {
 
 // told takes an answer about an emergency, and records all of them after the last.
 func (j *Jig) told(inquiry Inquiry, text string) error {
-	inquiry.Answer(text)
+	if understood := inquiry.Answer(text); !understood && inquiry.Step > 0 {
+		j.say(text + " is no answer to that; Enter leaves it open")
+		j.inquire(inquiry)
+		return nil
+	}
 	if inquiry.Deed.Did == "" {
 		j.say("left open")
 		return nil

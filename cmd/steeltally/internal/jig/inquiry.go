@@ -85,21 +85,41 @@ func (s step) choices(orNotKnown bool) []string {
 	return choices
 }
 
-// Answer takes the answer to the question that was asked last.
-func (i *Inquiry) Answer(text string) {
+// Answer takes the answer to the question that was asked last, and tells whether it was
+// one; nothing is one, too.
+func (i *Inquiry) Answer(text string) bool {
 	all := steps()
 	if i.Step < 0 || i.Step >= len(all) {
-		return
+		return false
 	}
-	text = strings.TrimSpace(text)
-	if words := all[i.Step].words; words != nil {
-		text = pickWord(words, text)
+	text, understood := all[i.Step].understand(strings.TrimSpace(text), i.Step > 0)
+	if !understood {
+		return false
 	}
 	all[i.Step].put(&i.Deed, text)
 	i.Step++
 	if broke := i.Deed.Broke; i.Step == 2 && broke != deeds.BrokeHolder && broke != deeds.BrokeRunner || i.Step == 3 && i.Deed.Mode == "" {
 		i.Step = len(all) - 1
 	}
+	return true
+}
+
+// mostShifts is more than anybody misses before he is out for the day.
+const mostShifts = 15
+
+// understand reads an answer: a word by its number or its beginning, that it is not
+// known, or a number of shifts.
+func (s step) understand(text string, orNotKnown bool) (answer string, understood bool) {
+	if s.words == nil {
+		shifts, err := strconv.Atoi(text)
+		return text, text == "" || err == nil && shifts >= 0 && shifts <= mostShifts
+	}
+	if word := pickWord(s.words, text); word != "" {
+		return word, true
+	}
+	number, _ := strconv.Atoi(text)
+	unknown := orNotKnown && (number == len(s.words)+1 || text != "" && strings.HasPrefix(notKnown, strings.ToLower(text)))
+	return "", text == "" || unknown
 }
 
 // notKnown is the answer of who did not see it.

@@ -97,6 +97,9 @@ func (j *Jig) scanned(text string) error {
 	}
 	card, err := j.Desk.Card(text)
 	if err != nil {
+		if looksScanned(text) {
+			j.State.About = About{} // the next key is not about whoever came before
+		}
 		return err
 	}
 	j.reply.Card = &card
@@ -108,6 +111,17 @@ func (j *Jig) scanned(text string) error {
 		return j.grind(deeds.Grind{}, text)
 	}
 	return nil
+}
+
+// looksScanned tells a scanner's line from a word that a person types.
+func looksScanned(text string) bool {
+	const fewest = 6 // digits
+	return len(text)-len(strings.Map(func(r rune) rune {
+		if r >= '0' && r <= '9' {
+			return -1
+		}
+		return r
+	}, text)) >= fewest
 }
 
 // meant is the number that an action is about.

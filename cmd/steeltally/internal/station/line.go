@@ -103,7 +103,7 @@ func (s *Station) atJig(d *desk.Desk, out *answer, in asked) (told, error) {
 // again brings a window whose answer was lost to where it would be.
 func again(d *desk.Desk, t *talk, line string, before desk.Done) {
 	t.Asked, t.Readings, t.Changing = nil, nil, false
-	t.Removed = before.Retired()
+	t.Removed = append(before.Retired(), before.Broken()...)
 	t.Keep(before)
 	if card, err := d.Card(line); line != "" && err == nil {
 		t.About = jig.About{Number: card.Number, Player: card.Player, Target: card.Target}

@@ -48,7 +48,7 @@ func TestTwoClocks(t *testing.T) {
 		t.Errorf("the clock of %s is shown", second.Talk.Crisis.Who)
 	}
 	back := s.say("e", "17", second.Talk)
-	if asked := s.say("f", "ed", back.Talk); back.Talk.Crisis.Who != "17" || !strings.Contains(asked.Told, "17: what was done?") {
+	if asked := s.say("f", "ed", back.Talk); back.Talk.Crisis.Who != "17" || !strings.Contains(asked.Told, "17 right: what was done?") {
 		t.Errorf("%s: %s", back.Talk.Crisis.Who, asked.Told)
 	} else {
 		for i, line := range []string{"nothing", "", ""} {
@@ -124,5 +124,49 @@ func TestEnterEndsTheWaitForASet(t *testing.T) {
 	before := s.events()
 	if said := s.say("c", "", waiting.Talk); !waiting.Talk.Changing || said.Talk.Changing || said.Recorded || s.events() != before {
 		t.Errorf("%+v, then %+v", waiting, said)
+	}
+}
+
+// TestAnswersThatAreNone: what is no answer is asked again, and what was said is recorded
+// of the side that it was about.
+func TestAnswersThatAreNone(t *testing.T) {
+	s := newStand(t)
+	now := s.say("b", "er", s.say("a", "17", talk{}).Talk)
+	s.now = s.now.Add(time.Minute)
+	now = s.say("d", "el", now.Talk)
+	before := s.events()
+	for i, line := range []string{"ed", "mended", "hodler", "nothing", "117"} {
+		if now = s.say("ask "+numeral(i), line, now.Talk); now.Tone != toneAsked || s.events() != before {
+			t.Fatalf("%s: %s", line, now.Told)
+		}
+	}
+	if now = s.say("end", "2", now.Talk); now.Tone != toneDone || now.Talk.Crisis == nil || now.Talk.Crisis.Side != "right" {
+		t.Errorf("%s, then %+v", now.Told, now.Talk.Crisis)
+	}
+}
+
+// TestTheSameSideBreaksAgain: an emergency that has ended is another one's past.
+func TestTheSameSideBreaksAgain(t *testing.T) {
+	s := newStand(t)
+	now := s.say("b", "er", s.say("a", "17", talk{}).Talk)
+	for i, line := range []string{"ed", "mended", "", ""} {
+		now = s.say("end "+numeral(i), line, now.Talk)
+	}
+	s.now = s.now.Add(40 * time.Minute)
+	before := s.events()
+	if now = s.say("again", "er", now.Talk); now.Talk.Crisis == nil || s.events() != before+1 {
+		t.Errorf("%s: %+v", now.Told, now.Talk.Crisis)
+	}
+}
+
+// TestAMisreadScanIsNobody: what follows a scan that could not be read is about nobody.
+func TestAMisreadScanIsNobody(t *testing.T) {
+	s := newStand(t)
+	now := s.say("b", "", s.say("a", "17", talk{}).Talk)
+	s.now = s.now.Add(2 * time.Minute)
+	wrong := s.say("c", "7100000265", now.Talk)
+	before := s.events()
+	if said := s.say("d", "", wrong.Talk); wrong.Tone != toneWrong || said.Recorded || s.events() != before {
+		t.Errorf("%s, then %s", wrong.Told, said.Told)
 	}
 }
