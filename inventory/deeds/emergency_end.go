@@ -52,8 +52,24 @@ func (d EndEmergency) Decide(v inventory.View, m Moment) (Outcome, error) {
 	if body.Temporary {
 		out.tell("steeltally work lists it until then; steeltally emergency close "+player.Typed(m.at())+" ends it", "mended for the moment only")
 	}
+	d.tellWhatIsOn(v, player, crisis.Value.Pair, m, &out)
 	out.record(m.Happened, body)
 	return out, nil
+}
+
+// tellWhatIsOn says that the set that helped has not gone on in the record: the next grind
+// would go to the one that came off.
+func (d EndEmergency) tellWhatIsOn(v inventory.View, player *inventory.Player, pair inventory.Number, m Moment, out *Outcome) {
+	boots, err := inventory.FindPair(v, pair)
+	if err != nil {
+		return
+	}
+	on := boots.SetAt(m.at())
+	for _, n := range d.With {
+		if set, err := inventory.FindSet(v, n); err == nil && n != on {
+			out.tell("steeltally change "+player.Typed(m.at())+" "+set.Letter+" --reason broken", "set "+set.Letter+" is not on the pair in this book yet")
+		}
+	}
 }
 
 func (d EndEmergency) check() error {

@@ -50,6 +50,11 @@ func (s *Station) act(d *desk.Desk, out *answer, in asked) (told, error) {
 	case atBin:
 		return binLine(&out.Talk, in.Line), nil
 	case atTrip:
+		if before, known, err := d.Known(); known || err != nil {
+			out.Recorded = known
+			out.Talk.Keep(before)
+			return tellDone(before), err
+		}
 		return tripLine(d, out, in.Line)
 	case atTags:
 		if said, taken, err := s.tagsLine(d, out, in.Line); taken || err != nil {
