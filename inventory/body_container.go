@@ -21,6 +21,7 @@ type Container struct {
 	Marks
 	Event Key    `json:"event"`
 	Name  string `json:"name"`
+	Twice *Key   `json:"twice,omitempty"` // another trunk or bin under the same number
 }
 
 // Apply folds one event.
@@ -28,6 +29,9 @@ func (c *Container) Apply(e *Event) {
 	c.notice(e)
 	switch b := e.Body.(type) {
 	case *ContainerNoted:
+		if c.Entered() && e.Writer != c.Event.Writer && b.Name != c.Name {
+			c.Twice = &e.Key
+		}
 		c.Event, c.Name = e.Key, b.Name
 	default:
 		c.Marks.apply(c.Number, e)
@@ -38,7 +42,13 @@ func (c *Container) Apply(e *Event) {
 func (c *Container) Entered() bool { return c.Event != Key{} }
 
 // Flags lists what the record is unsure of about this trunk or bin.
-func (c *Container) Flags() []Flag { return c.foreignFlags(c.Number) }
+func (c *Container) Flags() []Flag {
+	flags := c.foreignFlags(c.Number)
+	if c.Twice == nil {
+		return flags
+	}
+	return append(flags, c.conflict(c.Number, Key{}, *c.Twice, "this number was given to two trunks or bins; put a new tag on one of them")...)
+}
 
 // ContainerName is what a trunk or bin is called.
 func ContainerName(v View, n Number) string {

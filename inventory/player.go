@@ -24,6 +24,16 @@ type Player struct {
 	Done     Timeline[Number]  `json:"done,omitempty"`   // sets of which a runner came off for good
 	Grinds   Timeline[Number]  `json:"grinds,omitempty"` // sets, the latest grinds only
 	Refusals Timeline[Refused] `json:"refusals,omitempty"`
+	Named    Key               `json:"named,omitzero"`  // what said the name
+	Twice    *NamedTwice       `json:"twice,omitempty"` // another station calls the player differently
+}
+
+// NamedTwice is that two stations gave one number to players of different names.
+type NamedTwice struct {
+	First  Key    `json:"first"`
+	Second Key    `json:"second"`
+	Name   string `json:"name"`
+	Other  string `json:"other"`
 }
 
 // Lettered is a set with its letter and its runners.
@@ -55,7 +65,10 @@ func (p *Player) Apply(e *Event) {
 		if p.Name == "" {
 			p.Sweaters = nil // only known from tags
 		}
-		p.Name, p.Position, p.Gone = b.Name, b.Position, b.Gone
+		if p.Name != "" && p.Name != b.Name && p.Named.Writer != e.Writer {
+			p.Twice = &NamedTwice{p.Named, e.Key, p.Name, b.Name}
+		}
+		p.Name, p.Position, p.Gone, p.Named = b.Name, b.Position, b.Gone, e.Key
 		p.Sweaters.add(e, b.wears())
 	case *SpecsNoted:
 		p.Specs.add(e, Specs{b.Hollow, b.Profile, b.Pitch, b.Passes, b.ChangeHeight})
@@ -180,7 +193,13 @@ func (p *Player) GroundSince(since, until time.Time) bool {
 }
 
 // Flags lists what the record is unsure of about this player.
-func (p *Player) Flags() []Flag { return p.foreignFlags(p.Number) }
+func (p *Player) Flags() []Flag {
+	flags := p.foreignFlags(p.Number)
+	if t := p.Twice; t != nil {
+		flags = append(flags, p.conflict(p.Number, t.First, t.Second, "two stations call this player differently, "+t.Name+" and "+t.Other+": if they are two, add one of them anew")...)
+	}
+	return flags
+}
 
 // RefusalOf is the player's last no about a set that he had said at an instant.
 func (p *Player) RefusalOf(set Number, at time.Time) (Dated[Refused], bool) {

@@ -185,3 +185,27 @@ func TestMergedBooksAreOne(t *testing.T) {
 		t.Error("the two books are not one")
 	}
 }
+
+// A copied book gives the numbers that the other gives, too: two players or two trunks
+// that got one number are found.
+func TestTwoStationsGiveOneNumber(t *testing.T) {
+	c, other := twoStations(t)
+	add := func(d *desk, name string) inventory.Number {
+		return d.do("4 12:00", AddPlayer{Name: name, Position: "forward"})[0].Body.(*inventory.PlayerNoted).Player
+	}
+	trunk := func(d *desk, name string) inventory.Number {
+		return d.do("4 12:00", NoteContainer{Container: inventory.KindTrunk, Name: name})[0].Body.(*inventory.ContainerNoted).Container
+	}
+	player, box := add(c.desk, "Ulf Ravnsborg"), trunk(c.desk, "steel")
+	if theirs, theirBox := add(other, "Per Holmvik"), trunk(other, "boots"); theirs != player || theirBox != box {
+		t.Fatalf("%s and %s, %s and %s", player, theirs, box, theirBox)
+	}
+	c.merge(other)
+	c.flagged(player, "two stations call this player differently")
+	c.flagged(box, "given to two trunks")
+	name := "Ulf Ravnsborg-Holm"
+	c.do("5 09:00", ChangePlayer{Player: c.bo, Name: &name})
+	if flags := c.flags(c.bo); len(flags) != 0 {
+		t.Errorf("a name that is changed is flagged: %q", flags)
+	}
+}
