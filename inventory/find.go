@@ -27,14 +27,14 @@ func RosterOf(v View) *Roster {
 func find[T Entity](v View, n Number, meant Kind) (T, error) {
 	var none T
 	if n == 0 {
-		return none, refuse("scan the "+meant.String()+" that is meant", "no %s was named", meant)
+		return none, Refuse("scan the "+meant.String()+" that is meant", "no %s was named", meant)
 	}
 	if n.Kind() != meant {
-		return none, refuse("scan the "+meant.String()+" that is meant", "%s is a %s, not a %s", n.Short(), n.Kind(), meant)
+		return none, Refuse("scan the "+meant.String()+" that is meant", "%s is a %s, not a %s", n.Short(), n.Kind(), meant)
 	}
 	state, ok := v.Entity(RefOf(n)).(T)
 	if !ok || !IsEntered(state) {
-		return none, refuse("check the tag; a new piece is entered first: steeltally stockin", "%s is not in this book", n.Short())
+		return none, Refuse("check the tag; a new piece is entered first: steeltally stockin", "%s is not in this book", n.Short())
 	}
 	return state, nil
 }
@@ -77,7 +77,7 @@ func FindPlayer(v View, text string, at time.Time) (*Player, error) {
 func onlyOne(v View, text string, members []Member) (*Player, error) {
 	switch len(members) {
 	case 0:
-		return nil, refuse("steeltally player list shows who is there", "nobody is known as %s", Clip(text))
+		return nil, Refuse("steeltally player list shows who is there", "nobody is known as %s", Clip(text))
 	case 1:
 		return PlayerOf(v, members[0].Player)
 	}
@@ -102,7 +102,7 @@ func PairInRole(v View, player *Player, role string, at time.Time) (*Pair, error
 			return pair, nil
 		}
 	}
-	return nil, refuse("steeltally pair add "+player.Typed(at)+" --role "+role, "%s has no %s pair in this book", player.Name, role)
+	return nil, Refuse("steeltally pair add "+player.Typed(at)+" --role "+role, "%s has no %s pair in this book", player.Name, role)
 }
 
 // SetOfPlayer is a player's set by its letter or its number.
@@ -112,7 +112,7 @@ func SetOfPlayer(v View, player *Player, text string) (*Set, error) {
 		return FindSet(v, n)
 	}
 	if len(letter) <= 1 {
-		return nil, refuse("steeltally set list "+player.Number.Short()+" shows the sets", "%s has no set %s", player.Name, Clip(letter))
+		return nil, Refuse("steeltally set list "+player.Number.Short()+" shows the sets", "%s has no set %s", player.Name, Clip(letter))
 	}
 	n, err := ParseNumber(text)
 	if err != nil {
@@ -122,7 +122,7 @@ func SetOfPlayer(v View, player *Player, text string) (*Set, error) {
 	if err == nil && set.Player != player.Number {
 		owner, _ := v.Entity(RefOf(set.Player)).(*Player)
 		if owner != nil {
-			err = refuse("match its runners anew for "+player.Name+": steeltally set add", "set %s %s is %s's", set.Letter, set.Number.Short(), owner.Name)
+			err = Refuse("match its runners anew for "+player.Name+": steeltally set add", "set %s %s is %s's", set.Letter, set.Number.Short(), owner.Name)
 		}
 	}
 	return set, err
@@ -146,7 +146,7 @@ func ContainerNamed(v View, name string) *Container {
 func FindContainer(v View, n Number) (*Container, error) {
 	container, ok := v.Entity(RefOf(n)).(*Container)
 	if !ok || !container.Entered() {
-		return nil, refuse("steeltally stockin "+n.Kind().String()+" --name NAME enters one", "%s is not in this book", n.Short())
+		return nil, Refuse("steeltally stockin "+n.Kind().String()+" --name NAME enters one", "%s is not in this book", n.Short())
 	}
 	return container, nil
 }

@@ -14,7 +14,7 @@ const (
 // CheckHeight refuses a height that no runner has.
 func CheckHeight(what string, height geometry.Millimetre) error {
 	if !(height >= leastHeight && height <= mostHeight) {
-		return badValue(HeightLimitsHint, "%s %s can't be right", what, height)
+		return RefuseValue(HeightLimitsHint, "%s %s can't be right", what, height)
 	}
 	return nil
 }

@@ -16,12 +16,20 @@ type BadValue struct{ Reason, Hint string }
 
 func (b *BadValue) Error() string { return b.Reason }
 
-func refuse(hint, format string, args ...any) error {
+// Refuse makes a refusal.
+func Refuse(hint, format string, args ...any) error {
 	return &Refusal{fmt.Sprintf(format, args...), hint}
 }
 
-func badValue(hint, format string, args ...any) error {
+// RefuseValue makes a bad value.
+func RefuseValue(hint, format string, args ...any) error {
 	return &BadValue{fmt.Sprintf(format, args...), hint}
+}
+
+// Notice tells a person what was noticed; Hint says what to do about it.
+type Notice struct {
+	Text string `json:"notice"`
+	Hint string `json:"hint,omitempty"`
 }
 
 // Ambiguous says that a sweater number or a name stands for several players.

@@ -43,6 +43,6 @@ func FindTrip(v View, name string) (*Trip, error) {
 	if trip, ok := v.Entity(TripRef(name)).(*Trip); ok && trip.Entered() {
 		return trip, nil
 	}
-	return nil, refuse("steeltally trip add "+Quoted(name)+" --from DATE --to DATE adds it; steeltally trip list shows the others",
+	return nil, Refuse("steeltally trip add "+Quoted(name)+" --from DATE --to DATE adds it; steeltally trip list shows the others",
 		"there is no trip %s", Clip(name))
 }

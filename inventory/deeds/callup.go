@@ -47,12 +47,12 @@ func (d CallUp) Decide(v inventory.View, m Moment) (Outcome, error) {
 func (d CallUp) check() error {
 	for _, word := range d.Unknown {
 		if err := oneOf("unknown", word, inventory.Unknowns()); err != nil {
-			return badValue("", "%v", err)
+			return inventory.RefuseValue("", "%v", err)
 		}
 	}
 	for side, size := range d.Sizes.Each {
 		if *size < leastSize || *size > mostSize {
-			return badValue("the size is the length in mm that the maker marks on the holder", "size %d on the %s: %d to %d are possible", *size, side, leastSize, mostSize)
+			return inventory.RefuseValue("the size is the length in mm that the maker marks on the holder", "size %d on the %s: %d to %d are possible", *size, side, leastSize, mostSize)
 		}
 	}
 	if d.Family != "" {

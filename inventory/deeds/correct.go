@@ -40,9 +40,9 @@ func (d OtherSet) check(set *inventory.Set) error {
 	for _, e := range d.Grinds {
 		switch old := e.Body.(*inventory.Ground); {
 		case old.Player != set.Player:
-			return refuse("steeltally undo --was-player names another player", "set %s is not that player's", set.Number.Short())
+			return inventory.Refuse("steeltally undo --was-player names another player", "set %s is not that player's", set.Number.Short())
 		case old.Set == set.Number:
-			return refuse("steeltally history shows what is recorded", "entry %s is on set %s already", e.Key, set.Letter)
+			return inventory.Refuse("steeltally history shows what is recorded", "entry %s is on set %s already", e.Key, set.Letter)
 		}
 	}
 	return nil
@@ -50,11 +50,11 @@ func (d OtherSet) check(set *inventory.Set) error {
 
 func onlyGrinds(events []inventory.Event) error {
 	if len(events) == 0 {
-		return refuse("steeltally history shows what is recorded", "there is no grind to correct")
+		return inventory.Refuse("steeltally history shows what is recorded", "there is no grind to correct")
 	}
 	for i := range events {
 		if _, ok := events[i].Body.(*inventory.Ground); !ok {
-			return refuse("steeltally undo takes it back", "entry %s is no grind", events[i].Key)
+			return inventory.Refuse("steeltally undo takes it back", "entry %s is no grind", events[i].Key)
 		}
 	}
 	return nil

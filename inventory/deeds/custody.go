@@ -24,13 +24,13 @@ type HandOver struct {
 func (d HandOver) Decide(v inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
 	if err := oneOf("custody", d.Custody, inventory.Custodies()); err != nil {
-		return out, badValue("", "%v", err)
+		return out, inventory.RefuseValue("", "%v", err)
 	}
 	if d.Custody == inventory.CustodyClub {
-		return out, badValue("steeltally custody back says that it is here again", "the club has its pieces anyway")
+		return out, inventory.RefuseValue("steeltally custody back says that it is here again", "the club has its pieces anyway")
 	}
 	if !d.Due.Unknown() && !d.Due.After(m.at()) {
-		return out, badValue("such as --due 2025-12-10", "it can be due back only on a day that is still to come")
+		return out, inventory.RefuseValue("such as --due 2025-12-10", "it can be due back only on a day that is still to come")
 	}
 	pieces, err := withAll(v, d.Pieces, m.at())
 	if err != nil {
@@ -50,7 +50,7 @@ func (d HandOver) Decide(v inventory.View, m Moment) (Outcome, error) {
 // withAll are pieces with what hangs on them or makes them up, each once.
 func withAll(v inventory.View, pieces []inventory.Number, at time.Time) ([]inventory.Number, error) {
 	if len(pieces) == 0 {
-		return nil, badValue("scan the pieces", "no piece was named")
+		return nil, inventory.RefuseValue("scan the pieces", "no piece was named")
 	}
 	var all []inventory.Number
 	for _, n := range pieces {
@@ -71,7 +71,7 @@ func withAll(v inventory.View, pieces []inventory.Number, at time.Time) ([]inven
 		case *inventory.Set:
 			all = append(all, n, state.Left, state.Right)
 		default:
-			return nil, refuse("scan a runner, a holder, a pair or a set", "%s is not a piece in this book", n.Short())
+			return nil, inventory.Refuse("scan a runner, a holder, a pair or a set", "%s is not a piece in this book", n.Short())
 		}
 	}
 	slices.Sort(all)
@@ -94,7 +94,7 @@ func (d TakeBack) Decide(v inventory.View, m Moment) (Outcome, error) {
 	}
 	away := slices.DeleteFunc(slices.Clone(pieces), func(n inventory.Number) bool { return inventory.MarksOf(v, n).CustodyAt(m.at()).Ours() })
 	if len(away) == 0 {
-		return out, refuse("steeltally history "+d.Pieces[0].Short()+" shows where it was", "%s is with the club already", d.Pieces[0].Short())
+		return out, inventory.Refuse("steeltally history "+d.Pieces[0].Short()+" shows where it was", "%s is with the club already", d.Pieces[0].Short())
 	}
 	out.record(m.Happened, &inventory.CustodyChanged{Pieces: away, Custody: inventory.CustodyClub})
 	if !d.NotGround {
@@ -146,18 +146,18 @@ type NoteAnswer struct {
 func (d NoteAnswer) Decide(v inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
 	if err := oneOf("decision", d.Decision, inventory.Decisions()); err != nil {
-		return out, badValue("", "%v", err)
+		return out, inventory.RefuseValue("", "%v", err)
 	}
 	pieces := d.Pieces
 	if d.Reference != "" {
 		pieces = append(slices.Clone(pieces), sentWith(v, d.Reference, m.at())...)
 	}
 	if len(pieces) == 0 {
-		return out, refuse("steeltally custody list shows what is away", "nothing is away under reference %s", inventory.OrDash(inventory.Clip(d.Reference)))
+		return out, inventory.Refuse("steeltally custody list shows what is away", "nothing is away under reference %s", inventory.OrDash(inventory.Clip(d.Reference)))
 	}
 	for _, n := range pieces {
 		if inventory.MarksOf(v, n).CustodyAt(m.at()).Ours() {
-			return out, refuse("send it first: steeltally custody to maker "+n.Short(), "%s is with the club", n.Short())
+			return out, inventory.Refuse("send it first: steeltally custody to maker "+n.Short(), "%s is with the club", n.Short())
 		}
 	}
 	out.record(m.Happened, &inventory.MakerAnswered{Pieces: inventory.Distinct(slices.Clone(pieces)), Decision: d.Decision, Due: d.Due, Note: d.Note})

@@ -65,14 +65,14 @@ func (d ReportDamage) check() error {
 			continue
 		}
 		if err := oneOf(word.what, word.word, word.known); err != nil {
-			return badValue("", "%v", err)
+			return inventory.RefuseValue("", "%v", err)
 		}
 	}
 	if d.ShiftsMissed != nil && (*d.ShiftsMissed < 0 || *d.ShiftsMissed > mostShifts) {
-		return badValue("", "%d shifts missed: 0 to %d are possible", *d.ShiftsMissed, mostShifts)
+		return inventory.RefuseValue("", "%d shifts missed: 0 to %d are possible", *d.ShiftsMissed, mostShifts)
 	}
 	if d.Minutes != nil && (*d.Minutes < 0 || *d.Minutes > mostMinutes) {
-		return badValue("write it as 90s, 5m or 1h", "the time that it took can't be right")
+		return inventory.RefuseValue("write it as 90s, 5m or 1h", "the time that it took can't be right")
 	}
 	return nil
 }
@@ -100,7 +100,7 @@ func hangingOn(v inventory.View, n inventory.Number, at time.Time) (pair, player
 	case inventory.KindPair:
 		pair = n
 	default:
-		return 0, 0, refuse("scan the runner, the holder or the pair", "a %s is not damaged, a piece is", n.Kind())
+		return 0, 0, inventory.Refuse("scan the runner, the holder or the pair", "a %s is not damaged, a piece is", n.Kind())
 	}
 	if pair == 0 {
 		return 0, 0, nil
@@ -132,7 +132,7 @@ func (d Inspect) Decide(v inventory.View, m Moment) (Outcome, error) {
 	}
 	for _, n := range body.Pieces {
 		if d.Sound && inventory.MarksOf(v, n).DamagedForGood(m.at()) {
-			return out, refuse("if that was a mistake, undo it: steeltally history "+n.Short(), "%s has a damage that no look closes: do not skate on it", n.Short())
+			return out, inventory.Refuse("if that was a mistake, undo it: steeltally history "+n.Short(), "%s has a damage that no look closes: do not skate on it", n.Short())
 		}
 	}
 	out.record(m.Happened, body)
@@ -152,7 +152,7 @@ func (d PutAt) Decide(v inventory.View, m Moment) (Outcome, error) {
 		return out, err
 	}
 	if len(d.Pieces) == 0 {
-		return out, badValue("scan what lies there", "no piece was named")
+		return out, inventory.RefuseValue("scan what lies there", "no piece was named")
 	}
 	body := &inventory.Placed{Place: d.Place}
 	for _, n := range d.Pieces {
@@ -166,7 +166,7 @@ func (d PutAt) Decide(v inventory.View, m Moment) (Outcome, error) {
 		case *inventory.Set:
 			body.Pieces = append(body.Pieces, n, state.Left, state.Right)
 		default:
-			return out, refuse("scan a runner, a holder, a pair or a set", "%s is not a piece in this book", n.Short())
+			return out, inventory.Refuse("scan a runner, a holder, a pair or a set", "%s is not a piece in this book", n.Short())
 		}
 	}
 	out.record(m.Happened, body)

@@ -37,7 +37,7 @@ func (d CallEmergency) Decide(v inventory.View, m Moment) (Outcome, error) {
 	body := &inventory.Emergency{Player: player.Number, Pair: pair.Number, Side: d.Side}
 	broken := d.broken(pair, m.at())
 	if len(broken) == 0 {
-		return out, refuse("enter what hangs on it: steeltally rivet on, steeltally in", "nothing is recorded on the %s boot of %s's %s pair", d.Side, player.Name, pair.Role(m.at()))
+		return out, inventory.Refuse("enter what hangs on it: steeltally rivet on, steeltally in", "nothing is recorded on the %s boot of %s's %s pair", d.Side, player.Name, pair.Role(m.at()))
 	}
 	if d.Mode != "" {
 		damage, err := ReportDamage{Piece: broken[0], Mode: d.Mode, Zone: d.Zone}.Decide(v, m)
@@ -54,15 +54,15 @@ func (d CallEmergency) Decide(v inventory.View, m Moment) (Outcome, error) {
 
 func (d CallEmergency) check() error {
 	if d.Side == "" {
-		return badValue("add --side left or --side right", "on which side did it break?")
+		return inventory.RefuseValue("add --side left or --side right", "on which side did it break?")
 	}
 	if d.Broke != "" {
 		if err := oneOf("what broke", d.Broke, []string{BrokeHolder, BrokeRunner}); err != nil {
-			return badValue("", "%v", err)
+			return inventory.RefuseValue("", "%v", err)
 		}
 	}
 	if d.Mode != "" && d.Broke == "" {
-		return badValue("add --broke holder or --broke runner", "what broke?")
+		return inventory.RefuseValue("add --broke holder or --broke runner", "what broke?")
 	}
 	return nil
 }

@@ -30,7 +30,7 @@ func (d CloseEmergency) Decide(v inventory.View, m Moment) (Outcome, error) {
 		out.record(m.Happened, &inventory.EmergencyClosed{Emergency: crisis.Event, Player: d.Player, Note: d.Note})
 	}
 	if len(out.Drafts) == 0 {
-		return out, refuse("steeltally work lists what is open", "no emergency of %s is open", player.Name)
+		return out, inventory.Refuse("steeltally work lists what is open", "no emergency of %s is open", player.Name)
 	}
 	return out, nil
 }

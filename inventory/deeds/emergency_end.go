@@ -74,15 +74,15 @@ func (d EndEmergency) tellWhatIsOn(v inventory.View, player *inventory.Player, p
 
 func (d EndEmergency) check() error {
 	if err := oneOf("what was done", d.Did, inventory.Remedies()); err != nil {
-		return badValue("", "%v", err)
+		return inventory.RefuseValue("", "%v", err)
 	}
 	if d.Broke != "" {
 		if err := oneOf("what broke", d.Broke, []string{BrokeHolder, BrokeRunner, inventory.RemedyNothing}); err != nil {
-			return badValue("", "%v", err)
+			return inventory.RefuseValue("", "%v", err)
 		}
 	}
 	if (d.Broke == BrokeHolder || d.Broke == BrokeRunner) != (d.Mode != "") {
-		return badValue("such as --broke holder --mode crack --zone rear-tower", "what broke and how it broke go together")
+		return inventory.RefuseValue("such as --broke holder --mode crack --zone rear-tower", "what broke and how it broke go together")
 	}
 	return ReportDamage{Mode: cmp.Or(d.Mode, "other"), ShiftsMissed: d.ShiftsMissed, Minutes: d.Minutes}.check()
 }
@@ -95,7 +95,7 @@ func (d EndEmergency) crisis(player *inventory.Player, at time.Time) (inventory.
 			return crisis, nil
 		}
 	}
-	return inventory.Dated[inventory.Crisis]{}, refuse("steeltally emergency "+player.Typed(at)+" --side right begins one", "no emergency of %s waits for an answer", player.Name)
+	return inventory.Dated[inventory.Crisis]{}, inventory.Refuse("steeltally emergency "+player.Typed(at)+" --side right begins one", "no emergency of %s waits for an answer", player.Name)
 }
 
 // settle says of the suspects what was wrong with them.
@@ -114,7 +114,7 @@ func (d EndEmergency) settle(v inventory.View, m Moment, crisis inventory.Dated[
 	var broken []inventory.Number
 	if d.Broke != inventory.RemedyNothing {
 		if broken = call.broken(pair, crisis.When.Start); len(broken) == 0 {
-			return refuse("leave out what broke, or enter it first: steeltally rivet on", "no %s on that boot is in this book", d.Broke)
+			return inventory.Refuse("leave out what broke, or enter it first: steeltally rivet on", "no %s on that boot is in this book", d.Broke)
 		}
 	}
 	for _, n := range broken {

@@ -20,7 +20,7 @@ func (d FindOld) Decide(v inventory.View, m Moment) (Outcome, error) {
 		return out, err
 	}
 	if d.Sweater < 0 || d.Sweater > inventory.MostSweater {
-		return out, badValue("leave it out where none is written", "sweater %d: sweaters go from 1 to %d", d.Sweater, inventory.MostSweater)
+		return out, inventory.RefuseValue("leave it out where none is written", "sweater %d: sweaters go from 1 to %d", d.Sweater, inventory.MostSweater)
 	}
 	if d.Player != 0 {
 		if _, err := inventory.PlayerOf(v, d.Player); err != nil {
@@ -28,7 +28,7 @@ func (d FindOld) Decide(v inventory.View, m Moment) (Outcome, error) {
 		}
 	}
 	if d.CameOff.After(m.Now.Add(clockTolerance)) {
-		return out, badValue("check the year", "it came off on a day still to come")
+		return out, inventory.RefuseValue("check the year", "it came off on a day still to come")
 	}
 	numbers, err := nextNumbers(v, inventory.KindRunner, 1)
 	if err != nil {

@@ -12,7 +12,7 @@ const mostOld = 10_000
 func (d FindManyOld) Decide(v inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
 	if len(d.Pieces) == 0 || len(d.Pieces) > mostOld {
-		return out, badValue("enter more in several goes", "%d pieces: 1 to %d can be entered at once", len(d.Pieces), mostOld)
+		return out, inventory.RefuseValue("enter more in several goes", "%d pieces: 1 to %d can be entered at once", len(d.Pieces), mostOld)
 	}
 	numbers, err := nextNumbers(v, inventory.KindRunner, len(d.Pieces))
 	if err != nil {

@@ -35,7 +35,7 @@ func (d Grind) Decide(v inventory.View, m Moment) (Outcome, error) {
 		d.Work = inventory.WorkGrind
 	}
 	if err := oneOf("work", d.Work, inventory.Works()); err != nil {
-		return out, badValue("", "%v", err)
+		return out, inventory.RefuseValue("", "%v", err)
 	}
 	if err := d.checkSound(v, m, body); err != nil {
 		return out, err
@@ -92,7 +92,7 @@ func (d Grind) target(v inventory.View, m Moment) (*inventory.Ground, error) {
 		}
 	}
 	if body.Left == nil && body.Right == nil {
-		return nil, refuse("put a set on first: steeltally in "+player.Typed(m.at())+" A; or give the time with --at",
+		return nil, inventory.Refuse("put a set on first: steeltally in "+player.Typed(m.at())+" A; or give the time with --at",
 			"no steel was on %s's %s pair then", player.Name, pair.Role(m.at()))
 	}
 	return body, nil
@@ -107,7 +107,7 @@ func groundInHand(v inventory.View, n inventory.Number, at time.Time) (*inventor
 		return nil, err
 	}
 	if set.StateAt(at) == inventory.Removed {
-		return nil, refuse("put it on first, if it is used again: steeltally in", "set %s %s is done with", set.Letter, n.Short())
+		return nil, inventory.Refuse("put it on first, if it is used again: steeltally in", "set %s %s is done with", set.Letter, n.Short())
 	}
 	body := &inventory.Ground{Player: set.Player, Set: n}
 	body.Left, body.Right = &inventory.Passes{Runner: set.Left}, &inventory.Passes{Runner: set.Right}
@@ -122,7 +122,7 @@ func (d Grind) checkSound(v inventory.View, m Moment, body *inventory.Ground) er
 			return err
 		}
 		if runner.DoNotSkate(m.at()) {
-			return refuse("take it out: steeltally out "+passes.Runner.Short()+" --reason broken",
+			return inventory.Refuse("take it out: steeltally out "+passes.Runner.Short()+" --reason broken",
 				"the %s runner %s is damaged: do not grind or skate it", side, passes.Runner.Short())
 		}
 	}
@@ -133,7 +133,7 @@ func (d Grind) checkSound(v inventory.View, m Moment, body *inventory.Ground) er
 // player's hollow at that time.
 func (d Grind) decideHollow(v inventory.View, m Moment, body *inventory.Ground) error {
 	if d.Work == inventory.WorkNewHollow && d.Hollow == nil {
-		return badValue("add --hollow 1/2in", "a new hollow needs to be named")
+		return inventory.RefuseValue("add --hollow 1/2in", "a new hollow needs to be named")
 	}
 	if err := checkCut(d.Hollow); err != nil {
 		return err
@@ -157,7 +157,7 @@ func (d Grind) decidePasses(v inventory.View, m Moment, body *inventory.Ground, 
 	}
 	for side := range d.Passes.Each {
 		if body.Of(side) == nil {
-			return refuse("leave those passes out", "no %s runner was on", side)
+			return inventory.Refuse("leave those passes out", "no %s runner was on", side)
 		}
 	}
 	for side, passes := range body.Each {
@@ -166,7 +166,7 @@ func (d Grind) decidePasses(v inventory.View, m Moment, body *inventory.Ground, 
 			passes.Passes = usual
 		}
 		if passes.Passes == nil {
-			return badValue("add --passes 5, or note the usual ones: steeltally specs PLAYER --passes 5; unknown ones are --unknown",
+			return inventory.RefuseValue("add --passes 5, or note the usual ones: steeltally specs PLAYER --passes 5; unknown ones are --unknown",
 				"how many passes did the %s get?", side)
 		}
 		if err := checkPasses(*passes.Passes); err != nil {
@@ -194,7 +194,7 @@ func tellUneven(body *inventory.Ground, out *Outcome) {
 // onlySidesGiven leaves out the side that got no more passes.
 func (d Grind) onlySidesGiven(body *inventory.Ground) error {
 	if d.Passes.Left == nil && d.Passes.Right == nil {
-		return badValue("such as --more --left 2", "how many more, and on which side?")
+		return inventory.RefuseValue("such as --more --left 2", "how many more, and on which side?")
 	}
 	for _, side := range inventory.Sides() {
 		if d.Passes.Of(side) == nil {
@@ -202,7 +202,7 @@ func (d Grind) onlySidesGiven(body *inventory.Ground) error {
 		}
 	}
 	if body.Left == nil && body.Right == nil {
-		return refuse("scan the pair that is meant", "no steel was on that side")
+		return inventory.Refuse("scan the pair that is meant", "no steel was on that side")
 	}
 	return nil
 }
@@ -222,7 +222,7 @@ type GrindMany struct {
 func (d GrindMany) Decide(v inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
 	if len(d.Players) == 0 {
-		return out, badValue("such as steeltally grind 4 7 11", "no player was named")
+		return out, inventory.RefuseValue("such as steeltally grind 4 7 11", "no player was named")
 	}
 	for i, player := range d.Players {
 		one := d.Each

@@ -30,7 +30,7 @@ const movedMonths = 14
 func (d ImportSchedule) Decide(v inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
 	if len(d.Entries) == 0 {
-		return out, badValue("export the schedule again, with its games", "the file has no game or practice")
+		return out, inventory.RefuseValue("export the schedule again, with its games", "the file has no game or practice")
 	}
 	for _, entry := range d.Entries {
 		if err := entry.check(); err != nil {
@@ -53,14 +53,14 @@ func (d ImportSchedule) Decide(v inventory.View, m Moment) (Outcome, error) {
 	going = append(going, d.dropped(known, m)...)
 	d.record(m, going, coming, &out)
 	if len(out.Drafts) == 0 {
-		return out, refuse("steeltally game list shows it", "the schedule is as in the file already")
+		return out, inventory.Refuse("steeltally game list shows it", "the schedule is as in the file already")
 	}
 	return out, nil
 }
 
 func (s Scheduled) check() error {
 	if s.UID == "" || !s.Start.Exact() {
-		return badValue("export the schedule again", "an entry of the file has no number or no time of day")
+		return inventory.RefuseValue("export the schedule again", "an entry of the file has no number or no time of day")
 	}
 	if s.Game {
 		return checkName("the opponent's name", s.Opponent)

@@ -42,7 +42,7 @@ func playerAndPair(v inventory.View, player, pair inventory.Number, at time.Time
 	}
 	named, err := inventory.FindPair(v, pair)
 	if err == nil && named.Player != player {
-		err = refuse("scan the pair that is meant", "pair %s is not %s's", pair.Short(), p.Name)
+		err = inventory.Refuse("scan the pair that is meant", "pair %s is not %s's", pair.Short(), p.Name)
 	}
 	return p, named, err
 }
@@ -58,7 +58,7 @@ func putIn(v inventory.View, m Moment, player *inventory.Player, pair *inventory
 	for _, side := range inventory.Sides() {
 		if set.PairAt(side, at) == pair.Number {
 			if inventory.MarksOf(v, set.Runner(side)).DoNotSkate(at) {
-				return refuse("take it out first: steeltally out "+set.Runner(side).Short(), "runner %s is damaged: do not skate on it", set.Runner(side).Short())
+				return inventory.Refuse("take it out first: steeltally out "+set.Runner(side).Short(), "runner %s is damaged: do not skate on it", set.Runner(side).Short())
 			}
 			continue // only its other runner came off
 		}
@@ -77,18 +77,18 @@ func putIn(v inventory.View, m Moment, player *inventory.Player, pair *inventory
 
 func checkSetCanGoOn(v inventory.View, set *inventory.Set, pair *inventory.Pair, player *inventory.Player, at time.Time) error {
 	if set.Player != player.Number {
-		return refuse("match its runners anew: steeltally set add", "set %s is not %s's", set.Number.Short(), player.Name)
+		return inventory.Refuse("match its runners anew: steeltally set add", "set %s is not %s's", set.Number.Short(), player.Name)
 	}
 	if err := checkWhole(v, set, at); err != nil {
 		return err
 	}
 	left, right := set.PairAt(inventory.Left, at), set.PairAt(inventory.Right, at)
 	if left == pair.Number && right == pair.Number {
-		return refuse("another set goes on with steeltally change", "set %s is already on", set.Letter)
+		return inventory.Refuse("another set goes on with steeltally change", "set %s is already on", set.Letter)
 	}
 	for _, on := range []inventory.Number{left, right} {
 		if on != 0 && on != pair.Number {
-			return refuse("take it off there first: steeltally out", "set %s is on pair %s", set.Letter, on.Short())
+			return inventory.Refuse("take it off there first: steeltally out", "set %s is on pair %s", set.Letter, on.Short())
 		}
 	}
 	return nil
@@ -97,11 +97,11 @@ func checkSetCanGoOn(v inventory.View, set *inventory.Set, pair *inventory.Pair,
 // checkWhole refuses a set that was not made yet at an instant, or that gave up a runner.
 func checkWhole(v inventory.View, s *inventory.Set, at time.Time) error {
 	if s.Since.After(at) {
-		return refuse("say its number if another set with that letter is meant; or enter when it was made: steeltally set add --at",
+		return inventory.Refuse("say its number if another set with that letter is meant; or enter when it was made: steeltally set add --at",
 			"set %s %s was made only on %s", s.Letter, s.Number.Short(), s.Since.Say(inventory.ClubOf(v).Location()))
 	}
 	if s.BrokenAt(at) {
-		return refuse("match two runners anew: steeltally set add", "set %s gave a runner to another set", s.Letter)
+		return inventory.Refuse("match two runners anew: steeltally set add", "set %s gave a runner to another set", s.Letter)
 	}
 	return nil
 }
@@ -124,13 +124,13 @@ func fitInto(v inventory.View, m Moment, pair *inventory.Pair, side inventory.Si
 		return nil, err
 	}
 	if runner.DoNotSkate(at) {
-		return nil, refuse("match another runner: steeltally set add", "runner %s is damaged: do not skate on it", n.Short())
+		return nil, inventory.Refuse("match another runner: steeltally set add", "runner %s is damaged: do not skate on it", n.Short())
 	}
 	if state := runner.StateAt(at); state == inventory.On || state == inventory.InHolder {
-		return nil, refuse("take it out first: steeltally out "+n.Short(), "runner %s is in a holder", n.Short())
+		return nil, inventory.Refuse("take it out first: steeltally out "+n.Short(), "runner %s is in a holder", n.Short())
 	}
 	if seat := pair.SeatAt(side, at); seat.Runner != 0 && !taken.empties(side) {
-		return nil, refuse("steeltally change takes one set off and puts the other on", "runner %s is on the %s boot", seat.Runner.Short(), side)
+		return nil, inventory.Refuse("steeltally change takes one set off and puts the other on", "runner %s is on the %s boot", seat.Runner.Short(), side)
 	}
 	if err := refuseLaterBoot(pair, side, m); err != nil {
 		return nil, err
@@ -158,14 +158,14 @@ func holderThatFits(v inventory.View, m Moment, pair *inventory.Pair, side inven
 		return 0, err
 	}
 	if holder.DoNotSkate(at) {
-		return 0, refuse("rivet another one on first", "the %s holder %s is damaged: do not skate on it", side, n.Short())
+		return 0, inventory.Refuse("rivet another one on first", "the %s holder %s is damaged: do not skate on it", side, n.Short())
 	}
 	if err := refuseLaterHolder(holder, m); err != nil {
 		return 0, err
 	}
 	why, sure := inventory.Fits(v, &runner.Stock, &holder.Stock)
 	if sure && why != "" {
-		return 0, refuse("take steel that fits this holder", "runner %s does not fit holder %s: %s", runner.Number.Short(), n.Short(), why)
+		return 0, inventory.Refuse("take steel that fits this holder", "runner %s does not fit holder %s: %s", runner.Number.Short(), n.Short(), why)
 	}
 	if why != "" && len(holder.Runners) == 0 {
 		out.tell("try it by hand; steeltally model add declares it", why)

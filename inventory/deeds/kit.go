@@ -18,11 +18,11 @@ func (d NoteKit) Decide(v inventory.View, m Moment) (Outcome, error) {
 		return out, err
 	}
 	if d.Least < 0 || d.Least > mostKits {
-		return out, badValue("", "at least %d: 0 to %d are possible", d.Least, mostKits)
+		return out, inventory.RefuseValue("", "at least %d: 0 to %d are possible", d.Least, mostKits)
 	}
 	known := slices.ContainsFunc(inventory.KitList(v), func(k inventory.KitNoted) bool { return inventory.SameName(k.Kit, d.Kit) })
 	if d.Least == 0 && !known {
-		return out, refuse("steeltally trip kits lists them", "no kit is called %s", inventory.Clip(d.Kit))
+		return out, inventory.Refuse("steeltally trip kits lists them", "no kit is called %s", inventory.Clip(d.Kit))
 	}
 	body := inventory.KitNoted(d)
 	out.record(m.Happened, &body)

@@ -32,7 +32,7 @@ const mostReadable geometry.Millimetre = 100
 func (d MeasureSteel) Decide(v inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
 	if len(d.Heights) == 0 {
-		return out, badValue("such as --left 11.1 --right 11.0", "no height was given")
+		return out, inventory.RefuseValue("such as --left 11.1 --right 11.0", "no height was given")
 	}
 	body := &inventory.Measured{Player: d.Player, Set: d.Set, Heights: slices.Clone(d.Heights)}
 	for i := range body.Heights {
@@ -59,10 +59,10 @@ func (d MeasureSteel) decideReference(runner *inventory.Runner, body *inventory.
 	if reference == "" {
 		reference = referenceOf(runner, m.at())
 	} else if err := oneOf("reference", string(reference), []string{string(inventory.Loose), string(inventory.Fitted)}); err != nil {
-		return badValue("", "%v", err)
+		return inventory.RefuseValue("", "%v", err)
 	}
 	if body.Reference != "" && body.Reference != reference {
-		return badValue("enter them one after the other, or say --reference loose or fitted", "one runner is in a holder, the other in the hand")
+		return inventory.RefuseValue("enter them one after the other, or say --reference loose or fitted", "one runner is in a holder, the other in the hand")
 	}
 	body.Reference = reference
 	return nil
@@ -79,7 +79,7 @@ func referenceOf(runner *inventory.Runner, at time.Time) inventory.Reference {
 // check refuses a height that is none, and a slip unless it shall be kept as read.
 func (d MeasureSteel) check(runner *inventory.Runner, height *inventory.Height, reference inventory.Reference, m Moment, out *Outcome) error {
 	if height.Middle == nil {
-		return badValue("the middle is what is compared; toe and heel come on top", "%s: the height of the middle is missing", runner.Number.Short())
+		return inventory.RefuseValue("the middle is what is compared; toe and heel come on top", "%s: the height of the middle is missing", runner.Number.Short())
 	}
 	slip, err := slipOf(runner, height, reference, m)
 	if err != nil {
@@ -116,10 +116,10 @@ func slipOf(runner *inventory.Runner, height *inventory.Height, reference invent
 			continue
 		}
 		if !(*value > 0 && *value <= mostReadable) {
-			return nil, badValue(inventory.HeightLimitsHint, "%s: a height of %s can't be right", runner.Number.Short(), *value)
+			return nil, inventory.RefuseValue(inventory.HeightLimitsHint, "%s: a height of %s can't be right", runner.Number.Short(), *value)
 		}
 		if err := inventory.CheckHeight("height", *value); err != nil && slip == nil {
-			slip = badValue(inventory.HeightLimitsHint+asRead, "%s: %v", runner.Number.Short(), err)
+			slip = inventory.RefuseValue(inventory.HeightLimitsHint+asRead, "%s: %v", runner.Number.Short(), err)
 		}
 	}
 	if slip == nil {
@@ -138,7 +138,7 @@ func besideLast(runner *inventory.Runner, height *inventory.Height, reference in
 		high = highest(runner, reference, last, now.Start)
 	}
 	if (found || reference == inventory.Loose) && high != nil && *height.Middle > *high+caliperSlack {
-		return refuse("measure again"+asRead, "%s: %s is higher than last time, %s", runner.Number.Short(), *height.Middle, *high)
+		return inventory.Refuse("measure again"+asRead, "%s: %s is higher than last time, %s", runner.Number.Short(), *height.Middle, *high)
 	}
 	return nil
 }
@@ -154,7 +154,7 @@ func farLower(runner *inventory.Runner, height *inventory.Height, reference inve
 	if least == nil || *height.Middle >= *least {
 		return nil
 	}
-	return refuse("measure again, enter what was ground since, or take the wrong one before back; if the steel really is that low add --as-read",
+	return inventory.Refuse("measure again, enter what was ground since, or take the wrong one before back; if the steel really is that low add --as-read",
 		"%s: %s is far lower than last time, %s: what is recorded since then explains %s at the lowest", runner.Number.Short(), *height.Middle, *last.Value.Middle, *least)
 }
 
@@ -169,7 +169,7 @@ func MeasureOn(v inventory.View, player, pair inventory.Number, heights inventor
 	for side, height := range heights.Each {
 		seat := boots.SeatAt(side, m.at())
 		if seat.Runner == 0 {
-			return measure, refuse("scan the runner itself", "no %s runner was on %s's %s pair then", side, p.Name, boots.Role(m.at()))
+			return measure, inventory.Refuse("scan the runner itself", "no %s runner was on %s's %s pair then", side, p.Name, boots.Role(m.at()))
 		}
 		named := *height
 		named.Runner, named.Side = seat.Runner, side

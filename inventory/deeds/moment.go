@@ -19,7 +19,7 @@ const clockTolerance = 2 * time.Minute
 // NewMoment refuses a time that is still to come, told in the zone of now.
 func NewMoment(happened inventory.When, now time.Time) (Moment, error) {
 	if happened.After(now.Add(clockTolerance)) {
-		return Moment{}, badValue("check the date and the year; what is to come goes into the schedule: steeltally game add",
+		return Moment{}, inventory.RefuseValue("check the date and the year; what is to come goes into the schedule: steeltally game add",
 			"%s is in the future", happened.Say(now.Location()))
 	}
 	return Moment{happened, now}, nil
@@ -38,13 +38,7 @@ func (m Moment) at() time.Time {
 // tell the person.
 type Outcome struct {
 	Drafts  []inventory.Draft
-	Notices []Notice
-}
-
-// Notice tells a person what was noticed; Hint says what to do about it.
-type Notice struct {
-	Text string `json:"notice"`
-	Hint string `json:"hint,omitempty"`
+	Notices []inventory.Notice
 }
 
 func (o *Outcome) record(happened inventory.When, body inventory.Body) {
@@ -52,7 +46,7 @@ func (o *Outcome) record(happened inventory.When, body inventory.Body) {
 }
 
 func (o *Outcome) tell(hint, text string) {
-	o.Notices = append(o.Notices, Notice{text, hint})
+	o.Notices = append(o.Notices, inventory.Notice{Text: text, Hint: hint})
 }
 
 // Deed is one thing that a person does. Decide says what is to be recorded of it, or

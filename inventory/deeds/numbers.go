@@ -18,7 +18,7 @@ func nextNumbers(v inventory.View, kind inventory.Kind, count int) ([]inventory.
 	for i := range numbers {
 		n, err := inventory.NewNumber(kind, station, first+i)
 		if err != nil {
-			return nil, refuse("give this station another digit", "station %d has no %s numbers left", station, kind)
+			return nil, inventory.Refuse("give this station another digit", "station %d has no %s numbers left", station, kind)
 		}
 		numbers[i] = n
 	}

@@ -36,7 +36,7 @@ func (d TakeOut) Decide(v inventory.View, m Moment) (Outcome, error) {
 // pair with the steel in it puts two sets on one pair.
 func (d TakeOut) takeOut(v inventory.View, m Moment, player *inventory.Player, pair *inventory.Pair, out *Outcome) (leaving, error) {
 	if err := oneOf("reason", d.Reason, inventory.Reasons()); err != nil {
-		return nil, badValue("", "%v", err)
+		return nil, inventory.RefuseValue("", "%v", err)
 	}
 	var taken leaving
 	for _, side := range inventory.Sides() {
@@ -52,7 +52,7 @@ func (d TakeOut) takeOut(v inventory.View, m Moment, player *inventory.Player, p
 		}
 	}
 	if len(taken) == 0 {
-		return nil, refuse("steeltally in puts a set on", "no steel is on %s's %s pair", player.Name, pair.Role(m.at()))
+		return nil, inventory.Refuse("steeltally in puts a set on", "no steel is on %s's %s pair", player.Name, pair.Role(m.at()))
 	}
 	return taken, d.recordTaken(v, m, &taken, out)
 }
@@ -61,7 +61,7 @@ func (d TakeOut) takeOut(v inventory.View, m Moment, player *inventory.Player, p
 func (d TakeOut) recordTaken(v inventory.View, m Moment, taken *leaving, out *Outcome) error {
 	for side := range d.Heights.Each {
 		if !taken.empties(side) {
-			return refuse("leave that height out", "no %s runner comes off", side)
+			return inventory.Refuse("leave that height out", "no %s runner comes off", side)
 		}
 	}
 	for _, body := range *taken {
@@ -197,7 +197,7 @@ func (d TakeOut) change(v inventory.View, m Moment, player *inventory.Player, pa
 		return err
 	}
 	if set.StateAt(m.at()) == inventory.On {
-		return refuse("steeltally in puts its other runner back", "one runner of set %s is on", set.Letter)
+		return inventory.Refuse("steeltally in puts its other runner back", "one runner of set %s is on", set.Letter)
 	}
 	taken, err := d.takeOut(v, m, player, pair, out)
 	if err != nil {
@@ -238,7 +238,7 @@ func (d TakeRunnerOut) Decide(v inventory.View, m Moment) (Outcome, error) {
 	}
 	move, _ := runner.Moves.At(m.at())
 	if move.Kind != inventory.WentIn {
-		return out, refuse("steeltally history "+d.Runner.Short()+" shows where it was", "%s is in no holder", d.Runner.Short())
+		return out, inventory.Refuse("steeltally history "+d.Runner.Short()+" shows where it was", "%s is in no holder", d.Runner.Short())
 	}
 	take := TakeOut{Player: move.Player, Pair: move.Pair, Side: move.Side, Reason: d.Reason, AsRead: d.AsRead, Place: d.Place}
 	take.Heights.Put(move.Side, d.Height)
@@ -246,7 +246,7 @@ func (d TakeRunnerOut) Decide(v inventory.View, m Moment) (Outcome, error) {
 		return take.fromLooseHolder(v, m, d.Runner, move)
 	}
 	if pair, ok := v.Entity(inventory.RefOf(move.Pair)).(*inventory.Pair); ok && pair.SeatAt(move.Side, m.at()).Runner != d.Runner {
-		return out, refuse("the record contradicts itself: settle that first, steeltally history "+move.Pair.Short(),
+		return out, inventory.Refuse("the record contradicts itself: settle that first, steeltally history "+move.Pair.Short(),
 			"%s is not what the record has on the %s boot of %s", d.Runner.Short(), move.Side, move.Pair.Short())
 	}
 	return take.Decide(v, m)
@@ -256,7 +256,7 @@ func (d TakeRunnerOut) Decide(v inventory.View, m Moment) (Outcome, error) {
 func (d TakeOut) fromLooseHolder(v inventory.View, m Moment, runner inventory.Number, move inventory.Move) (Outcome, error) {
 	var out Outcome
 	if err := oneOf("reason", d.Reason, inventory.Reasons()); err != nil {
-		return out, badValue("", "%v", err)
+		return out, inventory.RefuseValue("", "%v", err)
 	}
 	body := &inventory.TakenOut{Player: move.Player, Set: move.Set, Reason: d.Reason, Place: d.Place}
 	body.Put(move.Side, &inventory.Removal{Runner: runner, Holder: move.Holder})

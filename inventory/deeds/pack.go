@@ -34,7 +34,7 @@ func (d Pack) Decide(v inventory.View, m Moment) (Outcome, error) {
 		}
 	}
 	if len(out.Drafts) == 0 {
-		return out, badValue("scan a trunk, then what goes into it", "nothing was scanned")
+		return out, inventory.RefuseValue("scan a trunk, then what goes into it", "nothing was scanned")
 	}
 	return out, nil
 }
@@ -81,7 +81,7 @@ func (d Pack) pack(v inventory.View, m Moment, trip *inventory.Trip, n, trunk in
 		along = []inventory.Number{state.Left, state.Right}
 		d.tellWhose(v, m, trip, state.Player, n, out)
 	default:
-		return nil, refuse("scan a pair, a set, a holder or a runner; a trunk before what goes into it", "%s is not a piece in this book", n.Short())
+		return nil, inventory.Refuse("scan a pair, a set, a holder or a runner; a trunk before what goes into it", "%s is not a piece in this book", n.Short())
 	}
 	if d.Out {
 		return along, nil

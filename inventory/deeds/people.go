@@ -16,13 +16,13 @@ func checkName(what, name string) error {
 	runes := []rune(strings.TrimSpace(name))
 	switch {
 	case len(runes) == 0:
-		return badValue(hint, "%s is empty", what)
+		return inventory.RefuseValue(hint, "%s is empty", what)
 	case len(runes) > mostNameRunes:
-		return badValue(hint, "%s has %d letters; %d are possible", what, len(runes), mostNameRunes)
+		return inventory.RefuseValue(hint, "%s has %d letters; %d are possible", what, len(runes), mostNameRunes)
 	}
 	for _, r := range runes {
 		if !printable(r) {
-			return badValue(hint, "%s %q has a letter that can't be printed", what, inventory.Clip(name))
+			return inventory.RefuseValue(hint, "%s %q has a letter that can't be printed", what, inventory.Clip(name))
 		}
 	}
 	return nil
@@ -43,13 +43,13 @@ type FoundClub inventory.ClubNoted
 func (d FoundClub) Decide(v inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
 	if v.Entity(inventory.ClubRef) != nil {
-		return out, refuse("use it, or choose another folder with --book", "this book belongs to %s already", inventory.ClubOf(v).Name)
+		return out, inventory.Refuse("use it, or choose another folder with --book", "this book belongs to %s already", inventory.ClubOf(v).Name)
 	}
 	if err := checkName("the club's name", d.Name); err != nil {
 		return out, err
 	}
 	if d.Station < 0 || d.Station > inventory.MaxStation {
-		return out, badValue("give each place where the program runs its own digit", "station %d: a station digit is 0 to %d", d.Station, inventory.MaxStation)
+		return out, inventory.RefuseValue("give each place where the program runs its own digit", "station %d: a station digit is 0 to %d", d.Station, inventory.MaxStation)
 	}
 	body := inventory.ClubNoted(d)
 	out.record(m.Happened, &body)
@@ -86,13 +86,13 @@ func checkPerson(name, position string, sweater int) error {
 		return err
 	}
 	if !strings.ContainsFunc(name, unicode.IsLetter) {
-		return badValue("a number alone is taken for a sweater or a tag", "the player's name %q has no letter", inventory.Clip(name))
+		return inventory.RefuseValue("a number alone is taken for a sweater or a tag", "the player's name %q has no letter", inventory.Clip(name))
 	}
 	if sweater < 0 || sweater > inventory.MostSweater {
-		return badValue("leave it out for a player without a sweater", "sweater %d: sweaters go from 1 to %d", sweater, inventory.MostSweater)
+		return inventory.RefuseValue("leave it out for a player without a sweater", "sweater %d: sweaters go from 1 to %d", sweater, inventory.MostSweater)
 	}
 	if err := oneOf("position", position, inventory.Positions()); err != nil {
-		return badValue("goalkeepers' steel is another steel, so the position matters", "%v", err)
+		return inventory.RefuseValue("goalkeepers' steel is another steel, so the position matters", "%v", err)
 	}
 	return nil
 }
@@ -160,7 +160,7 @@ func (d NoteSpecs) Decide(v inventory.View, m Moment) (Outcome, error) {
 
 func checkSpecs(s inventory.Specs) error {
 	if s.Hollow == nil && s.Profile == nil && s.Pitch == nil && s.Passes == nil && s.ChangeHeight == nil {
-		return badValue("say at least one, such as --hollow 1/2in", "no spec was given")
+		return inventory.RefuseValue("say at least one, such as --hollow 1/2in", "no spec was given")
 	}
 	if err := checkShape(s); err != nil {
 		return err
@@ -171,7 +171,7 @@ func checkSpecs(s inventory.Specs) error {
 		}
 	}
 	if s.Pitch != nil && !(*s.Pitch <= mostPitch && *s.Pitch >= -mostPitch) {
-		return badValue("pitch is heel minus toe in mm: 0 is neutral, above leans forward", "a pitch of %s is no holder's", s.Pitch)
+		return inventory.RefuseValue("pitch is heel minus toe in mm: 0 is neutral, above leans forward", "a pitch of %s is no holder's", s.Pitch)
 	}
 	if s.ChangeHeight != nil {
 		return inventory.CheckHeight("change height", *s.ChangeHeight)
@@ -187,7 +187,7 @@ func checkShape(s inventory.Specs) error {
 	}
 	for _, radius := range s.Profile {
 		if !(radius >= inventory.LeastProfile && radius <= inventory.MostProfile) {
-			return badValue("usual are 9ft to 13ft", "a profile of %s is no runner's", radius)
+			return inventory.RefuseValue("usual are 9ft to 13ft", "a profile of %s is no runner's", radius)
 		}
 	}
 	return nil
@@ -195,7 +195,7 @@ func checkShape(s inventory.Specs) error {
 
 func checkPasses(passes int) error {
 	if passes < 1 || passes > mostPasses {
-		return badValue("unknown passes are written --unknown, honing --work hone", "%d passes: 1 to %d are possible", passes, mostPasses)
+		return inventory.RefuseValue("unknown passes are written --unknown, honing --work hone", "%d passes: 1 to %d are possible", passes, mostPasses)
 	}
 	return nil
 }

@@ -27,7 +27,7 @@ func (d Promote) Decide(v inventory.View, m Moment) (Outcome, error) {
 		return out, err
 	}
 	if n := unsafeOn(v, next, m.at()); n != 0 {
-		return out, refuse("take it off first", "%s on the %s pair is unsafe: do not skate on it", n.Short(), up)
+		return out, inventory.Refuse("take it off first", "%s on the %s pair is unsafe: do not skate on it", n.Short(), up)
 	}
 	for _, step := range steps {
 		if pair, err := inventory.PairInRole(v, player, step[0], m.at()); err == nil {

@@ -20,14 +20,14 @@ func (d RefuseChange) Decide(v inventory.View, m Moment) (Outcome, error) {
 	}
 	set := pair.SetAt(m.at())
 	if set == 0 {
-		return out, refuse("steeltally in puts a set on", "no set is on %s's %s pair", player.Name, pair.Role(m.at()))
+		return out, inventory.Refuse("steeltally in puts a set on", "no set is on %s's %s pair", player.Name, pair.Role(m.at()))
 	}
 	if d.Review.Unknown() || !d.Review.After(m.at()) {
-		return out, badValue("such as --until 2025-12-10", "ask again on a day that is still to come")
+		return out, inventory.RefuseValue("such as --until 2025-12-10", "ask again on a day that is still to come")
 	}
 	for _, n := range inventory.PiecesOn(pair, m.at()) {
 		if inventory.MarksOf(v, n).DoNotSkate(m.at()) {
-			return out, refuse("take it off now: steeltally out "+n.Short()+" --reason cracked", "%s is unsafe: it comes off, whatever the player says", n.Short())
+			return out, inventory.Refuse("take it off now: steeltally out "+n.Short()+" --reason cracked", "%s is unsafe: it comes off, whatever the player says", n.Short())
 		}
 	}
 	body := &inventory.Refused{Player: player.Number, Pair: pair.Number, Set: set, Answer: d.Answer, Review: d.Review}

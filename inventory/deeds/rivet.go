@@ -39,19 +39,19 @@ func (d RivetOn) Decide(v inventory.View, m Moment) (Outcome, error) {
 func (d RivetOn) check(holder *inventory.Holder, pair *inventory.Pair, side inventory.Side, m Moment) error {
 	at := m.at()
 	if holder.DoNotSkate(at) {
-		return refuse("take another holder", "holder %s is damaged: do not skate on it", d.Holder.Short())
+		return inventory.Refuse("take another holder", "holder %s is damaged: do not skate on it", d.Holder.Short())
 	}
 	if side != holder.Side {
-		return refuse("take a "+string(side)+" holder", "%s is a %s holder", d.Holder.Short(), holder.Side)
+		return inventory.Refuse("take a "+string(side)+" holder", "%s is a %s holder", d.Holder.Short(), holder.Side)
 	}
 	if boot := holder.BootAt(at); boot.Pair != 0 {
-		return refuse("take it off first: steeltally rivet off "+d.Holder.Short(), "%s is on the %s boot of %s", d.Holder.Short(), boot.Side, boot.Pair.Short())
+		return inventory.Refuse("take it off first: steeltally rivet off "+d.Holder.Short(), "%s is on the %s boot of %s", d.Holder.Short(), boot.Side, boot.Pair.Short())
 	}
 	if there := pair.HolderAt(side, at); there != 0 {
-		return refuse("take that off first: steeltally rivet off "+there.Short(), "the %s boot of %s has holder %s", side, d.Pair.Short(), there.Short())
+		return inventory.Refuse("take that off first: steeltally rivet off "+there.Short(), "the %s boot of %s has holder %s", side, d.Pair.Short(), there.Short())
 	}
 	if seat := pair.SeatAt(side, at); seat.Runner != 0 {
-		return refuse("take the steel out first: steeltally out "+seat.Runner.Short()+"; then rivet, and put it in again",
+		return inventory.Refuse("take the steel out first: steeltally out "+seat.Runner.Short()+"; then rivet, and put it in again",
 			"runner %s is in the %s boot of %s, in a holder that nobody entered", seat.Runner.Short(), side, d.Pair.Short())
 	}
 	if err := refuseLaterHolder(holder, m); err != nil {
@@ -67,7 +67,7 @@ func bringAlong(v inventory.View, b *inventory.Riveted, holder *inventory.Holder
 		return nil
 	}
 	if runner.DoNotSkate(m.at()) {
-		return refuse("take it out first: steeltally out "+runner.Number.Short()+" --reason broken",
+		return inventory.Refuse("take it out first: steeltally out "+runner.Number.Short()+" --reason broken",
 			"runner %s in it is damaged: do not skate on it", runner.Number.Short())
 	}
 	b.Runner, b.Set = runner.Number, runner.SetAt(m.at())
@@ -90,7 +90,7 @@ func (d RivetOff) Decide(v inventory.View, m Moment) (Outcome, error) {
 	}
 	boot := holder.BootAt(at)
 	if boot.Pair == 0 {
-		return out, refuse("steeltally history "+d.Holder.Short()+" shows where it was", "%s is on no boot", d.Holder.Short())
+		return out, inventory.Refuse("steeltally history "+d.Holder.Short()+" shows where it was", "%s is on no boot", d.Holder.Short())
 	}
 	pair, err := inventory.FindPair(v, boot.Pair)
 	if err != nil {

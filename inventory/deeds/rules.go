@@ -34,10 +34,10 @@ func (d SetRules) Decide(v inventory.View, m Moment) (Outcome, error) {
 
 func (d SetRules) check() error {
 	if d.HeightWithin == nil && d.TriedDays == nil && d.LookedDays == nil && d.Sets == nil && len(d.Minutes) == 0 {
-		return badValue(rulesHint, "no rule was given")
+		return inventory.RefuseValue(rulesHint, "no rule was given")
 	}
 	if d.HeightWithin != nil && (*d.HeightWithin <= 0 || *d.HeightWithin > mostDifference) {
-		return badValue("half a millimetre is usual", "a height difference of %s can't be right", *d.HeightWithin)
+		return inventory.RefuseValue("half a millimetre is usual", "a height difference of %s can't be right", *d.HeightWithin)
 	}
 	for _, limit := range []struct {
 		what  string
@@ -45,12 +45,12 @@ func (d SetRules) check() error {
 		most  int
 	}{{"days since tried", d.TriedDays, mostDays}, {"days since looked at", d.LookedDays, mostDays}, {"ready sets", d.Sets, mostSets}} {
 		if limit.value != nil && (*limit.value < 0 || *limit.value > limit.most) {
-			return badValue("", "%s: %d; 0 to %d are possible", limit.what, *limit.value, limit.most)
+			return inventory.RefuseValue("", "%s: %d; 0 to %d are possible", limit.what, *limit.value, limit.most)
 		}
 	}
 	for _, time := range d.Minutes {
 		if time.Minutes < 0 || time.Minutes > mostFixMinutes {
-			return badValue("", "%d minutes for %s: 0 to %d are possible", time.Minutes, time.Fix, mostFixMinutes)
+			return inventory.RefuseValue("", "%d minutes for %s: 0 to %d are possible", time.Minutes, time.Fix, mostFixMinutes)
 		}
 	}
 	return nil

@@ -17,8 +17,8 @@ type desk struct {
 	inventory.Ledger
 	t       *testing.T
 	writer  inventory.Writer
-	last    uint64   // this writer's latest sequence
-	notices []Notice // of the last deed
+	last    uint64             // this writer's latest sequence
+	notices []inventory.Notice // of the last deed
 }
 
 // theNow is the instant at which every deed is given.

@@ -17,7 +17,7 @@ type Scrap struct {
 func (d Scrap) Decide(v inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
 	if len(d.Pieces) == 0 {
-		return out, badValue("scan what is thrown away", "no piece was named")
+		return out, inventory.RefuseValue("scan what is thrown away", "no piece was named")
 	}
 	body := &inventory.Scrapped{Reason: d.Reason}
 	for _, n := range d.Pieces {
@@ -39,30 +39,30 @@ func (d Scrap) Decide(v inventory.View, m Moment) (Outcome, error) {
 func checkFree(v inventory.View, n inventory.Number, at time.Time) error {
 	state := v.Entity(inventory.RefOf(n))
 	if !inventory.IsEntered(state) {
-		return refuse("scan a runner, a holder, a pair or a set", "%s is not a piece in this book", n.Short())
+		return inventory.Refuse("scan a runner, a holder, a pair or a set", "%s is not a piece in this book", n.Short())
 	}
 	if inventory.MarksOf(v, n).ScrappedAt(at) {
-		return refuse("steeltally history "+n.Short()+" shows when", "%s was scrapped already", n.Short())
+		return inventory.Refuse("steeltally history "+n.Short()+" shows when", "%s was scrapped already", n.Short())
 	}
 	switch state := state.(type) {
 	case *inventory.Runner:
 		if s := state.StateAt(at); s == inventory.On || s == inventory.InHolder {
-			return refuse("take it out first: steeltally out "+n.Short(), "%s is in a holder", n.Short())
+			return inventory.Refuse("take it out first: steeltally out "+n.Short(), "%s is in a holder", n.Short())
 		}
 	case *inventory.Holder:
 		if boot := state.BootAt(at); boot.Pair != 0 {
-			return refuse("take it off first: steeltally rivet off "+n.Short(), "%s is on pair %s", n.Short(), boot.Pair.Short())
+			return inventory.Refuse("take it off first: steeltally rivet off "+n.Short(), "%s is on pair %s", n.Short(), boot.Pair.Short())
 		}
 	case *inventory.Pair:
 		if on := inventory.PiecesOn(state, at); len(on) > 0 {
-			return refuse("take holders and steel off first", "%s is still on pair %s", on[0].Short(), n.Short())
+			return inventory.Refuse("take holders and steel off first", "%s is still on pair %s", on[0].Short(), n.Short())
 		}
 	case *inventory.Set:
 		if state.StateAt(at) == inventory.On {
-			return refuse("take it off first: steeltally out", "set %s is on", state.Letter)
+			return inventory.Refuse("take it off first: steeltally out", "set %s is on", state.Letter)
 		}
 	default:
-		return refuse("scan a runner, a holder, a pair or a set", "a %s is not scrapped, a piece is", n.Kind())
+		return inventory.Refuse("scan a runner, a holder, a pair or a set", "a %s is not scrapped, a piece is", n.Kind())
 	}
 	return nil
 }

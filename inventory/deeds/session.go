@@ -15,7 +15,7 @@ type AddSession struct {
 func (d AddSession) Decide(v inventory.View, _ Moment) (Outcome, error) {
 	var out Outcome
 	if !d.Start.Exact() {
-		return out, badValue("write it as 2025-11-04T19:00", "a game or practice needs its day and time")
+		return out, inventory.RefuseValue("write it as 2025-11-04T19:00", "a game or practice needs its day and time")
 	}
 	if d.Game {
 		if err := checkName("the opponent's name", d.Opponent); err != nil {
@@ -26,7 +26,7 @@ func (d AddSession) Decide(v inventory.View, _ Moment) (Outcome, error) {
 	if schedule, ok := v.Entity(month).(*inventory.Schedule); ok {
 		for _, session := range schedule.Sessions {
 			if session.When.Start.Equal(d.Start.Start) {
-				return out, refuse("undo that one first if it moved", "the schedule has a session at that time")
+				return out, inventory.Refuse("undo that one first if it moved", "the schedule has a session at that time")
 			}
 		}
 	}

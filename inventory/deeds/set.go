@@ -61,15 +61,15 @@ func letterFor(v inventory.View, player *inventory.Player, asked string, at time
 			return letter, nil
 		}
 	}
-	return "", refuse("take old sets out of use first: steeltally out", "%s has a set for every letter", player.Name)
+	return "", inventory.Refuse("take old sets out of use first: steeltally out", "%s has a set for every letter", player.Name)
 }
 
 func askedLetter(player *inventory.Player, asked string, live map[string]bool) (string, error) {
 	if !isLetter(asked) {
-		return "", badValue("", "a set's letter is one of A to Z, not %s", inventory.Clip(asked))
+		return "", inventory.RefuseValue("", "a set's letter is one of A to Z, not %s", inventory.Clip(asked))
 	}
 	if live[asked] {
-		return "", refuse("leave the letter out to get the next one", "%s has a set %s already", player.Name, asked)
+		return "", inventory.Refuse("leave the letter out to get the next one", "%s has a set %s already", player.Name, asked)
 	}
 	return asked, nil
 }
@@ -78,7 +78,7 @@ func isLetter(text string) bool { return len(text) == 1 && text[0] >= 'A' && tex
 
 func (d MakeSet) checkRunners(v inventory.View, m Moment, body *inventory.SetMade, out *Outcome) error {
 	if d.Left == d.Right {
-		return refuse("scan one runner for each side", "%s can't be left and right", d.Left.Short())
+		return inventory.Refuse("scan one runner for each side", "%s can't be left and right", d.Left.Short())
 	}
 	left, err := d.checkRunner(v, d.Left, inventory.Left, m, body, out)
 	if err != nil {
@@ -104,19 +104,19 @@ func (d MakeSet) checkRunner(v inventory.View, n inventory.Number, side inventor
 		return nil, err
 	}
 	if runner.DoNotSkate(at) {
-		return nil, refuse("take another runner", "%s is damaged: do not skate on it", n.Short())
+		return nil, inventory.Refuse("take another runner", "%s is damaged: do not skate on it", n.Short())
 	}
 	if err := refuseLaterRunner(runner, m); err != nil {
 		return nil, err
 	}
 	switch runner.StateAt(at) {
 	case inventory.On, inventory.InHolder:
-		return nil, refuse("take it out first: steeltally out "+n.Short(), "%s is in a holder", n.Short())
+		return nil, inventory.Refuse("take it out first: steeltally out "+n.Short(), "%s is in a holder", n.Short())
 	case inventory.Removed:
 		out.tell("throw the old tie-on tag away", fmt.Sprintf("%s is put back in use; its old tag is void", n.Short()))
 	}
 	if was := runner.SideAt(at); was != "" && was != side {
-		return nil, refuse("swap the two: --left and --right", "%s is a %s runner, not a %s one", n.Short(), was, side)
+		return nil, inventory.Refuse("swap the two: --left and --right", "%s is a %s runner, not a %s one", n.Short(), was, side)
 	}
 	breakSet(v, runner.SetAt(at), at, body, out)
 	return runner, nil

@@ -22,7 +22,7 @@ func (d NoteTry) Decide(v inventory.View, m Moment) (Outcome, error) {
 		return out, err
 	}
 	if n := unsafeOn(v, pair, m.at()); n != 0 {
-		return out, refuse("take it off first; steeltally history "+n.Short()+" shows what is wrong", "%s is unsafe: do not skate on it", n.Short())
+		return out, inventory.Refuse("take it off first; steeltally history "+n.Short()+" shows what is wrong", "%s is unsafe: do not skate on it", n.Short())
 	}
 	out.record(m.Happened, &inventory.Tried{Pair: d.Pair, Player: pair.Player, Declined: d.Declined, Note: d.Note})
 	return out, nil
@@ -52,7 +52,7 @@ func (d NoteSkated) Decide(v inventory.View, m Moment) (Outcome, error) {
 		return out, err
 	}
 	if pair.Role(m.at()) == inventory.RoleFirst {
-		return out, refuse("say it of a spare or third pair; the first pair is skated every day", "%s is the first pair", d.Pair.Short())
+		return out, inventory.Refuse("say it of a spare or third pair; the first pair is skated every day", "%s is the first pair", d.Pair.Short())
 	}
 	if n := unsafeOn(v, pair, m.at()); n != 0 {
 		out.tell("take it off now", n.Short()+" is unsafe: DO NOT SKATE")
@@ -82,7 +82,7 @@ func (d NotePitch) Decide(v inventory.View, m Moment) (Outcome, error) {
 
 func checkPitch(pitch geometry.Millimetre) error {
 	if pitch > mostPitch || pitch < -mostPitch {
-		return badValue("pitch is heel minus toe in mm: 0 is neutral, above leans forward", "a pitch of %s is no holder's", pitch)
+		return inventory.RefuseValue("pitch is heel minus toe in mm: 0 is neutral, above leans forward", "a pitch of %s is no holder's", pitch)
 	}
 	return nil
 }

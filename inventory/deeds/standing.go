@@ -10,11 +10,11 @@ import (
 func checkNothingStandsOn(v inventory.View, e *inventory.Event, going []inventory.Key) error {
 	switch b := e.Body.(type) {
 	case *inventory.ClubNoted:
-		return refuse("make another book: steeltally init", "what is said of the club can't be undone")
+		return inventory.Refuse("make another book: steeltally init", "what is said of the club can't be undone")
 	case *inventory.Correction:
 		return checkNothingSince(v, e.Key, b, going)
 	case *inventory.Reserved:
-		return refuse("throw the blank tags away that you don't need; there are numbers enough", "numbers that were kept for blank tags stay kept")
+		return inventory.Refuse("throw the blank tags away that you don't need; there are numbers enough", "numbers that were kept for blank tags stay kept")
 	case *inventory.SetMade, *inventory.StockedIn, *inventory.PairNoted, *inventory.PlayerNoted, *inventory.FoundOld:
 		return checkUnused(v, e, going)
 	}
@@ -22,7 +22,7 @@ func checkNothingStandsOn(v inventory.View, e *inventory.Event, going []inventor
 }
 
 func refuseUsed(n inventory.Number) error {
-	return refuse("undo the later entries first; steeltally history "+n.Short()+" shows them", "%s was used since", n.Short())
+	return inventory.Refuse("undo the later entries first; steeltally history "+n.Short()+" shows them", "%s was used since", n.Short())
 }
 
 // checkStillFollows refuses to void what would leave entries about a piece that
@@ -42,7 +42,7 @@ func checkStillFollows(state inventory.Entity, n inventory.Number, going []inven
 		before, after = inventory.Contradictions(s), inventory.Contradictions(&rest)
 	}
 	if len(after) > len(before) {
-		return refuse("undo the later entry first; steeltally history "+n.Short()+" shows it", "%s was changed since", n.Short())
+		return inventory.Refuse("undo the later entry first; steeltally history "+n.Short()+" shows it", "%s was changed since", n.Short())
 	}
 	return nil
 }
@@ -136,7 +136,7 @@ func keysOf[T any](line inventory.Timeline[T]) []inventory.Key {
 func checkNothingSince(v inventory.View, correction inventory.Key, b *inventory.Correction, going []inventory.Key) error {
 	const hint = "enter what was taken back anew"
 	if b.Revives {
-		return refuse("undo the entries themselves", "entry %s brought entries back", correction)
+		return inventory.Refuse("undo the entries themselves", "entry %s brought entries back", correction)
 	}
 	if len(b.Voids) == 0 {
 		return nil
@@ -144,14 +144,14 @@ func checkNothingSince(v inventory.View, correction inventory.Key, b *inventory.
 	for _, n := range b.About {
 		state := v.Entity(inventory.RefOf(n))
 		if !inventory.IsEntered(state) && !slices.Contains(b.Unmakes, n) {
-			return refuse(hint, "%s was taken out of the record since", n.Short())
+			return inventory.Refuse(hint, "%s was taken out of the record since", n.Short())
 		}
 		if !b.Moves {
 			continue
 		}
 		for _, k := range movesOf(state) {
 			if k.Writer == correction.Writer && k.Sequence > correction.Sequence && !slices.Contains(going, k) {
-				return refuse(hint, "%s was changed since", n.Short())
+				return inventory.Refuse(hint, "%s was changed since", n.Short())
 			}
 		}
 	}

@@ -17,7 +17,7 @@ func (d DeclareModel) Decide(_ inventory.View, m Moment) (Outcome, error) {
 		return out, err
 	}
 	if err := oneOf("piece", d.Piece, []string{"runner", "holder"}); err != nil {
-		return out, badValue("", "%v", err)
+		return out, inventory.RefuseValue("", "%v", err)
 	}
 	if err := checkThickness(d.Thickness); err != nil {
 		return out, err
@@ -36,7 +36,7 @@ func (d DeclareModel) Decide(_ inventory.View, m Moment) (Outcome, error) {
 // up to 4 mm; common practice, no source.
 func checkThickness(thickness geometry.Millimetre) error {
 	if thickness != 0 && !(thickness >= 2 && thickness <= 6) {
-		return badValue("runners are about 3 mm thick, goalkeepers' up to 4 mm", "a thickness of %s can't be right", thickness)
+		return inventory.RefuseValue("runners are about 3 mm thick, goalkeepers' up to 4 mm", "a thickness of %s can't be right", thickness)
 	}
 	return nil
 }
@@ -90,13 +90,13 @@ func (d StockIn) numbers(v inventory.View) ([]inventory.Number, error) {
 	for i, n := range d.Numbers {
 		switch {
 		case n.Kind() != d.Piece:
-			return nil, badValue("enter "+n.Kind().String()+"s with steeltally stockin "+n.Kind().String(), "%s is a %s's number, not a %s's", n.Short(), n.Kind(), d.Piece)
+			return nil, inventory.RefuseValue("enter "+n.Kind().String()+"s with steeltally stockin "+n.Kind().String(), "%s is a %s's number, not a %s's", n.Short(), n.Kind(), d.Piece)
 		case slices.Contains(d.Numbers[:i], n):
-			return nil, badValue("scan each tag once", "%s was given twice", n.Short())
+			return nil, inventory.RefuseValue("scan each tag once", "%s was given twice", n.Short())
 		case inventory.IsEntered(v.Entity(inventory.RefOf(n))):
-			return nil, refuse("steeltally history "+n.Short()+" shows it", "%s is in this book already", n.Short())
+			return nil, inventory.Refuse("steeltally history "+n.Short()+" shows it", "%s is in this book already", n.Short())
 		case !inventory.IsBlank(v, n):
-			return nil, refuse("leave --number out and the piece gets a number; blank tags come from steeltally tag --blank", "%s is on no blank tag of this book", n.Short())
+			return nil, inventory.Refuse("leave --number out and the piece gets a number; blank tags come from steeltally tag --blank", "%s is on no blank tag of this book", n.Short())
 		}
 	}
 	if len(d.Numbers) > 0 {
@@ -110,19 +110,19 @@ func (d StockIn) check() error {
 		return err
 	}
 	if d.Piece != inventory.KindRunner && d.Piece != inventory.KindHolder {
-		return badValue("runners and holders come into stock", "a %s is not stocked", d.Piece)
+		return inventory.RefuseValue("runners and holders come into stock", "a %s is not stocked", d.Piece)
 	}
 	if err := checkSide(d.Side); err != nil {
 		return err
 	}
 	if d.Size < leastSize || d.Size > mostSize {
-		return badValue("the size is the length in mm that the maker marks on the piece", "size %d: %d to %d are possible", d.Size, leastSize, mostSize)
+		return inventory.RefuseValue("the size is the length in mm that the maker marks on the piece", "size %d: %d to %d are possible", d.Size, leastSize, mostSize)
 	}
 	if d.Count < 1 || d.Count > mostStockIn {
-		return badValue("enter more in several goes", "count %d: 1 to %d can be entered at once", d.Count, mostStockIn)
+		return inventory.RefuseValue("enter more in several goes", "count %d: 1 to %d can be entered at once", d.Count, mostStockIn)
 	}
 	if d.Piece == inventory.KindHolder && d.Side == "" {
-		return badValue("add --side left or --side right", "a holder is a left or a right one from the start")
+		return inventory.RefuseValue("add --side left or --side right", "a holder is a left or a right one from the start")
 	}
 	if d.Height != nil {
 		if err := inventory.CheckHeight("height", *d.Height); err != nil {
@@ -137,7 +137,7 @@ func checkSide(side inventory.Side) error {
 		return nil
 	}
 	_, err := inventory.ParseSide(string(side))
-	return badValue("", "%v", err)
+	return inventory.RefuseValue("", "%v", err)
 }
 
 func (d *StockIn) checkModel(v inventory.View, out *Outcome) error {
@@ -147,7 +147,7 @@ func (d *StockIn) checkModel(v inventory.View, out *Outcome) error {
 		return nil
 	}
 	if model.Piece != d.Piece.String() {
-		return refuse("check the model's name", "model %s is a %s's, not a %s's", model.Name, model.Piece, d.Piece)
+		return inventory.Refuse("check the model's name", "model %s is a %s's, not a %s's", model.Name, model.Piece, d.Piece)
 	}
 	if d.Thickness == 0 {
 		d.Thickness = model.Thickness
@@ -184,10 +184,10 @@ func (d AddPair) Decide(v inventory.View, m Moment) (Outcome, error) {
 
 func checkRole(v inventory.View, player *inventory.Player, role string, m Moment) error {
 	if err := oneOf("role", role, inventory.Roles()); err != nil {
-		return badValue("", "%v", err)
+		return inventory.RefuseValue("", "%v", err)
 	}
 	if pair, err := inventory.PairInRole(v, player, role, m.at()); err == nil && role != inventory.RoleKept {
-		return refuse("give that one another role first: steeltally pair role "+pair.Number.Short()+" third",
+		return inventory.Refuse("give that one another role first: steeltally pair role "+pair.Number.Short()+" third",
 			"%s's %s pair is %s", player.Name, role, pair.Number.Short())
 	}
 	return nil

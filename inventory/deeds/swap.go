@@ -54,7 +54,7 @@ func (d SwapSides) day(v inventory.View) string {
 // since lists the events since then that say something by side.
 func (d SwapSides) since(v inventory.View, set *inventory.Set, m Moment) ([]inventory.Event, error) {
 	if d.Since.After(m.Now) {
-		return nil, badValue("check the date and the year", "%s is in the future", d.day(v))
+		return nil, inventory.RefuseValue("check the date and the year", "%s is in the future", d.day(v))
 	}
 	var since []inventory.Event
 	for _, e := range d.History {
@@ -62,7 +62,7 @@ func (d SwapSides) since(v inventory.View, set *inventory.Set, m Moment) ([]inve
 			continue
 		}
 		if _, isRivet := e.Body.(*inventory.Riveted); isRivet {
-			return nil, refuse("undo that entry, say that they were swapped, then rivet again",
+			return nil, inventory.Refuse("undo that entry, say that they were swapped, then rivet again",
 				"a holder was riveted with set %s in it since %s (entry %s)", set.Letter, d.day(v), e.Key)
 		}
 		if e.Key != set.Event && swapped(e.Body, set) != nil {
@@ -80,7 +80,7 @@ func (d SwapSides) turnAround(v inventory.View, set *inventory.Set, out *Outcome
 	left, right := before.PairAt(inventory.Left, d.Since.Start), before.PairAt(inventory.Right, d.Since.Start)
 	pair, on := v.Entity(inventory.RefOf(left)).(*inventory.Pair)
 	if left != right {
-		return refuse("undo what is wrong and enter it again", "only one runner of set %s was on by %s", set.Letter, d.day(v))
+		return inventory.Refuse("undo what is wrong and enter it again", "only one runner of set %s was on by %s", set.Letter, d.day(v))
 	}
 	if !on {
 		out.record(latest(d.Since, set.Since), made)

@@ -26,10 +26,10 @@ type ReserveBlank struct {
 func (d ReserveBlank) Decide(v inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
 	if d.Piece != inventory.KindRunner && d.Piece != inventory.KindHolder {
-		return out, badValue("steeltally tag --blank 48 runner", "blank tags are for runners and holders")
+		return out, inventory.RefuseValue("steeltally tag --blank 48 runner", "blank tags are for runners and holders")
 	}
 	if d.Count < 1 || d.Count > mostBlank {
-		return out, badValue("take more in several goes", "%d blank tags: 1 to %d can be made at once", d.Count, mostBlank)
+		return out, inventory.RefuseValue("take more in several goes", "%d blank tags: 1 to %d can be made at once", d.Count, mostBlank)
 	}
 	numbers, err := nextNumbers(v, d.Piece, d.Count)
 	if err != nil {
@@ -53,7 +53,7 @@ func (d NoteContainer) Decide(v inventory.View, m Moment) (Outcome, error) {
 		return out, err
 	}
 	if other := inventory.ContainerNamed(v, d.Name); other != nil {
-		return out, refuse("print its tag: steeltally tag "+other.Number.Short(), "%s is %s already", d.Name, other.Number.Short())
+		return out, inventory.Refuse("print its tag: steeltally tag "+other.Number.Short(), "%s is %s already", d.Name, other.Number.Short())
 	}
 	numbers, err := nextNumbers(v, d.Container, 1)
 	if err != nil {

@@ -24,7 +24,7 @@ func (d Trade) Decide(v inventory.View, m Moment) (Outcome, error) {
 		return out, err
 	}
 	if player.Gone {
-		return out, refuse("steeltally player set "+player.Number.Short()+" --back if he is with the club again", "%s has left the club already", player.Name)
+		return out, inventory.Refuse("steeltally player set "+player.Number.Short()+" --back if he is with the club again", "%s has left the club already", player.Name)
 	}
 	if err := checkName("where he goes", d.To); err != nil {
 		return out, err

@@ -15,10 +15,10 @@ func (d AddTrip) Decide(_ inventory.View, m Moment) (Outcome, error) {
 		return out, err
 	}
 	if d.From.Unknown() || d.To.Unknown() {
-		return out, badValue("steeltally trip add NAME --from 2025-12-03 --to 2025-12-07", "a trip has a day of leaving and a day of coming back")
+		return out, inventory.RefuseValue("steeltally trip add NAME --from 2025-12-03 --to 2025-12-07", "a trip has a day of leaving and a day of coming back")
 	}
 	if d.To.Start.Before(d.From.Start) {
-		return out, badValue("check both dates", "the trip ends before it begins")
+		return out, inventory.RefuseValue("check both dates", "the trip ends before it begins")
 	}
 	out.record(m.Happened, &inventory.TripNoted{Trip: d.Name, From: d.From, To: d.To})
 	return out, nil
@@ -39,7 +39,7 @@ func (d ChangeRoster) Decide(v inventory.View, m Moment) (Outcome, error) {
 		return out, err
 	}
 	if len(d.Players) == 0 {
-		return out, badValue("name players by sweater", "no player was named")
+		return out, inventory.RefuseValue("name players by sweater", "no player was named")
 	}
 	for _, n := range d.Players {
 		if _, err := inventory.PlayerOf(v, n); err != nil {

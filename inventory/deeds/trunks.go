@@ -27,7 +27,7 @@ func (d CountTrunks) Decide(v inventory.View, m Moment) (Outcome, error) {
 		body.Leg = inventory.LegBack
 	}
 	if len(body.Trunks) == 0 {
-		return out, badValue("scan the trunks", "no trunk was scanned")
+		return out, inventory.RefuseValue("scan the trunks", "no trunk was scanned")
 	}
 	for _, n := range body.Trunks {
 		if _, err := inventory.FindContainer(v, n); err != nil {

@@ -17,7 +17,7 @@ type Undo struct {
 func (d Undo) Decide(v inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
 	if len(d.Events) == 0 {
-		return out, refuse("steeltally history shows what is recorded", "there is nothing to undo")
+		return out, inventory.Refuse("steeltally history shows what is recorded", "there is nothing to undo")
 	}
 	correction, err := voiding(v, d.Events, d.Words)
 	if err != nil {
@@ -97,7 +97,7 @@ type KeepAll struct {
 func (d KeepAll) Decide(_ inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
 	if len(d.Events) == 0 {
-		return out, badValue("steeltally history shows the numbers of the entries", "name the entries that are right")
+		return out, inventory.RefuseValue("steeltally history shows the numbers of the entries", "name the entries that are right")
 	}
 	correction := &inventory.Correction{Words: d.Words}
 	for i := range d.Events {

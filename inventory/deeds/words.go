@@ -58,7 +58,7 @@ func checkCut(c *inventory.Cut) error {
 		return nil
 	}
 	if err := c.Check(); err != nil {
-		return badValue("", "%v", err)
+		return inventory.RefuseValue("", "%v", err)
 	}
 	return nil
 }

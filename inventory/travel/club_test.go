@@ -18,7 +18,7 @@ type club struct {
 	t *testing.T
 	inventory.Ledger
 	logical uint64
-	notices []deeds.Notice
+	notices []inventory.Notice
 }
 
 // skater is a player with what he has.

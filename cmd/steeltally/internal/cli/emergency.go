@@ -5,7 +5,6 @@ import (
 
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/inventory"
-	"steeltally/inventory/deeds"
 )
 
 func (a *app) emergencyVerb() *cobra.Command {
@@ -59,7 +58,7 @@ func (a *app) emergency(who string, alarm desk.Alarm) error {
 	}
 	a.sayRescue(rescue)
 	if !a.mayAsk() {
-		a.voice.notice(deeds.Notice{Text: "the clock runs", Hint: "afterwards: steeltally emergency done " + rescue.Typed()})
+		a.voice.notice(inventory.Notice{Text: "the clock runs", Hint: "afterwards: steeltally emergency done " + rescue.Typed()})
 		return nil
 	}
 	return a.untilBack(rescue)

@@ -6,6 +6,7 @@ import (
 
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/cmd/steeltally/internal/jig"
+	"steeltally/inventory"
 	"steeltally/inventory/deeds"
 )
 
@@ -49,7 +50,7 @@ func (a *app) askDone(who string, deed deeds.EndEmergency, with []string, answer
 		inquiry.Answer(answer())
 	}
 	if inquiry.Deed.Did == "" {
-		a.voice.notice(deeds.Notice{Text: "left open", Hint: fmt.Sprintf("steeltally emergency done %s when there is time", who)})
+		a.voice.notice(inventory.Notice{Text: "left open", Hint: fmt.Sprintf("steeltally emergency done %s when there is time", who)})
 		return nil
 	}
 	return a.endEmergency(who, inquiry.Deed, with)

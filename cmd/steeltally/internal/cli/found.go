@@ -9,7 +9,6 @@ import (
 
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/inventory"
-	"steeltally/inventory/deeds"
 )
 
 func (a *app) foundVerb() *cobra.Command {
@@ -127,7 +126,7 @@ func (f *finder) line(text string) error {
 // all pieces.
 func (f *finder) finish(untagged []inventory.Number) error {
 	if len(f.unknown) > 0 {
-		f.done.Notices = append(f.done.Notices, deeds.Notice{
+		f.done.Notices = append(f.done.Notices, inventory.Notice{
 			Text: fmt.Sprintf("of %s nobody is known to have worn the sweater then: kept by the sweater", count(len(f.unknown), "piece")),
 			Hint: "if you know whose one was: steeltally undo NUMBER, then steeltally found again with --player",
 		})

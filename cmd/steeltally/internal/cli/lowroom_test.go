@@ -8,7 +8,7 @@ import (
 	"testing"
 	"time"
 
-	"steeltally/inventory/deeds"
+	"steeltally/inventory"
 )
 
 // recordWith runs a command line while so many bytes are free, and gives what it said.
@@ -55,7 +55,7 @@ func TestLowRoomIsToldToPrograms(t *testing.T) {
 	p := newPerson(t)
 	out, _ := p.recordWith(199_999_999, "grind", p.playerNumber("Lindqvarn"), "--json")
 	var object struct {
-		Notices []deeds.Notice `json:"notices"`
+		Notices []inventory.Notice `json:"notices"`
 	}
 	if err := json.Unmarshal([]byte(out), &object); err != nil {
 		t.Fatal(err)

@@ -5,11 +5,10 @@ import (
 
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/inventory"
-	"steeltally/inventory/deeds"
 )
 
-func noBookNotice() deeds.Notice {
-	return deeds.Notice{Text: "there is no book here: this is from the tags alone", Hint: "name the book with --book, or get one back with steeltally rebuild"}
+func noBookNotice() inventory.Notice {
+	return inventory.Notice{Text: "there is no book here: this is from the tags alone", Hint: "name the book with --book, or get one back with steeltally rebuild"}
 }
 
 func reviewObject(r desk.Review) map[string]any {

@@ -8,7 +8,6 @@ import (
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/geometry"
 	"steeltally/inventory"
-	"steeltally/inventory/deeds"
 )
 
 // tagOutput says where tags shall come out.
@@ -51,7 +50,7 @@ func (a *app) tagsAfter(d *desk.Desk, out tagOutput, retired []inventory.Number)
 			short = append(short, n.Short())
 		}
 		hint := "steeltally tag " + strings.Join(short, " ") + " --out tags.pdf"
-		return desk.Printed{Notices: []deeds.Notice{{Text: "tie a tag on each removed runner", Hint: hint}}}, nil
+		return desk.Printed{Notices: []inventory.Notice{{Text: "tie a tag on each removed runner", Hint: hint}}}, nil
 	}
 	return d.PrintAfter(out.job(retired, ""))
 }

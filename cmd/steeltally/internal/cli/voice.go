@@ -9,7 +9,7 @@ import (
 	"strings"
 
 	"steeltally/cmd/steeltally/internal/desk"
-	"steeltally/inventory/deeds"
+	"steeltally/inventory"
 )
 
 // voice is the one place that writes to a person or a program. What was done goes to
@@ -29,7 +29,7 @@ func (v *voice) say(format string, args ...any) {
 }
 
 // notice writes what a person should know, and what to do about it.
-func (v *voice) notice(n deeds.Notice) {
+func (v *voice) notice(n inventory.Notice) {
 	if *v.json {
 		return
 	}

@@ -100,12 +100,12 @@ type Done struct {
 	Events   []inventory.Event
 	Lines    []string // what was recorded, in words
 	Back     []string // what was taken back, in words
-	Notices  []deeds.Notice
+	Notices  []inventory.Notice
 	Repeated bool // an earlier action had the caller's key: this is what it recorded
 }
 
 // With adds what was noticed later.
-func (d Done) With(notices []deeds.Notice) Done {
+func (d Done) With(notices []inventory.Notice) Done {
 	d.Notices = append(d.Notices, notices...)
 	return d
 }

@@ -7,7 +7,6 @@ import (
 
 	"steeltally/geometry"
 	"steeltally/inventory"
-	"steeltally/inventory/deeds"
 	"steeltally/labels/spool"
 )
 
@@ -23,7 +22,7 @@ type Printer struct {
 
 // AddPrinter keeps a printer with what is loaded in it. One of that name keeps its
 // calibration while queue and sheet stay the same.
-func AddPrinter(o Options, p Printer) ([]deeds.Notice, error) {
+func AddPrinter(o Options, p Printer) ([]inventory.Notice, error) {
 	if _, err := o.library().Sheet(p.Sheet); err != nil {
 		return nil, &inventory.BadValue{Reason: err.Error(), Hint: "steeltally sheet list shows what they are"}
 	}
@@ -39,7 +38,7 @@ func AddPrinter(o Options, p Printer) ([]deeds.Notice, error) {
 		return nil, notSettings(err)
 	}
 	if err := (spool.Spooler{}).Ready(context.Background(), p.Queue); err != nil {
-		return []deeds.Notice{{Text: err.Error(), Hint: HintOf(err)}}, nil
+		return []inventory.Notice{{Text: err.Error(), Hint: HintOf(err)}}, nil
 	}
 	return nil, nil
 }

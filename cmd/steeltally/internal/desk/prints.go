@@ -86,7 +86,7 @@ func (d *Desk) notePrints(p Printed) error {
 
 // CountPrints opens the book to count tags that came out of a book open for reading.
 // That it can't be opened for writing is no reason to say that nothing came out.
-func CountPrints(o Options, p Printed) []deeds.Notice {
+func CountPrints(o Options, p Printed) []inventory.Notice {
 	o.At = ""
 	d, err := Open(o)
 	if err == nil {
@@ -94,13 +94,13 @@ func CountPrints(o Options, p Printed) []deeds.Notice {
 		err = d.notePrints(p)
 	}
 	if err != nil {
-		return []deeds.Notice{uncounted(err)}
+		return []inventory.Notice{uncounted(err)}
 	}
 	return nil
 }
 
-func uncounted(err error) deeds.Notice {
-	return deeds.Notice{Text: "the tags came out, but the book does not count them: " + err.Error(), Hint: "there is nothing to do"}
+func uncounted(err error) inventory.Notice {
+	return inventory.Notice{Text: "the tags came out, but the book does not count them: " + err.Error(), Hint: "there is nothing to do"}
 }
 
 // LastPrinted are the pieces whose tags came out last, for printing them again.

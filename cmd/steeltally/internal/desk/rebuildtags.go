@@ -16,7 +16,7 @@ type TagRebuild struct {
 	Rebuilt    int                `json:"rebuilt"`
 	Duplicates int                `json:"duplicates"`
 	Refused    []deeds.RefusedTag `json:"refused"`
-	Notices    []deeds.Notice     `json:"notices,omitempty"`
+	Notices    []inventory.Notice `json:"notices,omitempty"`
 }
 
 // RebuildFromTags puts the removed pieces that scanned tags tell of into the book of

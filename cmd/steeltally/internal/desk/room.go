@@ -3,13 +3,13 @@ package desk
 import (
 	"fmt"
 
+	"steeltally/inventory"
 	"steeltally/inventory/book"
-	"steeltally/inventory/deeds"
 )
 
 // LowRoom warns, once while the book is open, that the disk it is on is all but full:
 // less than 200 MB are free. Where that cannot be told it says nothing.
-func (d *Desk) LowRoom() []deeds.Notice {
+func (d *Desk) LowRoom() []inventory.Notice {
 	room := d.options.Room
 	if room == nil {
 		room = book.Room
@@ -18,15 +18,15 @@ func (d *Desk) LowRoom() []deeds.Notice {
 	if err != nil || free >= book.LowRoom || d.warned.Swap(true) {
 		return nil
 	}
-	return []deeds.Notice{{
+	return []inventory.Notice{{
 		Text: fmt.Sprintf("only %d MB are free on the disk that the book is on", free/1_000_000),
 		Hint: "make room soon: on a full disk nothing more can be recorded",
 	}}
 }
 
 // repeated says that an action was given again with the caller's key of an earlier one.
-func (d *Desk) repeated() []deeds.Notice {
-	return []deeds.Notice{{
+func (d *Desk) repeated() []inventory.Notice {
+	return []inventory.Notice{{
 		Text: fmt.Sprintf("key %q was given before: this is what was recorded then, and nothing was added", d.options.Ticket),
 		Hint: "a new entry needs a key of its own",
 	}}

@@ -3,7 +3,6 @@ package desk
 import (
 	"steeltally/geometry"
 	"steeltally/inventory"
-	"steeltally/inventory/deeds"
 	"steeltally/labels"
 	"steeltally/labels/report"
 )
@@ -16,9 +15,9 @@ type Sheet struct {
 
 // Written is what came out on paper.
 type Written struct {
-	File    string         `json:"file"`
-	Pages   int            `json:"pages"`
-	Notices []deeds.Notice `json:"notices,omitempty"`
+	File    string             `json:"file"`
+	Pages   int                `json:"pages"`
+	Notices []inventory.Notice `json:"notices,omitempty"`
 }
 
 // reportDPI is what pages for reading are laid out in: an office printer's dots.
@@ -47,7 +46,7 @@ func (s Sheet) write(pages []labels.Page) (Written, error) {
 	written := Written{File: s.File, Pages: len(pages)}
 	for _, page := range pages {
 		for _, notice := range page.Notices {
-			written.Notices = append(written.Notices, deeds.Notice{Text: notice})
+			written.Notices = append(written.Notices, inventory.Notice{Text: notice})
 		}
 	}
 	return written, writePDF(s.File, pages)

@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"steeltally/inventory"
-	"steeltally/inventory/deeds"
 	"steeltally/labels"
 	"steeltally/labels/spool"
 	"steeltally/templates"
@@ -142,7 +141,7 @@ func (w *tagWork) lay(d *Desk, v inventory.View, template *templates.Template, n
 }
 
 func (w *tagWork) tell(hint, text string) {
-	w.printed.Notices = append(w.printed.Notices, deeds.Notice{Text: text, Hint: hint})
+	w.printed.Notices = append(w.printed.Notices, inventory.Notice{Text: text, Hint: hint})
 }
 
 // groupFor finds or begins the group of the sheet that a template's tags go on.

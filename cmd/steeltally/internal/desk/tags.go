@@ -8,7 +8,6 @@ import (
 
 	"steeltally/geometry"
 	"steeltally/inventory"
-	"steeltally/inventory/deeds"
 )
 
 // DefaultDPI is the resolution of the usual tag printer.
@@ -38,7 +37,7 @@ type Printed struct {
 	Tags    int
 	Pages   int
 	Each    []PrintedTag
-	Notices []deeds.Notice
+	Notices []inventory.Notice
 }
 
 // PrintedTag is one tag that came out.

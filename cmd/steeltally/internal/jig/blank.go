@@ -77,6 +77,6 @@ func (j *Jig) enter(n inventory.Number, answer string) (bool, error) {
 	return true, j.done(done, err)
 }
 
-func noticeOf(err error) deeds.Notice {
-	return deeds.Notice{Text: err.Error(), Hint: desk.HintOf(err)}
+func noticeOf(err error) inventory.Notice {
+	return inventory.Notice{Text: err.Error(), Hint: desk.HintOf(err)}
 }

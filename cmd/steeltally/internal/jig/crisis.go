@@ -30,7 +30,7 @@ func (j *Jig) emergency(side inventory.Side) error {
 		return err
 	}
 	j.reply.Rescue = &rescue
-	j.reply.Notices = append(done.Notices, deeds.Notice{
+	j.reply.Notices = append(done.Notices, inventory.Notice{
 		Text: "the clock runs", Hint: "ed when he is back, or steeltally emergency done " + rescue.Typed(),
 	})
 	j.State.Keep(done)

@@ -8,7 +8,6 @@ import (
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/geometry"
 	"steeltally/inventory"
-	"steeltally/inventory/deeds"
 )
 
 // caliperForm is what a caliper with a data cable types: digits with a decimal sign,
@@ -56,7 +55,7 @@ func (j *Jig) readingsBefore() error {
 		return nil
 	}
 	if !j.wholeReadings() {
-		j.reply.Notices = append(j.reply.Notices, deeds.Notice{
+		j.reply.Notices = append(j.reply.Notices, inventory.Notice{
 			Text: desk.SayCount(len(j.State.Readings), "reading") + ", not a whole measurement: not recorded",
 			Hint: "scan it again and measure anew",
 		})

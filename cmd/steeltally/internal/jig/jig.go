@@ -38,7 +38,7 @@ type Reply struct {
 	Done    []desk.Done
 	Rescue  *desk.Rescue
 	Said    []string
-	Notices []deeds.Notice
+	Notices []inventory.Notice
 	Removed []inventory.Number // steel that is done with: each gets a tag
 	Over    bool               // the session has ended
 }

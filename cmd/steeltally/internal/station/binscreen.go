@@ -3,7 +3,6 @@ package station
 import (
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/inventory"
-	"steeltally/inventory/deeds"
 )
 
 // binScreen is what the scans of the bin come to so far.
@@ -42,7 +41,7 @@ func binLine(t *talk, line string) told {
 		return told{Tone: toneWrong, Lines: []string{"the bin is full: review it, then q puts it away"}}
 	}
 	if err != nil {
-		return told{Tone: toneWrong, Lines: []string{err.Error()}, Notes: []deeds.Notice{{Text: "not taken into the bin"}}}
+		return told{Tone: toneWrong, Lines: []string{err.Error()}, Notes: []inventory.Notice{{Text: "not taken into the bin"}}}
 	}
 	t.Bin = append(t.Bin, line)
 	return told{Tone: toneShown, Lines: []string{shortOf(line), desk.SayCount(len(t.Bin), "piece")}}

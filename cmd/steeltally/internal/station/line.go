@@ -5,7 +5,7 @@ import (
 
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/cmd/steeltally/internal/jig"
-	"steeltally/inventory/deeds"
+	"steeltally/inventory"
 )
 
 // line acts on a scanned or typed line and says what came of it.
@@ -152,7 +152,7 @@ func wrong(said told, err error) told {
 	}
 	said.Lines = append(said.Lines, err.Error())
 	if hint := desk.HintOf(err); hint != "" {
-		said.Notes = append([]deeds.Notice{{Text: hint}}, said.Notes...)
+		said.Notes = append([]inventory.Notice{{Text: hint}}, said.Notes...)
 	}
 	return said
 }

@@ -3,7 +3,6 @@ package station
 import (
 	"steeltally/cmd/steeltally/internal/jig"
 	"steeltally/inventory"
-	"steeltally/inventory/deeds"
 )
 
 // talk is what one window of the screen remembers. The window keeps it and sends it with
@@ -43,7 +42,7 @@ const (
 type told struct {
 	Tone  string
 	Lines []string
-	Notes []deeds.Notice
+	Notes []inventory.Notice
 }
 
 // asked is a line with what the window remembers.
