@@ -33,37 +33,48 @@ func captionOf(line []byte) (caption, order, error) {
 }
 
 // quickCaption reads the caption of a line whose members come in the order in which
-// this program writes them; it does so about eight times as fast as the general way,
-// and verify spends most of its time here. Quotation marks inside of a text are
-// escaped, so what is looked for is found between members only.
+// this program writes them; it does so several times as fast as the general way, and
+// verify spends most of its time here.
 func quickCaption(line []byte) (c caption, ok bool) {
-	const start, more, kind = `{"writer":"`, `,"more":`, `,"kind":"`
-	if !bytes.HasPrefix(line, []byte(start)) || len(line) < len(start)+2*writerBytes {
-		return c, false
-	}
-	rest := line[len(start):]
-	writer := rest[:2*writerBytes]
-	if len(bytes.Trim(writer, "0123456789abcdef")) > 0 {
+	writer, rest, ok := quickText(line, `{"writer":"`)
+	if !ok || len(writer) != 2*writerBytes || len(bytes.Trim(writer, "0123456789abcdef")) > 0 {
 		return c, false
 	}
 	c.Writer = inventory.Writer(writer)
-	rest = rest[2*writerBytes:]
-	if c.Sequence, rest, ok = quickNumber(rest, `","seq":`); !ok {
+	if c.Sequence, rest, ok = quickNumber(rest, `,"seq":`); !ok {
 		return c, false
 	}
 	if c.Logical, rest, ok = quickNumber(rest, `,"logical":`); !ok {
 		return c, false
 	}
-	before := bytes.Index(rest, []byte(kind))
-	if before < 0 || !bytes.HasPrefix(rest, []byte(`,"happened":"`)) || bytes.Contains(rest[before:], []byte(more)) {
-		return c, false
+	for _, name := range []string{`,"happened":"`, `,"noted":"`, `,"who":"`, `,"ticket":"`} {
+		if _, after, found := quickText(rest, name); found {
+			rest = after
+		}
 	}
-	if at := bytes.Index(rest[:before], []byte(more)); at >= 0 {
-		number, _, ok := quickNumber(rest[at:], more)
-		c.More = int(number)
-		return c, ok && number > 0 && number <= longestLine
+	const more, kind = `,"more":`, `,"kind":"`
+	if number, after, found := quickNumber(rest, more); found && 0 < number && number <= longestLine {
+		c.More, rest = int(number), after
 	}
-	return c, true
+	return c, bytes.HasPrefix(rest, []byte(kind)) && !bytes.Contains(rest, []byte(more))
+}
+
+// quickText reads a text after a member's name and its opening quotation mark, with
+// escapes as they are, and what follows it.
+func quickText(line []byte, name string) (text, rest []byte, ok bool) {
+	if !bytes.HasPrefix(line, []byte(name)) {
+		return nil, nil, false
+	}
+	line = line[len(name):]
+	for at := 0; at < len(line); at++ {
+		switch line[at] {
+		case '\\':
+			at++
+		case '"':
+			return line[:at], line[at+1:], true
+		}
+	}
+	return nil, nil, false
 }
 
 // quickNumber reads a whole number after a member's name, and what follows it.

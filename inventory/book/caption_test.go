@@ -45,6 +45,7 @@ func FuzzCaption(f *testing.F) {
 	}
 	f.Add(`{"writer":"0123456789abcdef","seq":1,"logical":1,"seq":2,"happened":"unknown","kind":"x"}`)
 	f.Add(`{"writer":"0123456789abcdef","seq":1,"logical":1,"happened":"unknown","kind":"x","more":1}`)
+	f.Add(`{"writer":"0123456789abcdef","seq":1,"logical":1,"happened":"unknown","later":{"":"","more":1,"kind":""}}`)
 	f.Fuzz(func(t *testing.T, text string) {
 		quick, ok := quickCaption([]byte(text))
 		if !ok {
