@@ -2,6 +2,8 @@ package inventory
 
 import (
 	"fmt"
+	"math"
+	"strconv"
 	"strings"
 )
 
@@ -161,7 +163,7 @@ func damaged(b *Damaged) string {
 		line += fmt.Sprintf(", shifts missed: %d", *b.ShiftsMissed)
 	}
 	if b.Minutes != nil {
-		line += fmt.Sprintf(", took %.3g min", *b.Minutes)
+		line += ", took " + sayMinutes(*b.Minutes)
 	}
 	if len(b.Photos) > 0 {
 		line += fmt.Sprintf(", photographs: %d", len(b.Photos))
@@ -282,6 +284,11 @@ func OrDash(word string) string {
 		return "–"
 	}
 	return word
+}
+
+// sayMinutes writes minutes to a hundredth, as somebody would note them.
+func sayMinutes(minutes float64) string {
+	return strconv.FormatFloat(math.Round(minutes*100)/100, 'f', -1, 64) + " min"
 }
 
 func (t Teller) refused(b *Refused) string {

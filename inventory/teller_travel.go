@@ -142,7 +142,7 @@ func emergencyDone(b *EmergencyDone) string {
 		line += " " + sayPieces(b.With)
 	}
 	if b.Minutes != nil {
-		line += fmt.Sprintf(", %.3g min", *b.Minutes)
+		line += ", " + sayMinutes(*b.Minutes)
 	}
 	if b.ShiftsMissed != nil {
 		line += fmt.Sprintf(", shifts missed: %d", *b.ShiftsMissed)

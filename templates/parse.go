@@ -1,6 +1,7 @@
 package templates
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"strings"
@@ -123,7 +124,7 @@ func (p *parser) text(key string, w writtenText, page Box) Text {
 		Box:       p.box(key, w.Box, w.Turned, page),
 		Height:    geometry.Millimetre(w.Height),
 		Least:     geometry.Millimetre(w.Least),
-		Fit:       Fit(orElse(w.Fit, string(Shrink))),
+		Fit:       Fit(cmp.Or(w.Fit, string(Shrink))),
 		Align:     p.align(key, w.Align),
 		Valign:    p.valign(key, w.Valign),
 		Bold:      w.Bold, Reversed: w.Reversed, Turned: w.Turned,
@@ -174,7 +175,7 @@ func (p *parser) symbol(key string, w writtenSymbol, page Box) Symbol {
 	return Symbol{
 		Condition: p.condition(key, w.Side, w.When),
 		Box:       p.box(key, w.Box, w.Turned, page),
-		Prefer:    w.Prefer, LeastLevel: orElse(w.Level, "M"), Align: p.align(key, w.Align),
+		Prefer:    w.Prefer, LeastLevel: cmp.Or(w.Level, "M"), Align: p.align(key, w.Align),
 		source: w.Content, content: p.content(key, "content", w.Content),
 	}
 }
@@ -225,12 +226,4 @@ func plain(err error) string {
 		message = parts[len(parts)-1]
 	}
 	return message
-}
-
-// orElse is text, or fallback if text is empty.
-func orElse(text, fallback string) string {
-	if text == "" {
-		return fallback
-	}
-	return text
 }

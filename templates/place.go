@@ -1,6 +1,10 @@
 package templates
 
-import "steeltally/geometry"
+import (
+	"cmp"
+
+	"steeltally/geometry"
+)
 
 // largestTag is the longest side that a tag or a page may have: an A3 sheet's.
 const largestTag geometry.Millimetre = 420
@@ -78,7 +82,7 @@ func (p *parser) line(key string, w writtenLine, page Box) Line {
 
 // align checks where a text or a symbol stands.
 func (p *parser) align(key, align string) Align {
-	switch a := Align(orElse(align, string(Left))); a {
+	switch a := Align(cmp.Or(align, string(Left))); a {
 	case Left, Centre, Right:
 		return a
 	default:
@@ -89,7 +93,7 @@ func (p *parser) align(key, align string) Align {
 
 // valign checks where a text stands, upright.
 func (p *parser) valign(key, valign string) Valign {
-	switch v := Valign(orElse(valign, string(Middle))); v {
+	switch v := Valign(cmp.Or(valign, string(Middle))); v {
 	case Top, Middle, Bottom:
 		return v
 	default:

@@ -85,14 +85,14 @@ func (d MeasureSteel) check(runner *inventory.Runner, height *inventory.Height, 
 	if err != nil {
 		return err
 	}
-	low := farLower(runner, height, reference, m.Happened)
+	refused := slip != nil || d.Doubting
 	if slip == nil {
-		slip = low
+		slip = farLower(runner, height, reference, m.Happened)
 	}
-	switch {
-	case slip == nil:
+	if slip == nil {
 		return nil
-	case !d.AsRead && (d.Doubting || slip != low):
+	}
+	if refused && !d.AsRead {
 		return &Slip{slip}
 	}
 	height.AsRead = true

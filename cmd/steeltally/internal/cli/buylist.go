@@ -57,7 +57,7 @@ func (a *app) sayBuyList(list desk.BuyList) {
 	}
 	a.voice.table([]string{"steel", "players", "sets come off", "ready", "shelf", "sets to buy", "order by"}, rows)
 	if list.Guessed > 0 {
-		a.voice.say("the steel of %s can't be forecast until measured: taken as half worn", count(list.Guessed, "player"))
+		a.voice.say("the steel of %s can't be forecast until measured: taken as half worn", desk.SayCount(list.Guessed, "player"))
 	}
 }
 

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"cmp"
 	"fmt"
 
 	"github.com/spf13/cobra"
@@ -87,7 +88,7 @@ func (a *app) sayNeeds(needs []desk.NeedLine) {
 			a.voice.say("  %s", need.Uncertain)
 			continue
 		}
-		a.voice.say("  from stock: %s", orElse(sayShort(need.Stock), "none"))
+		a.voice.say("  from stock: %s", cmp.Or(sayShort(need.Stock), "none"))
 		for _, loan := range need.Others {
 			a.voice.say("  ask %s: %s of %s", loan.Owner, loan.Number.Short(), loan.What)
 		}

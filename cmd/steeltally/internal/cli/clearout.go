@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"cmp"
 	"fmt"
 
 	"github.com/spf13/cobra"
@@ -53,7 +54,7 @@ func (a *app) sayLying(d *desk.Desk, only []string) error {
 	}
 	var rows [][]string
 	for _, place := range shown {
-		rows = append(rows, []string{orElse(place.Place, "place not known"), fmt.Sprint(len(place.Done)), fmt.Sprint(len(place.Usable))})
+		rows = append(rows, []string{cmp.Or(place.Place, "place not known"), fmt.Sprint(len(place.Done)), fmt.Sprint(len(place.Usable))})
 	}
 	a.voice.table([]string{"place", "done with", "usable"}, rows)
 	if len(only) == 0 {

@@ -52,7 +52,7 @@ func (a *app) sayDueDetails(due desk.Due, zone *time.Location) {
 		}
 		a.voice.say("%s", line)
 	}
-	a.voice.say("  rests on %s of this set and %s", count(due.Heights, "height"), count(due.Earlier, "earlier runner"))
+	a.voice.say("  rests on %s of this set and %s", desk.SayCount(due.Heights, "height"), desk.SayCount(due.Earlier, "earlier runner"))
 	if due.Sessions != nil {
 		a.voice.say("  sessions until due: %s", sayRange(float64(due.Sessions.Low), float64(due.Sessions.Middle), float64(due.Sessions.High)))
 	}

@@ -18,7 +18,7 @@ func (a *app) sayDue(list desk.DueList, few bool, zone *time.Location) {
 		a.saySection(section)
 	}
 	if lasting > 0 {
-		a.voice.say("%s on other pairs will last two weeks or more: --json has them\n", count(lasting, "set"))
+		a.voice.say("%s on other pairs will last two weeks or more: --json has them\n", desk.SayCount(lasting, "set"))
 	}
 	a.sayDoubts(all, zone)
 	if few {

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"cmp"
 	"strings"
 
 	"steeltally/cmd/steeltally/internal/desk"
@@ -17,7 +18,7 @@ func (a *app) sayRescue(rescue desk.Rescue) {
 		return
 	}
 	for i, way := range rescue.Ways() {
-		a.voice.say("%d  %s  %s: %s", i+1, way.Clock(), way.Text, orElse(way.Place, "place not known"))
+		a.voice.say("%d  %s  %s: %s", i+1, way.Clock(), way.Text, cmp.Or(way.Place, "place not known"))
 		a.voice.say("         %s", sayShort(way.Numbers))
 		if len(way.OrElse) > 0 {
 			a.voice.say("         or %s, the same", sayShort(way.OrElse))

@@ -98,7 +98,7 @@ func (f *finder) loop() error {
 			f.app.voice.fail(err)
 		}
 	}
-	f.app.voice.say("%s entered", count(len(f.numbers), "old piece"))
+	f.app.voice.say("%s entered", desk.SayCount(len(f.numbers), "old piece"))
 	if f.out.printer != "" {
 		return f.finish(nil)
 	}
@@ -127,7 +127,7 @@ func (f *finder) line(text string) error {
 func (f *finder) finish(untagged []inventory.Number) error {
 	if len(f.unknown) > 0 {
 		f.done.Notices = append(f.done.Notices, inventory.Notice{
-			Text: fmt.Sprintf("of %s nobody is known to have worn the sweater then: kept by the sweater", count(len(f.unknown), "piece")),
+			Text: fmt.Sprintf("of %s nobody is known to have worn the sweater then: kept by the sweater", desk.SayCount(len(f.unknown), "piece")),
 			Hint: "if you know whose one was: steeltally undo NUMBER, then steeltally found again with --player",
 		})
 	}

@@ -49,7 +49,7 @@ func (a *app) sayImported(imported desk.Imported, done desk.Done) error {
 			Notices  any `json:"notices,omitempty"`
 		}{imported, doneObject(done, nil)["recorded"], done.Notices})
 	}
-	a.voice.say("%s and %s in the file", count(imported.Games, "game"), count(imported.Practices, "practice"))
+	a.voice.say("%s and %s in the file", desk.SayCount(imported.Games, "game"), desk.SayCount(imported.Practices, "practice"))
 	for _, left := range imported.LeftOut {
 		a.voice.say("left out: %s %s: %s", left.Entry, left.Start, left.Reason)
 	}

@@ -61,11 +61,11 @@ func (a *app) sayImport(r desk.OldImport, done desk.Done) error {
 	}
 	switch {
 	case len(r.Errors) > 0:
-		return &toldError{&inventory.BadValue{Reason: count(len(r.Errors), "row") + " of " + count(r.Rows, "row") + " can't be entered, so none was", Hint: "mend them in the spreadsheet and try again"}}
+		return &toldError{&inventory.BadValue{Reason: desk.SayCount(len(r.Errors), "row") + " of " + desk.SayCount(r.Rows, "row") + " can't be entered, so none was", Hint: "mend them in the spreadsheet and try again"}}
 	case !r.Written:
-		a.voice.say("%s can be entered; add --write to do it", count(r.Rows, "piece"))
+		a.voice.say("%s can be entered; add --write to do it", desk.SayCount(r.Rows, "piece"))
 	default:
-		a.voice.say("%s entered, %s to %s", count(r.Rows, "piece"), r.Numbers[0].Short(), r.Numbers[len(r.Numbers)-1].Short())
+		a.voice.say("%s entered, %s to %s", desk.SayCount(r.Rows, "piece"), r.Numbers[0].Short(), r.Numbers[len(r.Numbers)-1].Short())
 	}
 	for _, n := range done.Notices {
 		a.voice.notice(n)

@@ -76,7 +76,7 @@ func (r *readResult) add(p desk.Photograph) {
 func (a *app) saySeen(seen readResult, mark string) error {
 	var failed error
 	if len(seen.Unread) > 0 {
-		failed = &toldError{fmt.Errorf("%s could not be read", count(len(seen.Unread), "picture"))}
+		failed = &toldError{fmt.Errorf("%s could not be read", desk.SayCount(len(seen.Unread), "picture"))}
 	}
 	if a.json {
 		if err := a.voice.object(seen); err != nil {
@@ -92,7 +92,7 @@ func (a *app) saySeen(seen readResult, mark string) error {
 	if len(rows) > 0 {
 		a.voice.table([]string{"number", "kind", "at", "picture", "says"}, rows)
 	}
-	a.voice.say("%s in %s", count(len(seen.Tags), "tag"), count(seen.files, "picture"))
+	a.voice.say("%s in %s", desk.SayCount(len(seen.Tags), "tag"), desk.SayCount(seen.files, "picture"))
 	a.saySeenGrades(seen)
 	for _, other := range seen.Others {
 		a.voice.say("not one of ours: %s in %s", other.Text, other.File)

@@ -92,7 +92,7 @@ func (a *app) sayRebuild(r desk.TagRebuild) error {
 		a.voice.say("a new book is in %s", r.Book)
 	}
 	a.voice.say("%s brought back from tags; %s scanned more than once; %s refused",
-		count(r.Rebuilt, "removed piece"), count(r.Duplicates, "tag"), count(len(r.Refused), "scan"))
+		desk.SayCount(r.Rebuilt, "removed piece"), desk.SayCount(r.Duplicates, "tag"), desk.SayCount(len(r.Refused), "scan"))
 	for i, refused := range r.Refused {
 		if i == mostRefused {
 			a.voice.say("  … and %d more: --json lists them all", len(r.Refused)-mostRefused)

@@ -11,7 +11,7 @@ import (
 
 // sayReview tells what stands out first, then the players, then what is apart.
 func (a *app) sayReview(r desk.Review, all bool) {
-	a.voice.say("%s: %s done with", r.Scope, count(r.Pieces, "piece"))
+	a.voice.say("%s: %s done with", r.Scope, desk.SayCount(r.Pieces, "piece"))
 	a.voice.say("")
 	a.sayFindings(r, all)
 	a.sayPlayers(r)
@@ -80,7 +80,7 @@ func (a *app) sayLooked(r desk.Review) {
 	for _, kind := range kinds {
 		word := lookedAt[kind]
 		if strings.Contains(word, "%s") {
-			word = fmt.Sprintf(word, count(counts[kind], things[kind]))
+			word = fmt.Sprintf(word, desk.SayCount(counts[kind], things[kind]))
 		}
 		words = append(words, word)
 	}
@@ -125,7 +125,7 @@ func sayLoss(l desk.Loss) string {
 	if l.Sets == 0 {
 		return "can't say"
 	}
-	return fmt.Sprintf("%.4f (%.4f–%.4f), %s", l.Middle, l.Low, l.High, count(l.Sets, "set"))
+	return fmt.Sprintf("%.4f (%.4f–%.4f), %s", l.Middle, l.Low, l.High, desk.SayCount(l.Sets, "set"))
 }
 
 // sayHeightsOff is the height at removal and how many were below the change height.

@@ -24,6 +24,6 @@ func (a *app) wrote(written desk.Written, err error) error {
 	if a.json {
 		return a.voice.object(written)
 	}
-	a.voice.say("%s in %s", count(written.Pages, "page"), written.File)
+	a.voice.say("%s in %s", desk.SayCount(written.Pages, "page"), written.File)
 	return nil
 }

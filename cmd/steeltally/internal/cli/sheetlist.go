@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"cmp"
 	"strconv"
 
 	"github.com/spf13/cobra"
@@ -36,7 +37,7 @@ func (a *app) sheetList() *cobra.Command {
 				if s.Start > 1 {
 					next = "goes on at label " + strconv.Itoa(s.Start)
 				}
-				rows = append(rows, []string{s.Name, orElse(s.Fault, s.About), next, ownOr(s.Own)})
+				rows = append(rows, []string{s.Name, cmp.Or(s.Fault, s.About), next, ownOr(s.Own)})
 			}
 			a.voice.table([]string{"sheet", "is", "", ""}, rows)
 			return nil

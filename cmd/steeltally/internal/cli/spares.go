@@ -77,7 +77,7 @@ func (a *app) saySpares(d *desk.Desk, lines []desk.SpareLine, details bool, tags
 	a.voice.say("%d ready, %d to fix first, %d missing, %d that their players would rather not use",
 		counts["ready"], counts["fix"], counts["missing"], counts["declined"])
 	if wanted := desk.WantedTags(lines); len(wanted) > 0 && printed.Tags == 0 {
-		a.voice.say("%s missing or out of date: add --print PRINTER or --out FILE", count(len(wanted), "tag"))
+		a.voice.say("%s missing or out of date: add --print PRINTER or --out FILE", desk.SayCount(len(wanted), "tag"))
 	}
 	a.sayTags(printed)
 	return nil

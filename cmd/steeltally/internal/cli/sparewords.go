@@ -42,7 +42,7 @@ func spareRow(line desk.SpareLine) []string {
 
 // saySpareDetails says what was compared and everything that is to be mended.
 func (a *app) saySpareDetails(line desk.SpareLine) {
-	a.voice.say("\n%s, spare pair %s", line.Whose(), orDash(line.Pair.Short()))
+	a.voice.say("\n%s, spare pair %s", line.Whose(), inventory.OrDash(line.Pair.Short()))
 	for _, cause := range line.Causes {
 		a.voice.say("  %-8s %s (%d min): %s", cause.Fix, cause.Cause, cause.Minutes, cause.Hint)
 	}
@@ -53,7 +53,7 @@ func (a *app) saySpareDetails(line desk.SpareLine) {
 		{"left", sayLength(c.Height.Left), sayLength(c.HeightFirst.Left)}, {"right", sayLength(c.Height.Right), sayLength(c.HeightFirst.Right)},
 	}
 	for _, row := range rows {
-		a.voice.say("  %-8s %-24s against %s", row[0], orDash(row[1]), orDash(row[2]))
+		a.voice.say("  %-8s %-24s against %s", row[0], inventory.OrDash(row[1]), inventory.OrDash(row[2]))
 	}
 	a.voice.say("  days since tried %s, looked at %s, ground %s", sayDays(c.Tried), sayDays(c.Looked), sayDays(c.Ground))
 	for _, cause := range line.First.Causes {
@@ -87,12 +87,4 @@ func sayDays(days *int) string {
 		return "never"
 	}
 	return fmt.Sprint(*days)
-}
-
-// orDash writes a dash where there is nothing.
-func orDash(text string) string {
-	if text == "" {
-		return "–"
-	}
-	return text
 }

@@ -1,6 +1,8 @@
 package cli
 
 import (
+	"cmp"
+
 	"github.com/spf13/cobra"
 
 	"steeltally/cmd/steeltally/internal/desk"
@@ -118,18 +120,11 @@ func (a *app) tagJob(d *desk.Desk, ask tagAsk, args []string) (desk.TagJob, erro
 		if err != nil {
 			return desk.TagJob{}, err
 		}
-		pieces, ask.template = last.Pieces, orElse(ask.template, last.Template)
+		pieces, ask.template = last.Pieces, cmp.Or(ask.template, last.Template)
 	}
 	job := ask.job(pieces, ask.template)
 	job.Again, job.Progress = ask.again, a.progress("tags")
 	return job, nil
-}
-
-func orElse(word, otherwise string) string {
-	if word == "" {
-		return otherwise
-	}
-	return word
 }
 
 // cameOut tells what came out, and where.
@@ -141,14 +136,14 @@ func (a *app) cameOut(p desk.Printed) error {
 		return a.voice.object(printedObject(p))
 	}
 	if p.Printer != "" {
-		a.voice.say("%s on %s sent to %s, job %s", count(p.Tags, "tag"), count(p.Pages, "page"), p.Printer, p.Job)
+		a.voice.say("%s on %s sent to %s, job %s", desk.SayCount(p.Tags, "tag"), desk.SayCount(p.Pages, "page"), p.Printer, p.Job)
 		return nil
 	}
 	size := "; print at actual size"
 	if p.Picture() {
 		size = ", to look at"
 	}
-	a.voice.say("%s on %s in %s%s", count(p.Tags, "tag"), count(p.Pages, "page"), p.File, size)
+	a.voice.say("%s on %s in %s%s", desk.SayCount(p.Tags, "tag"), desk.SayCount(p.Pages, "page"), p.File, size)
 	return nil
 }
 

@@ -59,8 +59,8 @@ func (a *app) tagsAfter(d *desk.Desk, out tagOutput, retired []inventory.Number)
 func (a *app) sayTags(printed desk.Printed) {
 	switch {
 	case printed.Printer != "":
-		a.voice.say("%s sent to %s, job %s", count(printed.Tags, "tag"), printed.Printer, printed.Job)
+		a.voice.say("%s sent to %s, job %s", desk.SayCount(printed.Tags, "tag"), printed.Printer, printed.Job)
 	case printed.Tags > 0:
-		a.voice.say("%s in %s; print at actual size", count(printed.Tags, "tag"), printed.File)
+		a.voice.say("%s in %s; print at actual size", desk.SayCount(printed.Tags, "tag"), printed.File)
 	}
 }

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"cmp"
 	"fmt"
 
 	"github.com/spf13/cobra"
@@ -30,7 +31,7 @@ func (a *app) templateList() *cobra.Command {
 			}
 			var rows [][]string
 			for _, t := range lines {
-				size, sheet := "–", orElse(t.Fault, "no sheet")
+				size, sheet := "–", cmp.Or(t.Fault, "no sheet")
 				if t.Fault == "" {
 					size = fmt.Sprintf("%g x %g", t.Width, t.Height)
 				}
@@ -116,5 +117,5 @@ func (a *app) sayCheck(check desk.TemplateCheck) error {
 	for _, fault := range check.Faults {
 		a.voice.say("%s", fault)
 	}
-	return &toldError{fmt.Errorf("%s has %s", check.File, count(len(check.Faults), "fault"))}
+	return &toldError{fmt.Errorf("%s has %s", check.File, desk.SayCount(len(check.Faults), "fault"))}
 }

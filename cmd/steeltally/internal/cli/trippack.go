@@ -95,5 +95,5 @@ func (a *app) sayLacking(short desk.TripShort) {
 	for _, trunk := range short.Trunks {
 		a.voice.say("%s is not here", trunk.Name)
 	}
-	a.voice.say("%s packed, %d short", count(short.Packed, "piece"), len(short.Short))
+	a.voice.say("%s packed, %d short", desk.SayCount(short.Packed, "piece"), len(short.Short))
 }

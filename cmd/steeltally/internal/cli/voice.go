@@ -146,11 +146,3 @@ func (v *voice) rows(rows [][]string) {
 		v.say("%s", strings.TrimRight(line.String(), " "))
 	}
 }
-
-// count writes a number of things: "1 tag", "2 tags".
-func count(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return fmt.Sprintf("%d %ss", n, thing)
-}

@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 	"time"
@@ -86,7 +87,7 @@ func (d *Desk) heading(player *inventory.Player, at time.Time) string {
 	if sweater := player.Sweater(at); sweater != 0 {
 		return strings.TrimSpace(fmt.Sprintf("%d %s", sweater, player.Name))
 	}
-	return orElse(player.Name, player.Number.Short())
+	return cmp.Or(player.Name, player.Number.Short())
 }
 
 // warnings are what is wrong with what is on a pair: first what nobody may skate on.

@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"cmp"
 	"fmt"
 	"strconv"
 	"time"
@@ -93,7 +94,7 @@ func (d *Desk) holderContent(v inventory.View, n inventory.Number, at time.Time,
 	d.bootContent(v, holder, at, c, &tally)
 	if damages := holder.OpenDamages(at); len(damages) > 0 {
 		c.Reason = damages[0].Mode
-		tally.Reason = inventory.TallyReason(orElse(inventory.ModeThatForbids(damages), damages[0].Mode))
+		tally.Reason = inventory.TallyReason(cmp.Or(inventory.ModeThatForbids(damages), damages[0].Mode))
 	}
 	c.Tally = tally.String()
 	return nil

@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"cmp"
 	"io"
 	"time"
 
@@ -40,7 +41,7 @@ func (d *Desk) ImportGames(file io.Reader, how ImportGames) (Imported, Done, err
 		return imported, Done{}, &inventory.BadValue{Reason: err.Error(), Hint: "export the schedule as iCalendar, a file that ends in .ics"}
 	}
 	for _, s := range skipped {
-		imported.LeftOut = append(imported.LeftOut, LeftOut{Entry: orElse(s.Summary, s.UID), Reason: s.Reason})
+		imported.LeftOut = append(imported.LeftOut, LeftOut{Entry: cmp.Or(s.Summary, s.UID), Reason: s.Reason})
 	}
 	var deed deeds.ImportSchedule
 	err = d.ask(func(v inventory.View, _ time.Time) error {

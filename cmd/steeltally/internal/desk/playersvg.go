@@ -70,9 +70,10 @@ func addCurves(v inventory.View, p *inventory.Player, at time.Time, h *plot.Play
 			if err != nil {
 				continue
 			}
-			curves[n] = review.CurvesOf(runner, at)
-			if curve := review.CurveOf(runner, at); runner.StateAt(at) == inventory.Removed && len(curve.Passes) > 1 {
-				h.Earlier = append(h.Earlier, plot.Worn(curve))
+			all := review.CurvesOf(runner, at)
+			curves[n] = all
+			if runner.StateAt(at) == inventory.Removed && len(all) > 0 && len(all[0].Passes) > 1 {
+				h.Earlier = append(h.Earlier, plot.Worn(all[0]))
 			}
 		}
 	}

@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"cmp"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -56,7 +57,7 @@ func (d *Desk) tagWork(job TagJob) (*tagWork, error) {
 		if w.printer, err = w.machine.Printer(job.Printer); err != nil {
 			return nil, unknownPrinter(err)
 		}
-		w.job.Sheet = orElse(job.Sheet, w.printer.Sheet)
+		w.job.Sheet = cmp.Or(job.Sheet, w.printer.Sheet)
 		if job.DPI == 0 {
 			w.job.DPI = w.printer.DPI
 		}
@@ -69,13 +70,6 @@ func (d *Desk) tagWork(job TagJob) (*tagWork, error) {
 
 func unknownPrinter(err error) error {
 	return &inventory.BadValue{Reason: err.Error(), Hint: "steeltally printer add NAME --queue QUEUE --sheet roll-70x35 --dpi 203"}
-}
-
-func orElse(word, otherwise string) string {
-	if word == "" {
-		return otherwise
-	}
-	return word
 }
 
 // layAll lays every tag out, looking at one state of the record.
@@ -146,7 +140,7 @@ func (w *tagWork) tell(hint, text string) {
 
 // groupFor finds or begins the group of the sheet that a template's tags go on.
 func (w *tagWork) groupFor(template *templates.Template) (*sheetGroup, error) {
-	sheet, err := sheetFor(w.library, template, orElse(w.job.Sheet, usualSheet(template.Name)))
+	sheet, err := sheetFor(w.library, template, cmp.Or(w.job.Sheet, usualSheet(template.Name)))
 	if err != nil {
 		return nil, err
 	}

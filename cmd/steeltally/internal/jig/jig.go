@@ -115,13 +115,14 @@ func (j *Jig) scanned(text string) error {
 
 // looksScanned tells a scanner's line from a word that a person types.
 func looksScanned(text string) bool {
-	const fewest = 6 // digits
-	return len(text)-len(strings.Map(func(r rune) rune {
-		if r >= '0' && r <= '9' {
-			return -1
+	const fewest = 6
+	digits := 0
+	for _, r := range text {
+		if '0' <= r && r <= '9' {
+			digits++
 		}
-		return r
-	}, text)) >= fewest
+	}
+	return digits >= fewest
 }
 
 // meant is the number that an action is about.

@@ -3,7 +3,6 @@ package station
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"net/http"
 	"strconv"
 	"strings"
@@ -32,7 +31,7 @@ func (s *Station) tagsOf(d *desk.Desk, removed []inventory.Number, said told) to
 }
 
 func sent(printed desk.Printed) string {
-	return fmt.Sprintf("%d tags sent to %s", printed.Tags, printed.Printer)
+	return desk.SayCount(printed.Tags, "tag") + " sent to " + printed.Printer
 }
 
 // tagsLine acts on a line on the screen of tags: the number of a row prints it again, o
