@@ -2,10 +2,12 @@ package inventory
 
 import (
 	"slices"
+	"strconv"
+	"strings"
 	"time"
 )
 
-// Club is what the book belongs to, with the list of its players.
+// Club is what the book belongs to, with the stations that wrote in it.
 type Club struct {
 	Name     string  `json:"name"`
 	Zone     string  `json:"zone"`
@@ -32,17 +34,38 @@ func (c *Club) found(e *Event, b *ClubNoted) {
 }
 
 // StationOf is the digit of the numbers that a writer gives: its own, or, for a copied
-// or rebuilt book, that of the book it came from.
-func (c *Club) StationOf(w Writer) int {
+// or rebuilt book, the one that all before it had. Where they had several it is not
+// known: two stations would give the same number.
+func (c *Club) StationOf(w Writer) (digit int, known bool) {
 	for _, d := range c.Stations {
 		if d.Writer == w {
-			return d.Station
+			return d.Station, true
 		}
 	}
-	if len(c.Stations) > 0 {
-		return c.Stations[0].Station
+	digits := c.Digits()
+	if len(digits) == 0 {
+		return 0, true
 	}
-	return 0
+	return digits[0], len(digits) == 1
+}
+
+// Digits are the station digits that writers have, sorted.
+func (c *Club) Digits() []int {
+	var digits []int
+	for _, d := range c.Stations {
+		digits = append(digits, d.Station)
+	}
+	slices.Sort(digits)
+	return slices.Compact(digits)
+}
+
+// SayDigits writes station digits: "1, 2".
+func SayDigits(digits []int) string {
+	words := make([]string, len(digits))
+	for i, digit := range digits {
+		words[i] = strconv.Itoa(digit)
+	}
+	return strings.Join(words, ", ")
 }
 
 // Apply folds one event.

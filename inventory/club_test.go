@@ -2,8 +2,8 @@ package inventory
 
 import "testing"
 
-// In a merged book each writer keeps the digit of its own station; a copy goes on with
-// that of the book it was copied from.
+// In a merged book each writer keeps the digit of its own station. A copy goes on with
+// that of the book it was copied from, where there is but one.
 func TestEachWriterKeepsItsStation(t *testing.T) {
 	home := Event{Key: Key{"aaaa", 1}, Logical: 1, Body: &ClubNoted{Name: "Terns", Station: 1}}
 	away := Event{Key: Key{"bbbb", 1}, Logical: 1, Body: &ClubNoted{Name: "Terns", Station: 2}}
@@ -11,10 +11,18 @@ func TestEachWriterKeepsItsStation(t *testing.T) {
 		merged := &Ledger{}
 		merged.Add(order...)
 		club := ClubOf(merged)
-		for writer, want := range map[Writer]int{"aaaa": 1, "bbbb": 2, "copy": 1} {
-			if got := club.StationOf(writer); got != want {
-				t.Errorf("writer %s has station %d, want %d", writer, got, want)
+		for writer, want := range map[Writer]int{"aaaa": 1, "bbbb": 2} {
+			if got, known := club.StationOf(writer); got != want || !known {
+				t.Errorf("writer %s has station %d (%t), want %d", writer, got, known, want)
 			}
 		}
+		if digit, known := club.StationOf("copy"); known {
+			t.Errorf("a copy of a merged book has station %d", digit)
+		}
+	}
+	alone := &Ledger{}
+	alone.Add(away)
+	if digit, known := ClubOf(alone).StationOf("copy"); digit != 2 || !known {
+		t.Errorf("a copy of station 2's book has station %d (%t)", digit, known)
 	}
 }

@@ -52,7 +52,7 @@ func (t Teller) lineOfStock(e *Event) string {
 func (t Teller) lineOfClub(e *Event) string {
 	switch b := e.Body.(type) {
 	case *ClubNoted:
-		return "book of " + b.Name
+		return fmt.Sprintf("book of %s, %s, station %d", b.Name, b.Zone, b.Station)
 	case *PlayerNoted:
 		return playerNoted(b)
 	case *SpecsNoted:

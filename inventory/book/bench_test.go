@@ -254,7 +254,7 @@ func benchmarkRebuild(b *testing.B, dir string) {
 func benchmarkMerge(b *testing.B, dir string) {
 	bk := opened(b, booktest.Make(b), false)
 	start := time.Now()
-	merged, err := bk.Merge(dir, "the benchmark")
+	merged, err := bk.Merge(book.Other{From: dir, Program: "the benchmark"})
 	if err != nil {
 		b.Fatal(err)
 	}

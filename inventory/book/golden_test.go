@@ -94,7 +94,7 @@ func makeGolden(t *testing.T, golden string) {
 			t.Fatal(err)
 		}
 	}
-	if _, err := b.Merge(other, "the test"); err != nil {
+	if _, err := b.Merge(book.Other{From: other, Program: "the test"}); err != nil {
 		t.Fatal(err)
 	}
 	booktest.Record(t, b, booktest.NewDrawer(63).Action()...)

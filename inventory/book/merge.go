@@ -23,15 +23,29 @@ func (e *MergeError) Error() string {
 	return fmt.Sprintf("%s is not merged: %s; copy it again, or rebuild it first", e.From, e.What)
 }
 
-// Merge takes in the events of another book's folder, of a backup, or of a file of
-// lines such as export writes. Books come to the same state whatever is merged into
-// what, in any order, any number of times. An event whose key is another's here, and
-// what its writer wrote after it, is set aside.
-func (b *Book) Merge(from, program string) (merged Merged, err error) {
+// OtherClubError says that a book is not merged because it is another club's.
+type OtherClubError struct{ From, Theirs, Ours string }
+
+func (e *OtherClubError) Error() string {
+	return fmt.Sprintf("%s is the book of %s, this one of %s: nothing was merged", e.From, e.Theirs, e.Ours)
+}
+
+// Other is what is to be merged into a book.
+type Other struct {
+	From    string // another book's folder, a backup, or a file of lines such as export writes
+	Program string // who reads it
+	AnyClub bool   // take it in though it is another club's
+}
+
+// Merge takes in the events of another book. Books come to the same state whatever is
+// merged into what, in any order, any number of times. An event whose key is another's
+// here, and what its writer wrote after it, is set aside.
+func (b *Book) Merge(other Other) (merged Merged, err error) {
+	from := other.From
 	if err := b.checkOther(from); err != nil {
 		return merged, err
 	}
-	s, release, err := b.openOther(from, program)
+	s, release, err := b.openOther(from, other.Program)
 	if err != nil {
 		return merged, err
 	}
@@ -41,7 +55,7 @@ func (b *Book) Merge(from, program string) (merged Merged, err error) {
 	}
 	b.mutex.Lock()
 	defer b.mutex.Unlock()
-	m := &merger{book: b, from: s, result: &merged, diverged: map[writerID]bool{}}
+	m := &merger{book: b, from: s, other: other, result: &merged, diverged: map[writerID]bool{}}
 	return merged, m.all()
 }
 

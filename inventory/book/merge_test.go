@@ -37,7 +37,7 @@ func merged(t *testing.T, into string, others ...string) (sum book.Merged) {
 		t.Fatal(err)
 	}
 	for _, other := range others {
-		one, err := b.Merge(other, "the test")
+		one, err := b.Merge(book.Other{From: other, Program: "the test"})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -194,7 +194,7 @@ func checkBrokenOthers(t *testing.T, base, text string) {
 		}
 		b := booktest.Open(t, base)
 		var refused *book.MergeError
-		if _, err := b.Merge(path, "the test"); !errors.As(err, &refused) {
+		if _, err := b.Merge(book.Other{From: path, Program: "the test"}); !errors.As(err, &refused) {
 			t.Errorf("%s: %v", what, err)
 		}
 		if err := b.Close(); err != nil {
@@ -203,6 +203,47 @@ func checkBrokenOthers(t *testing.T, base, text string) {
 	}
 	if !bytes.Equal(exported(t, base), before) {
 		t.Error("a refused file changed the book")
+	}
+}
+
+// Another club's book is refused whole; one of the same name, or one with an event in
+// common, is not.
+func TestAnotherClubsBookIsRefused(t *testing.T) {
+	named := func(name string) inventory.Draft {
+		return inventory.Draft{Body: &inventory.ClubNoted{Name: name, Zone: "UTC", Station: 2}}
+	}
+	create := func(name string) string {
+		dir := filepath.Join(t.TempDir(), "book")
+		if err := book.Create(dir, booktest.Stamp(), []inventory.Draft{named(name)}); err != nil {
+			t.Fatal(err)
+		}
+		return dir
+	}
+	ours := booktest.Open(t, create("Skarn Harbour Terns"))
+	theirs, same := create("Rime Point Auks"), create("skarn harbour TERNS")
+	before := exported2(t, ours)
+	var refused *book.OtherClubError
+	if _, err := ours.Merge(book.Other{From: theirs, Program: "the test"}); !errors.As(err, &refused) {
+		t.Errorf("another club's book: %v", err)
+	} else if refused.Theirs != "Rime Point Auks" || refused.Ours != "Skarn Harbour Terns" {
+		t.Errorf("%+v", refused)
+	}
+	if !bytes.Equal(exported2(t, ours), before) {
+		t.Error("a refused book was taken in")
+	}
+	if sum, err := ours.Merge(book.Other{From: same, Program: "the test"}); err != nil || sum.Added != 1 {
+		t.Errorf("the same club's book: %+v, %v", sum, err)
+	}
+	if sum, err := ours.Merge(book.Other{From: theirs, Program: "the test", AnyClub: true}); err != nil || sum.Added != 1 {
+		t.Errorf("another club's book that is wanted: %+v, %v", sum, err)
+	}
+	renamed := booktest.Open(t, theirs)
+	booktest.Record(t, renamed, named("Auks"))
+	if err := renamed.Close(); err != nil {
+		t.Fatal(err)
+	}
+	if sum, err := ours.Merge(book.Other{From: theirs, Program: "the test"}); err != nil || sum.Added != 1 || sum.Known != 1 {
+		t.Errorf("a known book of a new name: %+v, %v", sum, err)
 	}
 }
 
@@ -228,7 +269,7 @@ func TestDivergedWriterIsSetAside(t *testing.T) {
 	booktest.Record(t, b, booktest.Opening()...)
 	ours := exported2(t, b)
 	for range 2 {
-		sum, err := b.Merge(theirs, "the test")
+		sum, err := b.Merge(book.Other{From: theirs, Program: "the test"})
 		if err != nil || sum.SetAside != 2 || sum.Added != 0 || sum.Known != 1 {
 			t.Errorf("%+v, %v", sum, err)
 		}
@@ -240,7 +281,7 @@ func TestDivergedWriterIsSetAside(t *testing.T) {
 	if !bytes.Equal(exported2(t, b), ours) {
 		t.Error("what was set aside changed the book")
 	}
-	if _, err := b.Merge(dir, "the test"); err == nil {
+	if _, err := b.Merge(book.Other{From: dir, Program: "the test"}); err == nil {
 		t.Error("a book was merged into itself")
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 
 	"steeltally/inventory"
 )
@@ -13,6 +14,7 @@ import (
 type merger struct {
 	book     *Book
 	from     *salvage
+	other    Other
 	result   *Merged
 	diverged map[writerID]bool // writers that went on separately
 	lacking  []intact
@@ -27,6 +29,9 @@ func (m *merger) all() error {
 	}
 	if len(m.lacking) == 0 {
 		return nil
+	}
+	if err := m.checkClub(); err != nil {
+		return err
 	}
 	first := m.lacking[0].at
 	m.inActions()
@@ -79,6 +84,52 @@ func (m *merger) compareOne(r *reading, one intact) error {
 	m.diverged[key.writerID()] = true
 	m.result.SetAside++
 	return m.book.setAside(fmt.Sprintf("writer %s went on in two copies of the book", key.writer()), line)
+}
+
+// checkClub refuses the book of a club of another name that has no event in common
+// with this one.
+func (m *merger) checkClub() error {
+	if m.other.AnyClub || m.result.Known > 0 {
+		return nil
+	}
+	ours, err := m.ourClub()
+	if err != nil {
+		return err
+	}
+	named := fmt.Appendf(nil, `"kind":%q`, (*inventory.ClubNoted)(nil).Kind())
+	theirs := ""
+	for _, one := range m.lacking {
+		line, err := m.from.line(one)
+		if err != nil {
+			return err
+		}
+		if !bytes.Contains(line, named) {
+			continue
+		}
+		e, err := decodeLine(line)
+		if err != nil {
+			return err
+		}
+		if club, ok := e.Body.(*inventory.ClubNoted); ok {
+			if strings.EqualFold(club.Name, ours) {
+				return nil
+			}
+			theirs = club.Name
+		}
+	}
+	if theirs == "" {
+		return nil
+	}
+	return &OtherClubError{m.other.From, theirs, ours}
+}
+
+func (m *merger) ourClub() (name string, err error) {
+	err = m.book.readingNow(func(r *reading) error {
+		v := &view{r: r}
+		name = inventory.ClubOf(v).Name
+		return v.err
+	})
+	return name, err
 }
 
 // inActions keeps the events of an action together, as a journal has them.

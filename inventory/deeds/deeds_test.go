@@ -11,7 +11,7 @@ import (
 // allDeeds is one of every deed; TestEveryDeedIsTried holds it against the source.
 func allDeeds() []Deed {
 	return []Deed{
-		AddPair{}, AddPlayer{}, AddSession{}, ChangePlayer{}, ChangeSteel{}, DeclareModel{}, FindOld{}, FindManyOld{}, FoundClub{},
+		AddPair{}, AddPlayer{}, AddSession{}, ChangeClub{}, ChangePlayer{}, ChangeSteel{}, DeclareModel{}, FindOld{}, FindManyOld{}, FoundClub{},
 		GiveRole{}, Grind{}, GrindMany{}, Inspect{}, KeepAll{}, KnowFromTags{}, MakeSet{}, MeasureSteel{}, NoteContainer{},
 		NotePrints{}, NoteSpecs{}, OtherPlayer{}, OtherSet{}, PutAt{}, PutSetIn{}, RefuseChange{}, ReportDamage{},
 		ReserveBlank{}, RivetOff{}, RivetOn{}, StockIn{}, SwapSides{}, TakeOut{}, TakeRunnerOut{}, Undo{},

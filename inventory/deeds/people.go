@@ -36,26 +36,6 @@ func printable(r rune) bool {
 	return unicode.IsGraphic(r) && r != unicode.ReplacementChar || r == joins || r == parts
 }
 
-// FoundClub opens a book for a club.
-type FoundClub inventory.ClubNoted
-
-// Decide records the club.
-func (d FoundClub) Decide(v inventory.View, m Moment) (Outcome, error) {
-	var out Outcome
-	if v.Entity(inventory.ClubRef) != nil {
-		return out, inventory.Refuse("use it, or choose another folder with --book", "this book belongs to %s already", inventory.ClubOf(v).Name)
-	}
-	if err := checkName("the club's name", d.Name); err != nil {
-		return out, err
-	}
-	if d.Station < 0 || d.Station > inventory.MaxStation {
-		return out, inventory.RefuseValue("give each place where the program runs its own digit", "station %d: a station digit is 0 to %d", d.Station, inventory.MaxStation)
-	}
-	body := inventory.ClubNoted(d)
-	out.record(m.Happened, &body)
-	return out, nil
-}
-
 // AddPlayer adds a player to the club.
 type AddPlayer struct {
 	Name     string

@@ -52,13 +52,16 @@ func (d *desk) try(text string, deed Deed) ([]inventory.Event, error) {
 	if err != nil {
 		return nil, err
 	}
-	outcome, err := deed.Decide(&d.Ledger, moment)
+	outcome, err := deed.Decide(d, moment)
 	if err != nil {
 		return nil, err
 	}
 	d.notices = outcome.Notices
 	return d.note(outcome.Drafts...), nil
 }
+
+// Writer is the one who writes here.
+func (d *desk) Writer() inventory.Writer { return d.writer }
 
 // note stamps drafts as one action and adds them.
 func (d *desk) note(drafts ...inventory.Draft) []inventory.Event {

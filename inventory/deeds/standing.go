@@ -10,7 +10,7 @@ import (
 func checkNothingStandsOn(v inventory.View, e *inventory.Event, going []inventory.Key) error {
 	switch b := e.Body.(type) {
 	case *inventory.ClubNoted:
-		return inventory.Refuse("make another book: steeltally init", "what is said of the club can't be undone")
+		return inventory.Refuse("say it anew with steeltally club, or make another book with steeltally init", "what is said of the club can't be undone")
 	case *inventory.Correction:
 		return checkNothingSince(v, e.Key, b, going)
 	case *inventory.Reserved:

@@ -55,6 +55,11 @@ func countFlag(value **int) pflag.Value {
 	}}
 }
 
+// textFlag is any text.
+func textFlag(value **string) pflag.Value {
+	return given[string]{value, "text", func(text string) (string, error) { return text, nil }}
+}
+
 // cutFlag is a hollow or a flat-bottomed cut.
 func cutFlag(value **inventory.Cut) pflag.Value {
 	return given[inventory.Cut]{value, "hollow", inventory.ParseCut}

@@ -31,34 +31,38 @@ disk. steeltally rebuild --from FILE --into BOOK gets the book back.`,
 }
 
 func (a *app) mergeVerb() *cobra.Command {
-	return &cobra.Command{
+	anyClub := false
+	cmd := &cobra.Command{
 		Use: "merge OTHER", Short: "take in what another station's book knows", GroupID: groupBook,
 		Long: `Take in the entries of another book, of a backup, or of a file that export wrote. Books
 come to the same state whatever is merged into what, in any order, any number of times.
 Where two stations contradict each other both entries stay and are flagged; an entry
-under a number that another entry has is set aside and shown.`,
+under a number that another entry has is set aside and shown. Another club's book is
+refused.`,
 		Example: "  steeltally merge /media/stick/away-book",
 		Args:    cobra.ExactArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
 			return a.withDesk(func(d *desk.Desk) error {
-				merged, err := d.Merge(args[0])
+				merged, err := d.Merge(args[0], anyClub)
 				if err != nil {
 					return err
 				}
 				if a.json {
 					return a.voice.object(merged)
 				}
-				a.voice.say("%d entries taken in, %d were known", merged.Added, merged.Known)
+				a.voice.say("entries taken in: %d, known already: %d", merged.Added, merged.Known)
 				if merged.SetAside > 0 {
-					a.voice.say("%d entries contradict what is here and were set aside in set-aside.jsonl", merged.SetAside)
+					a.voice.say("entries that contradict what is here, set aside in set-aside.jsonl: %d", merged.SetAside)
 				}
-				for _, n := range d.LowRoom() {
+				for _, n := range merged.Notices {
 					a.voice.notice(n)
 				}
 				return nil
 			})
 		},
 	}
+	cmd.Flags().BoolVar(&anyClub, "other-club", false, "take it in though its club has another name")
+	return cmd
 }
 
 // rebuildFrom makes a book of what is intact of another.
@@ -76,6 +80,9 @@ func (a *app) rebuildFrom(from, into string) error {
 	}
 	if rebuilt.BadLines > 0 || rebuilt.SetAside > 0 {
 		a.voice.say("  %d damaged lines were left out, %d that contradict others set aside", rebuilt.BadLines, rebuilt.SetAside)
+	}
+	for _, n := range rebuilt.Notices {
+		a.voice.notice(n)
 	}
 	return nil
 }

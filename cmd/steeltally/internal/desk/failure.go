@@ -34,7 +34,7 @@ func FailureOf(err error) Failure {
 	case isA[*inventory.BadValue](err), isA[*inventory.NotANumber](err):
 		return Mistyped
 	case isA[*inventory.Refusal](err), isA[*NotTakenError](err), isA[*inventory.Ambiguous](err), isA[*book.AbsentError](err),
-		isA[*book.OccupiedError](err), isA[*book.InsideError](err), isA[*book.UnknownEventError](err), isA[*book.AmbiguousError](err):
+		isA[*book.OccupiedError](err), isA[*book.InsideError](err), isA[*book.OtherClubError](err), isA[*book.UnknownEventError](err), isA[*book.AmbiguousError](err):
 		return Refused
 	}
 	return Failed
@@ -70,6 +70,8 @@ func HintOf(err error) string {
 		return "nothing was changed; keep the folder as it is and look with steeltally verify"
 	case errors.As(err, &queue):
 		return queue.Remedy()
+	case isA[*book.OtherClubError](err):
+		return "look whether it is the right file; if both are your club's, add --other-club"
 	case errors.Is(err, fs.ErrPermission):
 		return "the folder and its files must be yours to read and write; nothing was recorded"
 	case isA[*book.AbsentError](err):

@@ -6,40 +6,8 @@ import (
 	"time"
 
 	"steeltally/inventory"
-	"steeltally/inventory/book"
 	"steeltally/inventory/deeds"
 )
-
-// Init makes a book for a club.
-func Init(o Options, club deeds.FoundClub) error {
-	now := o.Now()
-	happened := inventory.At(now)
-	if o.At != "" {
-		zone, err := time.LoadLocation(club.Zone)
-		if err != nil {
-			return unknownZone(club.Zone)
-		}
-		if happened, err = inventory.ParseWhen(o.At, zone); err != nil {
-			return &inventory.BadValue{Reason: err.Error()}
-		}
-	}
-	if _, err := time.LoadLocation(club.Zone); err != nil {
-		return unknownZone(club.Zone)
-	}
-	m, err := deeds.NewMoment(happened, now)
-	if err != nil {
-		return err
-	}
-	outcome, err := club.Decide(&inventory.Ledger{}, m)
-	if err != nil {
-		return err
-	}
-	return book.Create(o.Book, book.Stamp{Who: o.Who, Noted: now}, outcome.Drafts)
-}
-
-func unknownZone(name string) error {
-	return &inventory.BadValue{Reason: "time zone " + name + " is not known", Hint: "write it as Europe/Oslo or America/Toronto"}
-}
 
 // AddPlayer adds a player and gives his number.
 func (d *Desk) AddPlayer(deed deeds.AddPlayer) (inventory.Number, Done, error) {

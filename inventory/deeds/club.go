@@ -1,0 +1,65 @@
+package deeds
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"steeltally/inventory"
+)
+
+// FoundClub opens a book for a club.
+type FoundClub inventory.ClubNoted
+
+// Decide records the club.
+func (d FoundClub) Decide(v inventory.View, m Moment) (Outcome, error) {
+	var out Outcome
+	if v.Entity(inventory.ClubRef) != nil {
+		return out, inventory.Refuse("use it, or choose another folder with --book", "this book belongs to %s already", inventory.ClubOf(v).Name)
+	}
+	body := inventory.ClubNoted(d)
+	if err := checkClub(&body); err != nil {
+		return out, err
+	}
+	out.record(m.Happened, &body)
+	return out, nil
+}
+
+func checkClub(c *inventory.ClubNoted) error {
+	if err := checkName("the club's name", c.Name); err != nil {
+		return err
+	}
+	if c.Station < 0 || c.Station > inventory.MaxStation {
+		return inventory.RefuseValue("give each place where the program runs its own digit", "station %d: a station digit is 0 to %d", c.Station, inventory.MaxStation)
+	}
+	return nil
+}
+
+// ChangeClub changes what is said of the club, or the digit of the numbers that this
+// folder gives; what is nil stays.
+type ChangeClub struct {
+	Name    *string
+	Zone    *string
+	Station *int
+}
+
+// Decide records the club as it is from now on. A digit that another folder has is
+// allowed (a rebuilt book takes the lost one's place) and said.
+func (d ChangeClub) Decide(v inventory.View, m Moment) (Outcome, error) {
+	var out Outcome
+	club := inventory.ClubOf(v)
+	digit, known := club.StationOf(v.Writer())
+	if d.Station == nil && !known {
+		return out, inventory.Refuse("add --station DIGIT", "this folder is a copy or was rebuilt, and could be any of the stations %s", inventory.SayDigits(club.Digits()))
+	}
+	body := &inventory.ClubNoted{Name: strings.TrimSpace(or(d.Name, club.Name)), Zone: or(d.Zone, club.Zone), Station: or(d.Station, digit)}
+	if err := checkClub(body); err != nil {
+		return out, err
+	}
+	theirs := func(other inventory.Digit) bool { return other.Writer != v.Writer() && other.Station == body.Station }
+	if d.Station != nil && slices.ContainsFunc(club.Stations, theirs) {
+		out.tell("if that folder is still in use give one of them another digit, or both give the same numbers", fmt.Sprintf("another folder gave numbers as station %d", body.Station))
+	}
+	out.record(m.Happened, body)
+	return out, nil
+}
