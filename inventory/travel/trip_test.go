@@ -127,6 +127,34 @@ func TestShort(t *testing.T) {
 	}
 }
 
+// What is put elsewhere after it was packed has left its trunk, until it is put back.
+func TestWhatIsPutElsewhereHasLeftItsTrunk(t *testing.T) {
+	c, skaters, trunks := onTheRoad(t, 1, 1)
+	s := skaters[0]
+	one := 1
+	c.do(days(1), deeds.SetRules{Player: s.number, SpareRules: inventory.SpareRules{Sets: &one}})
+	c.do(days(1), deeds.Grind{Set: s.sets[2]})
+	c.do(days(0.9), deeds.Pack{Trip: trip, Lots: []deeds.PackLot{{Trunk: trunks[0], Pieces: []inventory.Number{s.spare, s.sets[2]}}}})
+	short := func() (said []string) {
+		for _, one := range Short(&c.Ledger, c.trip(), theNow) {
+			said = append(said, one.What+": "+one.Why)
+		}
+		return said
+	}
+	packed := func() int { return len(Manifest(&c.Ledger, c.trip(), theNow)[0].In) }
+	if said := short(); len(said) != 0 || packed() != 2 {
+		t.Fatalf("short of what was packed: %q, %d in", said, packed())
+	}
+	c.do(days(0.5), deeds.PutAt{Pieces: []inventory.Number{s.spare, s.sets[2]}, Place: inventory.Place{Name: "shelf 4", Slot: "2"}})
+	if said := short(); fmt.Sprint(said) != "[spare pair: packed, and put at shelf 4, slot 2 since ready sets: 0 of 1]" || packed() != 0 {
+		t.Errorf("short: %q, %d in", said, packed())
+	}
+	c.do(days(0.4), deeds.PutAt{Pieces: []inventory.Number{s.spare, s.sets[2]}, Place: inventory.Place{Name: "trunk 1", Slot: "7"}})
+	if said := short(); len(said) != 0 || packed() != 2 {
+		t.Errorf("short of what was put back: %q, %d in", said, packed())
+	}
+}
+
 // What is scanned into another trunk is only there, and what comes out is in none.
 func TestManifest(t *testing.T) {
 	c, skaters, trunks := onTheRoad(t, 2, 2)

@@ -47,7 +47,7 @@ func (d *Desk) Trips(all bool) ([]TripLine, error) {
 			if err != nil {
 				return err
 			}
-			told := TripLine{trip.Name, trip.From.SayDay(d.zone), trip.To.SayDay(d.zone), len(trip.Trunks()), len(trip.Pieces), 0}
+			told := TripLine{trip.Name, trip.From.SayDay(d.zone), trip.To.SayDay(d.zone), len(trip.Trunks()), len(travel.Aboard(v, trip, at)), 0}
 			if !trip.To.End.Before(at) {
 				told.Short = len(travel.Short(v, trip, at))
 			}
@@ -154,7 +154,7 @@ func (d *Desk) Short(name string) (TripShort, error) {
 		if err != nil {
 			return err
 		}
-		short.Trip, short.Packed = trip.Name, len(trip.Pieces)
+		short.Trip, short.Packed = trip.Name, len(travel.Aboard(v, trip, at))
 		for _, s := range travel.Short(v, trip, at) {
 			short.Short = append(short.Short, ShortLine{s.Sweater, s.Player, s.Name, s.What, s.Number, s.Place.String(), s.Why, s.Have, s.Want})
 		}
