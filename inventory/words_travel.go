@@ -2,15 +2,22 @@ package inventory
 
 import "slices"
 
+// Who can have a piece.
 const (
 	CustodyClub     = "club"
+	CustodyPlayer   = "player"
+	CustodyRepairer = "repairer"
 	CustodyMaker    = "maker"
 	CustodyTraded   = "traded"
-	DecisionSettled = "settled"
-	LegOut          = "out"
-	LegBack         = "back"
+)
 
-	CustodyRepairer = "repairer"
+// DecisionSettled is the answer of a maker that came to its end.
+const DecisionSettled = "settled"
+
+// The legs of a trip.
+const (
+	LegOut  = "out"
+	LegBack = "back"
 )
 
 // What a pair is to its player. A player has one pair in each role, and as many kept
@@ -35,7 +42,7 @@ const (
 
 // The words that the record takes; a word once in use stays readable for ever.
 var (
-	custodies = []string{CustodyClub, "player", "national", "farm", "loan", CustodyRepairer, CustodyMaker, CustodyTraded}
+	custodies = []string{CustodyClub, CustodyPlayer, "national", "farm", "loan", CustodyRepairer, CustodyMaker, CustodyTraded}
 	decisions = []string{"open", "replace", "credit", "repair", "refuse", DecisionSettled}
 	remedies  = []string{RemedySpare, RemedySteel, RemedyHolder, RemedyBorrowed, RemedyMended, RemedyNothing, RemedyOut}
 	unknowns  = []string{"family", "size", "hollow", "profile", "pitch", "steel"}
@@ -60,7 +67,7 @@ func SayCustody(word string) string {
 	switch word {
 	case CustodyClub:
 		return "with the club"
-	case "player":
+	case CustodyPlayer:
 		return "at the player's home"
 	case "national":
 		return "with the national team"

@@ -56,6 +56,7 @@ func (d Grind) Decide(v inventory.View, m Moment) (Outcome, error) {
 		out.tell(twiceHint, twiceText)
 	}
 	tellUnsafe(v, body, m.at(), &out)
+	tellAway(v, body, m.at(), &out)
 	out.record(m.Happened, body)
 	return out, nil
 }
@@ -72,6 +73,20 @@ func tellUnsafe(v inventory.View, body *inventory.Ground, at time.Time, out *Out
 	for _, n := range pieces {
 		if n != 0 && inventory.MarksOf(v, n).DoNotSkate(at) {
 			out.tell("take it off; steeltally emergency says what helps", "DO NOT SKATE: "+n.Short())
+		}
+	}
+}
+
+// tellAway says when what was ground is in other hands by the record. What its player
+// keeps at home comes and goes with him.
+func tellAway(v inventory.View, body *inventory.Ground, at time.Time, out *Outcome) {
+	for _, n := range []inventory.Number{body.Pair, body.Set} {
+		if n == 0 {
+			continue
+		}
+		if custody := inventory.MarksOf(v, n).CustodyAt(at); !custody.Ours() && custody.Custody != inventory.CustodyPlayer {
+			out.tell("if it is back: steeltally custody back "+n.Short(), n.Short()+" is "+custody.String()+" by the record")
+			return
 		}
 	}
 }

@@ -216,6 +216,10 @@ func TestTrades(t *testing.T) {
 		}
 	}
 	c.refuses("5 08:00", Trade{Player: c.bo, To: "Cold Sound"}, "has left the club already")
+	c.do("5 08:10", PutSetIn{Player: c.bo, Set: c.setB})
+	c.do("5 08:20", Grind{Player: c.bo})
+	c.told(c.pair.Short() + " is gone with the player (Cold Sound) by the record")
+	c.do("5 08:30", TakeOut{Player: c.bo, Reason: "rotate"})
 	c.do("5 09:00", MakeSet{Player: c.kit, Left: c.runners[0], Right: c.runners[1]}) // recovered
 	c.unflagged()
 }
