@@ -59,8 +59,12 @@ func (p *pane) name(point geometry.Point, name string, grey drawing.Grey) {
 	}
 }
 
-// free tells whether a name would lie on none of those that are there.
+// free tells whether a name would lie on none of those that are there, and not on the
+// line below.
 func (p *pane) free(text drawing.Text) bool {
+	if text.Start().X < p.right && text.At.Y > p.bottom-letterGap/2 && text.At.Y < p.bottom+textCapital {
+		return false
+	}
 	width := func(t drawing.Text) millimetre { return drawing.WidthOf(t.Style, t.Capital, t.Text) }
 	for _, other := range p.names {
 		a, b := text.Start(), other.Start()

@@ -39,7 +39,7 @@ func everyPlot() map[string]drawing.Drawing {
 	for i := range 12 {
 		uses = append(uses, Use{From: date(1, 1+20*i), Until: date(1, 30+20*i), Name: fmt.Sprint(i + 1), Broken: i == 4})
 	}
-	leaving := Leaving{Unit: "sessions", Times: []float64{10, 20, 40}, Low: []float64{.2, .5, .8}, Breakage: []float64{.01, .02, .04}, Rest: []float64{0, .02, .05}}
+	leaving := Leaving{Unit: "sessions", Times: []float64{10, 20, 33}, Low: []float64{.2, .5, .8}, Breakage: []float64{.01, .01, .02}, Rest: []float64{0, .02, .05}}
 	stock := StockLeft{Days: []time.Time{date(1, 1), date(2, 1), date(3, 1)}, Low: []float64{9, 4, -2}, Middle: []float64{9, 5, 0}, High: []float64{9, 7, 2}}
 	rows := Rows{Title: "Player by player", Columns: []Column{{Width: 9}, {Title: "player", Width: 38}, {Title: "sets", Width: 10, Right: true}, {Title: "mm lost a pass", Width: 36, Spans: true}, {Title: "left more, %", Width: 36, Spans: true, Marked: true}}}
 	for i := range 12 {
@@ -151,6 +151,34 @@ func TestLettersDoNotOverlap(t *testing.T) {
 	}
 	if compared < 200 {
 		t.Errorf("only %d pairs of texts were compared", compared)
+	}
+}
+
+// TestLettersLieOnNoLine: no level line, such as an axis, goes through a text.
+func TestLettersLieOnNoLine(t *testing.T) {
+	compared := 0
+	for name, d := range everyPlot() {
+		for _, shape := range d.Shapes {
+			line, ok := shape.(drawing.Line)
+			if !ok || len(line.Points) != 2 || line.Points[0].Y != line.Points[1].Y {
+				continue
+			}
+			from, to := line.Points[0], line.Points[1]
+			for _, shape := range d.Shapes {
+				text, ok := shape.(drawing.Text)
+				if !ok || text.Text == "" {
+					continue
+				}
+				compared++
+				x1, y1, x2, y2 := bounds(text)
+				if min(from.X, to.X) < x2 && x1 < max(from.X, to.X) && y1 < from.Y && from.Y < y2 {
+					t.Errorf("%s: a line goes through %q", name, text.Text)
+				}
+			}
+		}
+	}
+	if compared < 200 {
+		t.Errorf("only %d texts and lines were compared", compared)
 	}
 }
 
