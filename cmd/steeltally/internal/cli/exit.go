@@ -3,7 +3,6 @@ package cli
 import (
 	"errors"
 	"fmt"
-	"strings"
 
 	"steeltally/cmd/steeltally/internal/desk"
 )
@@ -47,18 +46,9 @@ func codeOf(err error) int {
 	return exitFailed
 }
 
-// isUsage knows the command library's errors too, which have no type.
 func isUsage(err error) bool {
 	var usage *usageError
-	if errors.As(err, &usage) {
-		return true
-	}
-	for _, start := range []string{"unknown command", "accepts ", "requires at least", "required flag", "if any flags in the group", "at least one of the flags"} {
-		if strings.HasPrefix(err.Error(), start) {
-			return true
-		}
-	}
-	return false
+	return errors.As(err, &usage)
 }
 
 // hintOf says what to do next.

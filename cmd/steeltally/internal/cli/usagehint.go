@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"errors"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -32,7 +33,11 @@ func (e *helpedError) Unwrap() error { return e.cause }
 // helped adds to a command line that can't be understood which help shows how, unless
 // the error says itself what to do.
 func helped(cmd *cobra.Command, err error) error {
-	if err == nil || !isUsage(err) || desk.HintOf(err) != "" {
+	if err == nil {
+		return nil
+	}
+	err = plainWords(cmd, err)
+	if !isUsage(err) || desk.HintOf(err) != "" {
 		return err
 	}
 	return &helpedError{err, usageHint(cmd, err)}
@@ -42,11 +47,12 @@ func helped(cmd *cobra.Command, err error) error {
 // it may be meant for one.
 func usageHint(cmd *cobra.Command, err error) string {
 	help := "steeltally help" + strings.TrimPrefix(cmd.CommandPath(), "steeltally")
-	if !cmd.HasAvailableSubCommands() || !strings.HasPrefix(err.Error(), "unknown command") {
+	var unknown *unknownVerbError
+	if !errors.As(err, &unknown) {
 		return help + " shows how"
 	}
 	help += " lists the verbs"
-	typed := cmd.Flags().Arg(0)
+	typed := unknown.typed
 	cmd.SuggestionsMinimumDistance = max(1, min(2, len(typed)/2))
 	if near := cmd.SuggestionsFor(typed); len(near) > 0 {
 		return "did you mean " + strings.Join(near, ", ") + "? " + help
