@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"errors"
 	"fmt"
 	"strconv"
 	"time"
@@ -48,14 +49,32 @@ func (d *Desk) Emergency(alarm Alarm) (Rescue, Done, error) {
 	}
 	var done Done
 	if since.IsZero() {
-		if done, err = d.do(call); err != nil {
+		if done, since, err = d.call(call); err != nil {
 			return Rescue{}, done, err
 		}
-		since = d.Instant()
 	}
 	rescue, err := d.rescue(call)
 	rescue.Since = since
 	return rescue, done, err
+}
+
+// call records an emergency, unless another window did in the meantime; it tells since
+// when it runs.
+func (d *Desk) call(call deeds.CallEmergency) (done Done, since time.Time, err error) {
+	errRunning := errors.New("it runs already")
+	done, err = d.act(func(v inventory.View, _ deeds.Moment) (deeds.Deed, error) {
+		if since = runningSince(v, call, d.Instant()); !since.IsZero() {
+			return nil, errRunning
+		}
+		return call, nil
+	})
+	switch {
+	case errors.Is(err, errRunning):
+		return Done{}, since, nil
+	case err != nil:
+		return done, since, err
+	}
+	return done, d.Instant(), nil
 }
 
 // Rescue tells again what gets a player back on the ice, and records nothing.
