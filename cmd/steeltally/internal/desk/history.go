@@ -38,7 +38,7 @@ type History struct {
 const shownEntries = 50
 
 // History tells a piece's, a set's, a pair's or a player's history, in the order in
-// which it happened.
+// which it happened; asked about an instant, what had happened by then.
 func (d *Desk) History(text string, all bool) (History, error) {
 	ref, err := d.refOf(text)
 	if err != nil {
@@ -46,7 +46,8 @@ func (d *Desk) History(text string, all bool) (History, error) {
 	}
 	h := History{At: d.Instant()}
 	limit := shownEntries
-	if all {
+	asked := d.options.At != ""
+	if all || asked {
 		limit = 0
 	}
 	entries, err := d.book.History(ref, limit)
@@ -72,7 +73,19 @@ func (d *Desk) History(text string, all bool) (History, error) {
 		slices.SortStableFunc(h.Lines, func(a, b HistoryLine) int { return a.When.Start.Compare(b.When.Start) })
 		return nil
 	})
+	if asked {
+		h.until(h.At, all)
+	}
 	return h, err
+}
+
+// until leaves out what happened after an instant.
+func (h *History) until(at time.Time, all bool) {
+	h.Left = 0
+	h.Lines = slices.DeleteFunc(h.Lines, func(line HistoryLine) bool { return line.When.Start.After(at) })
+	if more := len(h.Lines) - shownEntries; more > 0 && !all {
+		h.Left, h.Lines = more, h.Lines[more:]
+	}
 }
 
 func (d *Desk) tell(v inventory.View, entries []book.Entry) []HistoryLine {
