@@ -33,20 +33,27 @@ func (c *Club) found(e *Event, b *ClubNoted) {
 	c.Stations[at].Station = b.Station
 }
 
-// StationOf is the digit of the numbers that a writer gives: its own, or, for a copied
-// or rebuilt book, the one that all before it had. Where they had several it is not
-// known: two stations would give the same number.
-func (c *Club) StationOf(w Writer) (digit int, known bool) {
+// Station is where a folder's numbers come from.
+type Station struct {
+	Digit int
+	Own   bool // it was said of this folder
+	Known bool // else it could be any that is in the record
+}
+
+// StationOf is the station of a writer: its own, or, for a copied or rebuilt book, the one
+// that all before it had. Where they had several it is not known: two folders would give
+// the same number.
+func (c *Club) StationOf(w Writer) Station {
 	for _, d := range c.Stations {
 		if d.Writer == w {
-			return d.Station, true
+			return Station{d.Station, true, true}
 		}
 	}
 	digits := c.Digits()
 	if len(digits) == 0 {
-		return 0, true
+		return Station{Known: true}
 	}
-	return digits[0], len(digits) == 1
+	return Station{Digit: digits[0], Known: len(digits) == 1}
 }
 
 // Digits are the station digits that writers have, sorted.

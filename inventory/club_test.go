@@ -12,17 +12,17 @@ func TestEachWriterKeepsItsStation(t *testing.T) {
 		merged.Add(order...)
 		club := ClubOf(merged)
 		for writer, want := range map[Writer]int{"aaaa": 1, "bbbb": 2} {
-			if got, known := club.StationOf(writer); got != want || !known {
-				t.Errorf("writer %s has station %d (%t), want %d", writer, got, known, want)
+			if got := club.StationOf(writer); got != (Station{want, true, true}) {
+				t.Errorf("writer %s has station %+v, want %d", writer, got, want)
 			}
 		}
-		if digit, known := club.StationOf("copy"); known {
-			t.Errorf("a copy of a merged book has station %d", digit)
+		if got := club.StationOf("copy"); got.Known || got.Own {
+			t.Errorf("a copy of a merged book has station %+v", got)
 		}
 	}
 	alone := &Ledger{}
 	alone.Add(away)
-	if digit, known := ClubOf(alone).StationOf("copy"); digit != 2 || !known {
-		t.Errorf("a copy of station 2's book has station %d (%t)", digit, known)
+	if got := ClubOf(alone).StationOf("copy"); got != (Station{Digit: 2, Known: true}) {
+		t.Errorf("a copy of station 2's book has station %+v", got)
 	}
 }

@@ -48,11 +48,11 @@ type ChangeClub struct {
 func (d ChangeClub) Decide(v inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
 	club := inventory.ClubOf(v)
-	digit, known := club.StationOf(v.Writer())
-	if d.Station == nil && !known {
+	station := club.StationOf(v.Writer())
+	if d.Station == nil && !station.Known {
 		return out, inventory.Refuse("add --station DIGIT", "this folder is a copy or was rebuilt, and could be any of the stations %s", inventory.SayDigits(club.Digits()))
 	}
-	body := &inventory.ClubNoted{Name: strings.TrimSpace(or(d.Name, club.Name)), Zone: or(d.Zone, club.Zone), Station: or(d.Station, digit)}
+	body := &inventory.ClubNoted{Name: strings.TrimSpace(or(d.Name, club.Name)), Zone: or(d.Zone, club.Zone), Station: or(d.Station, station.Digit)}
 	if err := checkClub(body); err != nil {
 		return out, err
 	}

@@ -15,8 +15,11 @@ func TestACopySaysItsStation(t *testing.T) {
 	if first.Station() != 1 {
 		t.Errorf("a copy of station 1's book gave %s", first.Short())
 	}
+	copied.told("as station 1, and so does the folder that it was copied from")
 	two := 2
 	copied.do("1 09:00", ChangeClub{Station: &two})
+	copied.quiet()
+	copied.give(AddPlayer{Name: "Pim Aldous", Position: "forward"})
 	copied.quiet()
 	home.merge(copied)
 
@@ -35,7 +38,7 @@ func TestACopySaysItsStation(t *testing.T) {
 	zone := "Europe/Oslo"
 	third.do("1 11:00", ChangeClub{Zone: &zone})
 	club := inventory.ClubOf(third)
-	if digit, known := club.StationOf(third.writer); digit != 2 || !known || club.Zone != zone || club.Name != "Skarn Harbour Terns" {
+	if station := club.StationOf(third.writer); station.Digit != 2 || !station.Own || club.Zone != zone || club.Name != "Skarn Harbour Terns" {
 		t.Errorf("%+v", club)
 	}
 }

@@ -30,7 +30,7 @@ func (d FindOld) Decide(v inventory.View, m Moment) (Outcome, error) {
 	if d.CameOff.After(m.Now.Add(clockTolerance)) {
 		return out, inventory.RefuseValue("check the year", "it came off on a day still to come")
 	}
-	numbers, err := nextNumbers(v, inventory.KindRunner, 1)
+	numbers, err := nextNumbers(v, inventory.KindRunner, 1, &out)
 	if err != nil {
 		return out, err
 	}

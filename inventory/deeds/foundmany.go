@@ -14,7 +14,7 @@ func (d FindManyOld) Decide(v inventory.View, m Moment) (Outcome, error) {
 	if len(d.Pieces) == 0 || len(d.Pieces) > mostOld {
 		return out, inventory.RefuseValue("enter more in several goes", "%d pieces: 1 to %d can be entered at once", len(d.Pieces), mostOld)
 	}
-	numbers, err := nextNumbers(v, inventory.KindRunner, len(d.Pieces))
+	numbers, err := nextNumbers(v, inventory.KindRunner, len(d.Pieces), &out)
 	if err != nil {
 		return out, err
 	}

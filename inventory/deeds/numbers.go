@@ -1,6 +1,10 @@
 package deeds
 
-import "steeltally/inventory"
+import (
+	"fmt"
+
+	"steeltally/inventory"
+)
 
 // latestGiven is the highest running number given to a kind at a station.
 func latestGiven(v inventory.View, kind inventory.Kind, station int) int {
@@ -10,19 +14,25 @@ func latestGiven(v inventory.View, kind inventory.Kind, station int) int {
 	return 0
 }
 
-// nextNumbers are count new numbers of a kind at the club's station.
-func nextNumbers(v inventory.View, kind inventory.Kind, count int) ([]inventory.Number, error) {
-	station, known := inventory.ClubOf(v).StationOf(v.Writer())
-	if !known {
+// nextNumbers are count new numbers of a kind at this folder's station. A copy that was
+// not given a digit of its own is told of each time.
+func nextNumbers(v inventory.View, kind inventory.Kind, count int, out *Outcome) ([]inventory.Number, error) {
+	club := inventory.ClubOf(v)
+	station := club.StationOf(v.Writer())
+	switch {
+	case !station.Known:
 		return nil, inventory.Refuse("say it first: steeltally club --station DIGIT; a digit of a folder that is still in use is not yours",
-			"this folder is a copy or was rebuilt, and could be any of the stations %s", inventory.SayDigits(inventory.ClubOf(v).Digits()))
+			"this folder is a copy or was rebuilt, and could be any of the stations %s", inventory.SayDigits(club.Digits()))
+	case !station.Own && len(club.Stations) > 0:
+		out.tell(fmt.Sprintf("where that one stays in use: steeltally club --station DIGIT; where it is gone: steeltally club --station %d", station.Digit),
+			fmt.Sprintf("this folder gives numbers as station %d, and so does the folder that it was copied from", station.Digit))
 	}
-	first := latestGiven(v, kind, station) + 1
+	first := latestGiven(v, kind, station.Digit) + 1
 	numbers := make([]inventory.Number, count)
 	for i := range numbers {
-		n, err := inventory.NewNumber(kind, station, first+i)
+		n, err := inventory.NewNumber(kind, station.Digit, first+i)
 		if err != nil {
-			return nil, inventory.Refuse("give this station another digit: steeltally club --station DIGIT", "station %d has no %s numbers left", station, kind)
+			return nil, inventory.Refuse("give this station another digit: steeltally club --station DIGIT", "station %d has no %s numbers left", station.Digit, kind)
 		}
 		numbers[i] = n
 	}

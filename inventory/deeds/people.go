@@ -50,7 +50,7 @@ func (d AddPlayer) Decide(v inventory.View, m Moment) (Outcome, error) {
 	if err := checkPerson(d.Name, d.Position, d.Sweater); err != nil {
 		return out, err
 	}
-	numbers, err := nextNumbers(v, inventory.KindPlayer, 1)
+	numbers, err := nextNumbers(v, inventory.KindPlayer, 1, &out)
 	if err != nil {
 		return out, err
 	}

@@ -30,7 +30,7 @@ func (d MakeSet) Decide(v inventory.View, m Moment) (Outcome, error) {
 	if err := d.checkRunners(v, m, body, &out); err != nil {
 		return out, err
 	}
-	numbers, err := nextNumbers(v, inventory.KindSet, 1)
+	numbers, err := nextNumbers(v, inventory.KindSet, 1, &out)
 	if err != nil {
 		return out, err
 	}

@@ -74,7 +74,7 @@ func (d StockIn) Decide(v inventory.View, m Moment) (Outcome, error) {
 	if err := d.checkModel(v, &out); err != nil {
 		return out, err
 	}
-	numbers, err := d.numbers(v)
+	numbers, err := d.numbers(v, &out)
 	if err != nil {
 		return out, err
 	}
@@ -86,7 +86,7 @@ func (d StockIn) Decide(v inventory.View, m Moment) (Outcome, error) {
 }
 
 // numbers are those of the blank tags, or new ones.
-func (d StockIn) numbers(v inventory.View) ([]inventory.Number, error) {
+func (d StockIn) numbers(v inventory.View, out *Outcome) ([]inventory.Number, error) {
 	for i, n := range d.Numbers {
 		switch {
 		case n.Kind() != d.Piece:
@@ -102,7 +102,7 @@ func (d StockIn) numbers(v inventory.View) ([]inventory.Number, error) {
 	if len(d.Numbers) > 0 {
 		return d.Numbers, nil
 	}
-	return nextNumbers(v, d.Piece, d.Count)
+	return nextNumbers(v, d.Piece, d.Count, out)
 }
 
 func (d StockIn) check() error {
@@ -174,7 +174,7 @@ func (d AddPair) Decide(v inventory.View, m Moment) (Outcome, error) {
 	if err := checkRole(v, player, d.Role, m); err != nil {
 		return out, err
 	}
-	numbers, err := nextNumbers(v, inventory.KindPair, 1)
+	numbers, err := nextNumbers(v, inventory.KindPair, 1, &out)
 	if err != nil {
 		return out, err
 	}

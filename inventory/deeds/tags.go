@@ -31,7 +31,7 @@ func (d ReserveBlank) Decide(v inventory.View, m Moment) (Outcome, error) {
 	if d.Count < 1 || d.Count > mostBlank {
 		return out, inventory.RefuseValue("take more in several goes", "%d blank tags: 1 to %d can be made at once", d.Count, mostBlank)
 	}
-	numbers, err := nextNumbers(v, d.Piece, d.Count)
+	numbers, err := nextNumbers(v, d.Piece, d.Count, &out)
 	if err != nil {
 		return out, err
 	}
@@ -55,7 +55,7 @@ func (d NoteContainer) Decide(v inventory.View, m Moment) (Outcome, error) {
 	if other := inventory.ContainerNamed(v, d.Name); other != nil {
 		return out, inventory.Refuse("print its tag: steeltally tag "+other.Number.Short(), "%s is %s already", d.Name, other.Number.Short())
 	}
-	numbers, err := nextNumbers(v, d.Container, 1)
+	numbers, err := nextNumbers(v, d.Container, 1, &out)
 	if err != nil {
 		return out, err
 	}

@@ -50,8 +50,8 @@ type Club struct {
 func clubOf(v inventory.View) Club {
 	club := inventory.ClubOf(v)
 	said := Club{Name: club.Name, Zone: club.Zone, Digits: club.Digits()}
-	if digit, known := club.StationOf(v.Writer()); known {
-		said.Station = &digit
+	if station := club.StationOf(v.Writer()); station.Known {
+		said.Station = &station.Digit
 	}
 	return said
 }

@@ -38,11 +38,11 @@ func Rebuild(into, from string) (Rebuilt, error) {
 		return Rebuilt{Rebuilt: rebuilt}, err
 	}
 	club, err := d.Club()
-	station := inventory.Notice{Hint: fmt.Sprintf("steeltally club --station DIGIT --book %q", into)}
+	station := inventory.Notice{Hint: fmt.Sprintf("steeltally club --book %q --station DIGIT, the old one's where that is gone", into)}
 	if club.Station == nil {
 		station.Text = fmt.Sprintf("stations %s gave numbers in the old book: say which one the new book is", inventory.SayDigits(club.Digits))
 	} else {
-		station.Text = fmt.Sprintf("it gives numbers as station %d; where the old book, or a copy, stays in use, give it another digit", *club.Station)
+		station.Text = fmt.Sprintf("it gives numbers as station %d, and so does the old book", *club.Station)
 	}
 	return Rebuilt{rebuilt, []inventory.Notice{station}}, errors.Join(err, d.Close())
 }
@@ -85,11 +85,11 @@ func (s stations) against(after stations) []inventory.Notice {
 			Hint: fmt.Sprintf("if that is wrong: steeltally club --name %q --zone %s", s.Name, s.Zone),
 		})
 	}
-	digit, known := s.StationOf(s.own)
+	station := s.StationOf(s.own)
 	for _, other := range after.Stations {
-		if known && other.Station == digit && other.Writer != s.own && !slices.Contains(s.Stations, other) {
+		if station.Known && other.Station == station.Digit && other.Writer != s.own && !slices.Contains(s.Stations, other) {
 			notices = append(notices, inventory.Notice{
-				Text: fmt.Sprintf("the other book gives numbers as station %d, and so does this one: two pieces can get the same number", digit),
+				Text: fmt.Sprintf("the other book gives numbers as station %d, and so does this one: two pieces can get the same number", station.Digit),
 				Hint: "give one of them another digit before either gives new numbers: steeltally club --station DIGIT",
 			})
 		}
