@@ -209,6 +209,25 @@ func TestAScanInterruptsAPerson(t *testing.T) {
 	s.wait(fmt.Sprintf(`document.querySelector(".sweater")?.innerText === "%d" && document.getElementById("line").value === ""`, player.sweater))
 }
 
+// TestCapsLockChangesNothing: a key is the same key with Caps Lock on.
+func TestCapsLockChangesNothing(t *testing.T) {
+	s, book := openDemo(t)
+	player := skating(t, book)[2]
+	s.scan(player.number)
+	capital := func(key string) {
+		s.t.Helper()
+		run[bool](s, fmt.Sprintf(`document.body.dispatchEvent(new KeyboardEvent("keydown", {key: %q, bubbles: true, modifierCapsLock: true}))`, key))
+	}
+	capital("X")
+	s.wait(`document.getElementById("line").value === "x"`)
+	if told := s.send(""); !strings.Contains(told, "RECORDED") {
+		t.Errorf("%s", told)
+	}
+	capital("r")
+	capital("1")
+	s.wait(`document.getElementById("line").value === "R1"`)
+}
+
 func freePort(t *testing.T) string {
 	t.Helper()
 	l, err := net.Listen("tcp", "127.0.0.1:0")

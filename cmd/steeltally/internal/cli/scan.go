@@ -33,6 +33,7 @@ func (a *app) scanVerb() *cobra.Command {
   u          takes the last entry back
   g          from now on each scan logs the usual grind; g again ends that
   q          ends the session and says who was not logged today
+  ?          lists the keys
 
 The scanned action cards do the same. A grind of the same steel within 60 s asks.` + "\n" + cautions,
 		Example: "  steeltally scan\n  steeltally scan --grind",

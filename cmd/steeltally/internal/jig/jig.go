@@ -100,7 +100,7 @@ func (j *Jig) scanned(text string) error {
 		if looksScanned(text) {
 			j.State.About = About{} // the next key is not about whoever came before
 		}
-		return err
+		return hintAtCapsLock(text, err)
 	}
 	j.reply.Card = &card
 	j.State.About = About{card.Number, card.Player, card.Target}

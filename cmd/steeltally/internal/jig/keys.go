@@ -47,6 +47,9 @@ func (j *Jig) action(action inventory.ActionCode) error {
 	return nil
 }
 
+const theKeys = "Enter usual grind · l2 r2 more left, right · b6 six on both · x passes unknown · m heights · " +
+	"c change · i sound · e el er broke · ed back · u take back · g each scan grinds · q end"
+
 // key acts on a key and tells whether the line was one.
 func (j *Jig) key(text string) (bool, error) {
 	switch text {
@@ -56,6 +59,9 @@ func (j *Jig) key(text string) (bool, error) {
 		return true, j.undo()
 	case "q":
 		j.reply.Over = true
+		return true, nil
+	case "?":
+		j.say(theKeys)
 		return true, nil
 	case "i":
 		return true, j.inspect()
@@ -101,6 +107,17 @@ func (j *Jig) keyWithValue(text string) (bool, error) {
 		return true, j.both(text, rest)
 	}
 	return false, nil
+}
+
+// hintAtCapsLock says of what nobody knows, and what could be a key in capitals, that keys
+// are small letters. It is not taken for the key: a shelf's label can be B6.
+func hintAtCapsLock(text string, err error) error {
+	const mostLetters = 2
+	word, _, _ := strings.Cut(strings.TrimRight(text, "0123456789"), " ")
+	if len(word) == 0 || len(word) > mostLetters || strings.Trim(word, "ABCDEFGHIJKLMNOPQRSTUVWXYZ") != "" {
+		return err
+	}
+	return inventory.Refuse("keys are small letters: is Caps Lock on?", "%v", err)
 }
 
 // mode says what a scan does from now on.

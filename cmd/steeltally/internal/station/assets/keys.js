@@ -25,7 +25,7 @@ export class Keys {
     if (e.key === "Backspace") return this.taken(e, () => this.cut());
     if (e.key.length !== 1 || (e.key === " " && this.empty() && onButton())) return;
     this.taken(e, () => {
-      this.input.value += e.key;
+      this.input.value += asMeant(e);
       this.times.push(e.timeStamp);
     });
   }
@@ -63,6 +63,13 @@ export class Keys {
     const device = start > 0 && keys >= short && this.times[text.length - 1] - this.times[start] <= fast * (keys - 1);
     return device ? text.slice(start) : text;
   }
+}
+
+// asMeant is a letter without what Caps Lock makes of it, to a person and to a scanner.
+function asMeant(e) {
+  if (!e.getModifierState("CapsLock")) return e.key;
+  const small = e.key.toLowerCase();
+  return e.key === small ? e.key.toUpperCase() : small;
 }
 
 function onButton() {
