@@ -9,10 +9,11 @@ import (
 
 // Club is what the book belongs to, with the stations that wrote in it.
 type Club struct {
-	Name     string  `json:"name"`
-	Zone     string  `json:"zone"`
-	Stations []Digit `json:"stations"`
-	Foreign  []Key   `json:"foreign,omitempty"` // events that this version can't read and that name no piece
+	Name     string   `json:"name"`
+	Zone     string   `json:"zone"`
+	Names    []string `json:"names,omitempty"`   // that it ever had
+	Stations []Digit  `json:"stations"`          // that writers ever had, the latest of each last
+	Foreign  []Key    `json:"foreign,omitempty"` // events that this version can't read and that name no piece
 }
 
 // Digit is the station digit of one writer.
@@ -22,15 +23,19 @@ type Digit struct {
 }
 
 // found takes over what is said of the club. A merged book has had several stations:
-// each writer keeps its own digit.
+// each writer keeps its own digit. A digit that was once given stays taken.
 func (c *Club) found(e *Event, b *ClubNoted) {
 	c.Name, c.Zone = b.Name, b.Zone
-	at := slices.IndexFunc(c.Stations, func(d Digit) bool { return d.Writer == e.Writer })
-	if at < 0 {
-		c.Stations = append(c.Stations, Digit{e.Writer, b.Station})
-		return
+	if !c.Named(b.Name) {
+		c.Names = append(c.Names, b.Name)
 	}
-	c.Stations[at].Station = b.Station
+	said := Digit{e.Writer, b.Station}
+	c.Stations = append(slices.DeleteFunc(c.Stations, func(d Digit) bool { return d == said }), said)
+}
+
+// Named tells whether the club has or had a name.
+func (c *Club) Named(name string) bool {
+	return slices.ContainsFunc(c.Names, func(known string) bool { return SameName(known, name) })
 }
 
 // Station is where a folder's numbers come from.
@@ -44,7 +49,7 @@ type Station struct {
 // that all before it had. Where they had several it is not known: two folders would give
 // the same number.
 func (c *Club) StationOf(w Writer) Station {
-	for _, d := range c.Stations {
+	for _, d := range slices.Backward(c.Stations) {
 		if d.Writer == w {
 			return Station{d.Station, true, true}
 		}

@@ -20,6 +20,19 @@ func TestEachWriterKeepsItsStation(t *testing.T) {
 			t.Errorf("a copy of a merged book has station %+v", got)
 		}
 	}
+	moved := home
+	moved.Key.Sequence, moved.Logical, moved.Body = 2, 2, &ClubNoted{Name: "Harbour Terns", Station: 3}
+	changed := &Ledger{}
+	changed.Add(home, moved)
+	if got := ClubOf(changed).StationOf("aaaa"); got.Digit != 3 {
+		t.Errorf("a station that took another digit has %+v", got)
+	}
+	if got := ClubOf(changed).StationOf("copy"); got.Known {
+		t.Errorf("a copy of a book whose station took another digit has %+v", got)
+	}
+	if club := ClubOf(changed); !club.Named("terns") || !club.Named("Harbour  Terns") || club.Named("Auks") {
+		t.Errorf("names %q", club.Names)
+	}
 	alone := &Ledger{}
 	alone.Add(away)
 	if got := ClubOf(alone).StationOf("copy"); got != (Station{Digit: 2, Known: true}) {

@@ -133,7 +133,7 @@ func ContainerNamed(v View, name string) *Container {
 	var found *Container
 	for _, kind := range []Kind{KindTrunk, KindBin} {
 		v.Each(kind, func(_ Number, state Entity) bool {
-			if container, ok := state.(*Container); ok && container.Name == name {
+			if container, ok := state.(*Container); ok && SameName(container.Name, name) {
 				found = container
 			}
 			return found == nil

@@ -80,13 +80,13 @@ func (m *Marks) OpenDamages(at time.Time) []Damaged {
 
 func (m *Marks) foundSoundSince(damage Dated[Damaged], at time.Time) bool {
 	return slices.ContainsFunc(m.Inspected.Until(at), func(look Dated[Look]) bool {
-		return look.Value.Sound && isSince(look.When, look.Event, damage.When, damage.Event)
+		return look.Value.Sound && IsSince(look.When, look.Event, damage.When, damage.Event)
 	})
 }
 
-// isSince tells whether something happened after something else. Where their times do
+// IsSince tells whether something happened after something else. Where their times do
 // not tell, it does only if one writer noted it later.
-func isSince(when When, event Key, since When, sinceEvent Key) bool {
+func IsSince(when When, event Key, since When, sinceEvent Key) bool {
 	switch {
 	case when.Unknown() || since.Unknown():
 	case when.Start.After(since.Start) && !when.Start.Before(since.End):

@@ -89,7 +89,7 @@ func (m *Marks) ScrappedAt(at time.Time) bool { return len(m.Scraps.Until(at)) >
 func (m *Marks) suspected(at time.Time) []Damaged {
 	var open []Damaged
 	for _, s := range m.Suspicions.Until(at) {
-		known := slices.ContainsFunc(m.Damages.Until(at), func(d Dated[Damaged]) bool { return isSince(d.When, d.Event, s.When, s.Event) })
+		known := slices.ContainsFunc(m.Damages.Until(at), func(d Dated[Damaged]) bool { return IsSince(d.When, d.Event, s.When, s.Event) })
 		if !known && !m.foundSoundSince(Dated[Damaged]{When: s.When, Event: s.Event}, at) {
 			open = append(open, Damaged{Piece: s.Value.Piece, Pair: s.Value.Pair, Player: s.Value.Player, Mode: modeSuspect, Unsafe: true})
 		}

@@ -30,6 +30,7 @@ type PackedPiece struct {
 	Piece Number `json:"piece"`
 	Trunk Number `json:"trunk,omitempty"`
 	When  When   `json:"when"`
+	Event Key    `json:"event"`
 }
 
 // PackedKit is a count of kits in a trunk.
@@ -71,7 +72,7 @@ func (t *Trip) pack(e *Event, b *Packed) {
 	for _, n := range b.Pieces {
 		t.Pieces = slices.DeleteFunc(t.Pieces, func(p PackedPiece) bool { return p.Piece == n })
 		if !b.Out {
-			t.Pieces = append(t.Pieces, PackedPiece{n, b.Trunk, e.Happened})
+			t.Pieces = append(t.Pieces, PackedPiece{n, b.Trunk, e.Happened, e.Key})
 		}
 	}
 	for _, kit := range b.Kits {

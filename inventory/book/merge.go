@@ -17,11 +17,13 @@ type Merged struct {
 }
 
 // MergeError says why another book is refused whole. Nothing was taken from it.
-type MergeError struct{ From, What string }
+type MergeError struct{ From, What, Remedy string }
 
 func (e *MergeError) Error() string {
-	return fmt.Sprintf("%s is not merged: %s; copy it again, or rebuild it first", e.From, e.What)
+	return fmt.Sprintf("%s is not merged: %s; %s", e.From, e.What, e.Remedy)
 }
+
+const copyAgain = "copy it again, or rebuild it first"
 
 // OtherClubError says that a book is not merged because it is another club's.
 type OtherClubError struct{ From, Theirs, Ours string }
@@ -51,7 +53,7 @@ func (b *Book) Merge(other Other) (merged Merged, err error) {
 	}
 	defer func() { err = errors.Join(err, s.close(), release()) }()
 	if what := s.broken(); what != "" {
-		return merged, &MergeError{from, what}
+		return merged, &MergeError{from, what, copyAgain}
 	}
 	b.mutex.Lock()
 	defer b.mutex.Unlock()
@@ -80,7 +82,7 @@ func (b *Book) checkOther(from string) error {
 	}
 	own, err := os.Stat(b.dir)
 	if err == nil && os.SameFile(own, other) {
-		return &MergeError{from, "it is this book itself"}
+		return &MergeError{from, "it is this book itself", "name the other one's folder, or its backup"}
 	}
 	return err
 }
@@ -129,7 +131,7 @@ func openOtherDir(from, program string) (*salvage, func() error, error) {
 	r := Report{}
 	has, err := r.compare(from)
 	if err != nil || len(r.Problems) > 0 || has == nil {
-		refused := &MergeError{from, "it is damaged: " + strings.Join(r.Problems, "; ")}
+		refused := &MergeError{from, "it is damaged: " + strings.Join(r.Problems, "; "), copyAgain}
 		return nil, nil, errors.Join(refused, err, l.release())
 	}
 	s := &salvage{}
@@ -159,7 +161,7 @@ func (s *salvage) refuseHoles(from string, known []gap) error {
 	h := head{Gaps: known}
 	for writer, has := range seen {
 		if !slices.Equal(has.holes(), h.gapsOf(writer)) {
-			return &MergeError{from, fmt.Sprintf("events of writer %x are missing in it", writer)}
+			return &MergeError{from, fmt.Sprintf("events of writer %x are missing in it", writer), copyAgain}
 		}
 	}
 	return nil

@@ -234,12 +234,20 @@ func TestAnotherClubsBookIsRefused(t *testing.T) {
 	if sum, err := ours.Merge(book.Other{From: same, Program: "the test"}); err != nil || sum.Added != 1 {
 		t.Errorf("the same club's book: %+v, %v", sum, err)
 	}
+	renamed := booktest.Open(t, same)
+	booktest.Record(t, renamed, named("Harbour Terns"))
+	if _, err := renamed.Merge(book.Other{From: create("Skarn  Harbour Terns"), Program: "the test"}); err != nil {
+		t.Errorf("a book of the name that this club had: %v", err)
+	}
+	if err := renamed.Close(); err != nil {
+		t.Fatal(err)
+	}
 	if sum, err := ours.Merge(book.Other{From: theirs, Program: "the test", AnyClub: true}); err != nil || sum.Added != 1 {
 		t.Errorf("another club's book that is wanted: %+v, %v", sum, err)
 	}
-	renamed := booktest.Open(t, theirs)
-	booktest.Record(t, renamed, named("Auks"))
-	if err := renamed.Close(); err != nil {
+	auks := booktest.Open(t, theirs)
+	booktest.Record(t, auks, named("Auks"))
+	if err := auks.Close(); err != nil {
 		t.Fatal(err)
 	}
 	if sum, err := ours.Merge(book.Other{From: theirs, Program: "the test"}); err != nil || sum.Added != 1 || sum.Known != 1 {

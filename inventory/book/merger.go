@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strings"
 
 	"steeltally/inventory"
 )
@@ -111,7 +110,7 @@ func (m *merger) checkClub() error {
 			return err
 		}
 		if club, ok := e.Body.(*inventory.ClubNoted); ok {
-			if strings.EqualFold(club.Name, ours) {
+			if ours.Named(club.Name) {
 				return nil
 			}
 			theirs = club.Name
@@ -120,16 +119,16 @@ func (m *merger) checkClub() error {
 	if theirs == "" {
 		return nil
 	}
-	return &OtherClubError{m.other.From, theirs, ours}
+	return &OtherClubError{m.other.From, theirs, ours.Name}
 }
 
-func (m *merger) ourClub() (name string, err error) {
+func (m *merger) ourClub() (club inventory.Club, err error) {
 	err = m.book.readingNow(func(r *reading) error {
 		v := &view{r: r}
-		name = inventory.ClubOf(v).Name
+		club = *inventory.ClubOf(v)
 		return v.err
 	})
-	return name, err
+	return club, err
 }
 
 // inActions keeps the events of an action together, as a journal has them.

@@ -18,6 +18,7 @@ func (d FoundClub) Decide(v inventory.View, m Moment) (Outcome, error) {
 		return out, inventory.Refuse("use it, or choose another folder with --book", "this book belongs to %s already", inventory.ClubOf(v).Name)
 	}
 	body := inventory.ClubNoted(d)
+	body.Name = strings.TrimSpace(body.Name)
 	if err := checkClub(&body); err != nil {
 		return out, err
 	}

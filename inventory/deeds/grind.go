@@ -63,6 +63,15 @@ func (d Grind) Decide(v inventory.View, m Moment) (Outcome, error) {
 
 // tellUnsafe warns of what was ground, or holds it, and nobody may skate on.
 func tellUnsafe(v inventory.View, body *inventory.Ground, at time.Time, out *Outcome) {
+	for _, n := range groundPieces(v, body, at) {
+		if n != 0 && inventory.MarksOf(v, n).DoNotSkate(at) {
+			out.tell("take it off; steeltally emergency says what helps", "DO NOT SKATE: "+n.Short())
+		}
+	}
+}
+
+// groundPieces are the runners that were ground, and what holds them.
+func groundPieces(v inventory.View, body *inventory.Ground, at time.Time) []inventory.Number {
 	var pieces []inventory.Number
 	for _, passes := range body.Each {
 		pieces = append(pieces, passes.Runner)
@@ -70,17 +79,13 @@ func tellUnsafe(v inventory.View, body *inventory.Ground, at time.Time, out *Out
 	if pair, err := inventory.FindPair(v, body.Pair); err == nil {
 		pieces = append(pieces, pair.HolderAt(inventory.Left, at), pair.HolderAt(inventory.Right, at))
 	}
-	for _, n := range pieces {
-		if n != 0 && inventory.MarksOf(v, n).DoNotSkate(at) {
-			out.tell("take it off; steeltally emergency says what helps", "DO NOT SKATE: "+n.Short())
-		}
-	}
+	return pieces
 }
 
 // tellAway says when what was ground is in other hands by the record. What its player
 // keeps at home comes and goes with him.
 func tellAway(v inventory.View, body *inventory.Ground, at time.Time, out *Outcome) {
-	for _, n := range []inventory.Number{body.Pair, body.Set} {
+	for _, n := range append([]inventory.Number{body.Pair, body.Set}, groundPieces(v, body, at)...) {
 		if n == 0 {
 			continue
 		}

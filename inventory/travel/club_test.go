@@ -66,7 +66,13 @@ func cut(t *testing.T, text string) *inventory.Cut {
 
 // try does a deed at a time, and gives what it recorded or why it was refused.
 func (c *club) try(at time.Time, deed deeds.Deed) ([]inventory.Event, error) {
-	outcome, err := deed.Decide(&c.Ledger, deeds.Moment{Happened: inventory.At(at), Now: theNow})
+	c.t.Helper()
+	return c.tryWhen(inventory.At(at), deed)
+}
+
+// tryWhen is try with a time that may be vague.
+func (c *club) tryWhen(when inventory.When, deed deeds.Deed) ([]inventory.Event, error) {
+	outcome, err := deed.Decide(&c.Ledger, deeds.Moment{Happened: when, Now: theNow})
 	if err != nil {
 		return nil, err
 	}

@@ -59,49 +59,20 @@ func Short(v inventory.View, trip *inventory.Trip, at time.Time) []Shortage {
 	return short
 }
 
-// lies tells whether a piece is where it was packed. What was put elsewhere since has
-// left its trunk without a scan of the trip's, and lies there.
-func lies(v inventory.View, trip *inventory.Trip, n inventory.Number, at time.Time) (elsewhere inventory.Place, packed bool) {
-	in, packed := trip.In(n)
-	if !packed {
-		return inventory.Place{}, false
-	}
-	if end := trip.To.End; end.Before(at) {
-		at = end // what is put away after the trip was on it
-	}
-	places := inventory.MarksOf(v, n).Places.Until(at)
-	if len(places) == 0 {
-		return inventory.Place{}, true
-	}
-	last := places[len(places)-1]
-	if !last.When.Start.After(in.When.Start) || last.Value.Name == inventory.ContainerName(v, in.Trunk) {
-		return inventory.Place{}, true
-	}
-	return last.Value, false
-}
-
-// Aboard lists what is where it was packed.
-func Aboard(v inventory.View, trip *inventory.Trip, at time.Time) []inventory.PackedPiece {
-	return slices.DeleteFunc(slices.Clone(trip.Pieces), func(p inventory.PackedPiece) bool {
-		_, packed := lies(v, trip, p.Piece, at)
-		return !packed
-	})
-}
-
 // shortSpare tells whether a player's spare pair is not in, or not to be skated on.
 func shortSpare(v inventory.View, trip *inventory.Trip, p Player, at time.Time) (Shortage, bool) {
 	short := Shortage{
 		Sweater: p.Sweater, Player: p.Number, Name: p.Name, What: "spare pair", Number: p.Spare.Number, Place: p.Spare.Place, Want: 1,
 	}
 	cause := p.Spare.Cause()
-	switch elsewhere, packed := lies(v, trip, p.Spare.Number, at); {
+	switch left, aboard := packed(v, trip, p.Spare.Number, at); {
 	case p.Spare.State == Missing:
 		short.Why = cause.What
 		return short, true
-	case elsewhere.Name != "":
-		short.Why = "packed, and put at " + elsewhere.String() + " since"
+	case left != "":
+		short.Why = "packed, and since then " + left
 		return short, true
-	case !packed:
+	case !aboard:
 		short.Why = "not packed"
 		return short, true
 	case unsafeCause(cause):
@@ -120,7 +91,7 @@ func unsafeCause(c Cause) bool {
 func shortSets(v inventory.View, trip *inventory.Trip, p Player, at time.Time) (Shortage, bool) {
 	short := Shortage{Sweater: p.Sweater, Player: p.Number, Name: p.Name, What: "ready sets", Want: RulesOf(v, p.Number, at).Sets}
 	for _, set := range p.Sets {
-		if _, packed := lies(v, trip, set.Number, at); packed && set.State == Ready {
+		if _, aboard := packed(v, trip, set.Number, at); aboard && set.State == Ready {
 			short.Have++
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
@@ -127,31 +128,72 @@ func TestShort(t *testing.T) {
 	}
 }
 
-// What is put elsewhere after it was packed has left its trunk, until it is put back.
-func TestWhatIsPutElsewhereHasLeftItsTrunk(t *testing.T) {
+// What is put elsewhere or given away after it was packed has left its trunk.
+func TestWhatLeftItsTrunk(t *testing.T) {
+	half, day := days(0.5), inventory.Between(theNow.Truncate(24*time.Hour).AddDate(0, 0, -1), theNow.Truncate(24*time.Hour))
+	in := func(s *skater) []inventory.Number { return []inventory.Number{s.spare, s.sets[2]} }
+	put := func(pieces []inventory.Number, place string) deeds.Deed {
+		return deeds.PutAt{Pieces: pieces, Place: inventory.Place{Name: place, Slot: "7"}}
+	}
+	for name, tried := range map[string]struct {
+		when inventory.When
+		deed func(s *skater, set *inventory.Set) deeds.Deed
+		want []string // what the trip is short of
+		in   []int    // pieces in each trunk
+	}{
+		"nothing":          {in: []int{2, 1}},
+		"elsewhere":        {inventory.At(half), func(s *skater, _ *inventory.Set) deeds.Deed { return put(in(s), "shelf 4") }, []string{"spare pair: packed, and since then put at shelf 4, slot 7", "ready sets: 0 of 1"}, []int{0, 1}},
+		"in its own slot":  {inventory.At(half), func(s *skater, _ *inventory.Set) deeds.Deed { return put(in(s), "Trunk  1") }, nil, []int{2, 1}},
+		"in another trunk": {inventory.At(half), func(s *skater, _ *inventory.Set) deeds.Deed { return put(in(s), "trunk 2") }, nil, []int{0, 3}},
+		"a trunk at home":  {inventory.At(half), func(s *skater, _ *inventory.Set) deeds.Deed { return put(in(s)[:1], "trunk 3") }, []string{"spare pair: packed, and since then put at trunk 3, slot 7"}, []int{1, 1}},
+		"some time then":   {day, func(s *skater, _ *inventory.Set) deeds.Deed { return put(in(s)[:1], "shelf 4") }, []string{"spare pair: packed, and since then put at shelf 4, slot 7"}, []int{1, 1}},
+		"before it":        {inventory.At(days(0.95)), func(s *skater, _ *inventory.Set) deeds.Deed { return put(in(s), "shelf 4") }, nil, []int{2, 1}},
+		"a runner of it":   {inventory.At(half), func(_ *skater, set *inventory.Set) deeds.Deed { return put([]inventory.Number{set.Left}, "bin 7") }, []string{"ready sets: 0 of 1"}, []int{1, 1}},
+		"to the repairer": {inventory.At(half), func(s *skater, _ *inventory.Set) deeds.Deed {
+			return deeds.HandOver{Pieces: in(s)[:1], Custody: "repairer"}
+		}, []string{"spare pair: with the repairer"}, []int{1, 1}},
+	} {
+		t.Run(name, func(t *testing.T) {
+			c, skaters, trunks := onTheRoad(t, 2, 3)
+			s, other := skaters[0], skaters[1]
+			one := 1
+			c.do(days(1.2), deeds.SetRules{Player: s.number, SpareRules: inventory.SpareRules{Sets: &one}})
+			c.do(days(1.2), deeds.Grind{Set: s.sets[2]})
+			c.do(days(0.9), deeds.Pack{Trip: trip, Lots: []deeds.PackLot{{Trunk: trunks[0], Pieces: in(s)}, {Trunk: trunks[1], Pieces: in(other)[:1]}}})
+			if tried.deed != nil {
+				set, err := inventory.FindSet(&c.Ledger, s.sets[2])
+				if err != nil {
+					t.Fatal(err)
+				}
+				if _, err := c.tryWhen(tried.when, tried.deed(s, set)); err != nil {
+					t.Fatal(err)
+				}
+			}
+			var said []string
+			for _, short := range Short(&c.Ledger, c.trip(), theNow) {
+				if short.Player == s.number {
+					said = append(said, short.What+": "+short.Why)
+				}
+			}
+			if !slices.Equal(said, tried.want) {
+				t.Errorf("short: %q, want %q", said, tried.want)
+			}
+			manifest := Manifest(&c.Ledger, c.trip(), theNow)
+			if got := []int{len(manifest[0].In), len(manifest[1].In)}; !slices.Equal(got, tried.in) {
+				t.Errorf("in the trunks are %v pieces, want %v", got, tried.in)
+			}
+		})
+	}
+}
+
+// What is put away once the trunks are back was along.
+func TestWhatIsUnpackedWasAlong(t *testing.T) {
 	c, skaters, trunks := onTheRoad(t, 1, 1)
-	s := skaters[0]
-	one := 1
-	c.do(days(1), deeds.SetRules{Player: s.number, SpareRules: inventory.SpareRules{Sets: &one}})
-	c.do(days(1), deeds.Grind{Set: s.sets[2]})
-	c.do(days(0.9), deeds.Pack{Trip: trip, Lots: []deeds.PackLot{{Trunk: trunks[0], Pieces: []inventory.Number{s.spare, s.sets[2]}}}})
-	short := func() (said []string) {
-		for _, one := range Short(&c.Ledger, c.trip(), theNow) {
-			said = append(said, one.What+": "+one.Why)
-		}
-		return said
-	}
-	packed := func() int { return len(Manifest(&c.Ledger, c.trip(), theNow)[0].In) }
-	if said := short(); len(said) != 0 || packed() != 2 {
-		t.Fatalf("short of what was packed: %q, %d in", said, packed())
-	}
-	c.do(days(0.5), deeds.PutAt{Pieces: []inventory.Number{s.spare, s.sets[2]}, Place: inventory.Place{Name: "shelf 4", Slot: "2"}})
-	if said := short(); fmt.Sprint(said) != "[spare pair: packed, and put at shelf 4, slot 2 since ready sets: 0 of 1]" || packed() != 0 {
-		t.Errorf("short: %q, %d in", said, packed())
-	}
-	c.do(days(0.4), deeds.PutAt{Pieces: []inventory.Number{s.spare, s.sets[2]}, Place: inventory.Place{Name: "trunk 1", Slot: "7"}})
-	if said := short(); len(said) != 0 || packed() != 2 {
-		t.Errorf("short of what was put back: %q, %d in", said, packed())
+	c.do(days(0.9), deeds.Pack{Trip: trip, Lots: []deeds.PackLot{{Trunk: trunks[0], Pieces: []inventory.Number{skaters[0].spare}}}})
+	c.do(days(0.5), deeds.CountTrunks{Trip: trip, Back: true, Trunks: trunks})
+	c.do(days(0.4), deeds.PutAt{Pieces: []inventory.Number{skaters[0].spare}, Place: inventory.Place{Name: "shelf 4"}})
+	if aboard := Aboard(&c.Ledger, c.trip(), theNow); len(aboard) != 1 {
+		t.Errorf("aboard: %+v", aboard)
 	}
 }
 

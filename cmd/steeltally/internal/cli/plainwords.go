@@ -39,12 +39,16 @@ func plainWords(cmd *cobra.Command, err error) error {
 	return err
 }
 
-// plainValue says what is wrong with a number that is none.
+// plainValue says what is wrong with a flag's value.
 func plainValue(value *pflag.InvalidValueError) error {
 	var number *strconv.NumError
 	switch {
 	case !errors.As(value.Unwrap(), &number):
 		return value.Unwrap()
+	case value.GetFlag().Value.Type() == "bool":
+		return fmt.Errorf("%q is neither true nor false; the flag alone is yes", value.GetValue())
+	case errors.Is(number.Err, strconv.ErrRange):
+		return fmt.Errorf("%s is too large a number", value.GetValue())
 	case value.GetFlag().Value.Type() == "int":
 		return fmt.Errorf("%q is not a whole number", value.GetValue())
 	}

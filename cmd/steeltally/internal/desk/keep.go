@@ -66,11 +66,12 @@ func (d *Desk) Merge(from string, anyClub bool) (Merged, error) {
 type stations struct {
 	own inventory.Writer
 	inventory.Club
+	flags int // where the record contradicts itself
 }
 
 func (d *Desk) stations() (s stations, err error) {
 	err = d.book.Read(func(v inventory.View) error {
-		s = stations{v.Writer(), *inventory.ClubOf(v)}
+		s = stations{v.Writer(), *inventory.ClubOf(v), len(inventory.Flags(v))}
 		return nil
 	})
 	return s, err
@@ -93,6 +94,11 @@ func (s stations) against(after stations) []inventory.Notice {
 				Hint: "give one of them another digit before either gives new numbers: steeltally club --station DIGIT",
 			})
 		}
+	}
+	if more := after.flags - s.flags; more > 0 {
+		notices = append(notices, inventory.Notice{
+			Text: fmt.Sprintf("places where the record contradicts itself, or is unsure, since this merge: %d", more), Hint: "steeltally work shows them",
+		})
 	}
 	return notices
 }
