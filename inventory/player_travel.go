@@ -5,9 +5,14 @@ import (
 	"time"
 )
 
+// OneEmergency is how long after its start an emergency that nobody ended is still the
+// same one, whatever more is said of that side: about a game.
+const OneEmergency = 3 * time.Hour
+
 // Crisis is one emergency of a player and what became of it.
 type Crisis struct {
 	Emergency
+	Also   []Key                 `json:"also,omitempty"` // events that said more of it
 	Done   *Dated[EmergencyDone] `json:"done,omitempty"`
 	Closed *Key                  `json:"closed,omitempty"`
 }
@@ -22,7 +27,7 @@ type PlayerTravel struct {
 func (p *PlayerTravel) apply(e *Event) bool {
 	switch b := e.Body.(type) {
 	case *Emergency:
-		p.Crises.add(e, Crisis{Emergency: *b})
+		p.call(e, b)
 	case *EmergencyDone:
 		if crisis := p.crisis(b.Emergency); crisis != nil {
 			crisis.Done = &Dated[EmergencyDone]{e.Happened, e.Key, *b}
@@ -39,8 +44,31 @@ func (p *PlayerTravel) apply(e *Event) bool {
 	return true
 }
 
+// call begins an emergency, or says more of the one that runs.
+func (p *PlayerTravel) call(e *Event, b *Emergency) {
+	running, _ := p.Running(b.Pair, b.Side, e.Happened.Start)
+	crisis := p.crisis(running.Event)
+	if crisis == nil {
+		p.Crises.add(e, Crisis{Emergency: *b})
+		return
+	}
+	crisis.Also = append(crisis.Also, e.Key)
+	crisis.Suspects = Distinct(slices.Concat(crisis.Suspects, b.Suspects))
+}
+
+// Running is the emergency of a side that nobody ended yet at an instant of the same game.
+func (p *PlayerTravel) Running(pair Number, side Side, at time.Time) (Dated[Crisis], bool) {
+	for _, crisis := range p.Crises {
+		apart := at.Sub(crisis.When.Start).Abs()
+		if crisis.Value.Pair == pair && crisis.Value.Side == side && crisis.Value.Done == nil && crisis.Value.Closed == nil && apart < OneEmergency {
+			return crisis, true
+		}
+	}
+	return Dated[Crisis]{}, false
+}
+
 func (p *PlayerTravel) crisis(k Key) *Crisis {
-	at := slices.IndexFunc(p.Crises, func(c Dated[Crisis]) bool { return c.Event == k })
+	at := slices.IndexFunc(p.Crises, func(c Dated[Crisis]) bool { return c.Event == k || slices.Contains(c.Value.Also, k) })
 	if at < 0 {
 		return nil
 	}

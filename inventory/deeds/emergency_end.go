@@ -91,7 +91,7 @@ func (d EndEmergency) check() error {
 func (d EndEmergency) crisis(player *inventory.Player, at time.Time) (inventory.Dated[inventory.Crisis], error) {
 	for i := len(player.Crises) - 1; i >= 0; i-- {
 		crisis := player.Crises[i]
-		if d.Emergency == crisis.Event || d.Emergency == (inventory.Key{}) && crisis.Value.Done == nil && !crisis.When.After(at) {
+		if d.Emergency == crisis.Event || slices.Contains(crisis.Value.Also, d.Emergency) || d.Emergency == (inventory.Key{}) && crisis.Value.Done == nil && !crisis.When.After(at) {
 			return crisis, nil
 		}
 	}

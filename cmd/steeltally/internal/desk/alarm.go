@@ -18,10 +18,6 @@ type Alarm struct {
 	Zone  string
 }
 
-// newEmergency is how long after its start an emergency that nobody ended is still the
-// same one.
-const newEmergency = 3 * time.Hour
-
 // alarmed finds out who came off, with which pair, and what broke on which side.
 func (d *Desk) alarmed(v inventory.View, alarm Alarm, at time.Time) (deeds.CallEmergency, error) {
 	call := deeds.CallEmergency{Side: alarm.Side, Broke: alarm.Broke, Mode: alarm.Mode, Zone: alarm.Zone}
@@ -84,13 +80,21 @@ func runningSince(v inventory.View, call deeds.CallEmergency, at time.Time) time
 	if err != nil {
 		return time.Time{}
 	}
-	breakage := travel.BreakageOn(v, pair, call.Side, at)
-	for _, crisis := range player.Crises.Until(at) {
-		same := crisis.Value.Pair == call.Pair && crisis.Value.Side == call.Side
-		marked := breakage.Holder != 0 || breakage.Runner != 0
-		if same && marked && crisis.Value.Done == nil && at.Sub(crisis.When.Start) < newEmergency {
-			return crisis.When.Start
-		}
+	crisis, runs := player.Running(pair.Number, call.Side, at)
+	if !runs || !isMarked(travel.BreakageOn(v, pair, call.Side, at), call.Broke) {
+		return time.Time{}
 	}
-	return time.Time{}
+	return crisis.When.Start
+}
+
+// isMarked tells whether what is said to have broken is marked; where nobody says what,
+// anything on that side is.
+func isMarked(b travel.Breakage, broke string) bool {
+	switch broke {
+	case deeds.BrokeHolder:
+		return b.Holder != 0
+	case deeds.BrokeRunner:
+		return b.Runner != 0
+	}
+	return b.Holder != 0 || b.Runner != 0
 }

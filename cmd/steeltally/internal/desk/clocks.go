@@ -33,7 +33,7 @@ func (d *Desk) Clocks() ([]Clock, error) {
 				return err
 			}
 			for _, crisis := range player.OpenCrises(at) {
-				if since := crisis.When.Start; crisis.Value.Done == nil && at.Sub(since) < newEmergency {
+				if since := crisis.When.Start; crisis.Value.Done == nil && at.Sub(since) < inventory.OneEmergency {
 					clocks = append(clocks, Clock{player.Number, called(player, at), crisis.Value.Pair, crisis.Value.Side, since, crisis.Event})
 				}
 			}

@@ -74,7 +74,18 @@ func (d *Desk) call(call deeds.CallEmergency) (done Done, since time.Time, err e
 	case err != nil:
 		return done, since, err
 	}
-	return done, d.Instant(), nil
+	err = d.ask(func(v inventory.View, at time.Time) error {
+		since = at
+		player, err := inventory.PlayerOf(v, call.Player)
+		if err != nil {
+			return err
+		}
+		if crisis, runs := player.Running(call.Pair, call.Side, at); runs {
+			since = crisis.When.Start
+		}
+		return nil
+	})
+	return done, since, err
 }
 
 // Rescue tells again what gets a player back on the ice, and records nothing.
