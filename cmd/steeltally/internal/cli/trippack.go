@@ -2,10 +2,12 @@ package cli
 
 import (
 	"errors"
+	"fmt"
 
 	"github.com/spf13/cobra"
 
 	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/inventory"
 )
 
 func (a *app) tripPack() *cobra.Command {
@@ -60,6 +62,9 @@ func (a *app) sayTaken(done desk.Done, err error, extra map[string]any) error {
 	}
 	extra["not_taken"] = not.Unread
 	a.voice.doneBefore(done, extra)
+	for _, scan := range not.Unread {
+		a.voice.notice(inventory.Notice{Text: fmt.Sprintf("line %d, %q: %s", scan.Line, scan.Scan, scan.Reason)})
+	}
 	return err
 }
 

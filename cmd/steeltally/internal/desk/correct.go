@@ -3,6 +3,7 @@ package desk
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"steeltally/inventory"
 	"steeltally/inventory/book"
@@ -33,6 +34,16 @@ func (d *Desk) Correct(c Correction) (Done, error) {
 	}
 	done.Back, err = d.takenBack(done.Events)
 	return done, err
+}
+
+// LastAction says in words what the book's latest action recorded.
+func (d *Desk) LastAction() (string, error) {
+	events, err := d.lastAction()
+	if err != nil {
+		return "", err
+	}
+	lines, err := d.linesOf(events)
+	return strings.Join(lines, "; "), err
 }
 
 // takenBack says in words what a correction voided.

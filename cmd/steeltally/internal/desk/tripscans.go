@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 	"time"
+	"unicode"
 
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
@@ -32,8 +33,7 @@ func (e *NotTakenError) hint() string {
 }
 
 func (e *NotTakenError) Error() string {
-	first := e.Unread[0]
-	return fmt.Sprintf("%d of the scans were not taken; the first is line %d, %q: %s", len(e.Unread), first.Line, first.Scan, first.Reason)
+	return "not taken: " + SayCount(len(e.Unread), "scan")
 }
 
 // Pack puts what was scanned into trunks for a trip: a trunk first, then what goes into
@@ -69,6 +69,7 @@ type packing struct {
 	at     time.Time
 	lots   []deeds.PackLot
 	unread []Unread
+	lost   int // line of a scan that may have been another trunk; 0: it is known which is open
 }
 
 func (p *packing) open(trunk inventory.Number) {
@@ -84,17 +85,41 @@ func (p *packing) lot() *deeds.PackLot {
 
 func (p *packing) takeAll(scans []string) {
 	for i, scan := range scans {
-		if err := p.take(scan); err != nil {
-			p.unread = append(p.unread, Unread{i + 1, scan, err.Error()})
+		err := p.take(scan)
+		if err == nil {
+			continue
+		}
+		p.unread = append(p.unread, Unread{i + 1, scan, err.Error()})
+		if p.lost == 0 && MayBeTrunk(scan) {
+			p.lost = i + 1
 		}
 	}
+}
+
+// MayBeTrunk tells whether what was scanned or typed, and stands for nothing, may have been
+// meant for a trunk: its number misread, or its name. What follows goes nobody knows where.
+func MayBeTrunk(scan string) bool {
+	const digitsOfNumber = 10
+	word := strings.TrimSpace(scan)
+	if digits := strings.Trim(word, "0123456789"); digits == "" {
+		return strings.HasPrefix(word, strconv.Itoa(int(inventory.KindTrunk))) && len(word) == digitsOfNumber
+	}
+	letter, rest, isNumber := strings.Cut(word, "-")
+	if isNumber && len(letter) == 2 && letter[1] >= '0' && letter[1] <= '9' && rest != "" {
+		return strings.EqualFold(letter[:1], "T") || strings.EqualFold(letter[:1], "B")
+	}
+	return unicode.IsLetter([]rune(word + " ")[0])
 }
 
 // take sorts one scan in.
 func (p *packing) take(scan string) error {
 	if trunk, ok := p.trunk(scan); ok {
 		p.open(trunk)
+		p.lost = 0
 		return nil
+	}
+	if p.lost > 0 {
+		return fmt.Errorf("line %d may have been another trunk: scan the trunk again, then this", p.lost)
 	}
 	if kit, ok, err := p.kit(scan); ok || err != nil {
 		if err == nil {

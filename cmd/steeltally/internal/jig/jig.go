@@ -97,9 +97,7 @@ func (j *Jig) scanned(text string) error {
 	}
 	card, err := j.Desk.Card(text)
 	if err != nil {
-		if looksScanned(text) {
-			j.State.About = About{} // the next key is not about whoever came before
-		}
+		j.State.About = About{} // the next key is not about whoever came before
 		return hintAtCapsLock(text, err)
 	}
 	j.reply.Card = &card
@@ -111,18 +109,6 @@ func (j *Jig) scanned(text string) error {
 		return j.grind(deeds.Grind{}, text)
 	}
 	return nil
-}
-
-// looksScanned tells a scanner's line from a word that a person types.
-func looksScanned(text string) bool {
-	const fewest = 6
-	digits := 0
-	for _, r := range text {
-		if '0' <= r && r <= '9' {
-			digits++
-		}
-	}
-	return digits >= fewest
 }
 
 // meant is the number that an action is about.

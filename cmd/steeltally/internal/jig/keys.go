@@ -137,7 +137,23 @@ func (j *Jig) undo() error {
 		j.State.Readings = j.State.Readings[:n-1]
 		return nil
 	}
+	if len(j.State.Mine) == 0 && !j.sure {
+		return j.askTake()
+	}
 	return j.done(j.State.TakeBack(j.Desk))
+}
+
+// askTake asks before something is taken back that was not recorded from here.
+func (j *Jig) askTake() error {
+	last, err := j.Desk.LastAction()
+	if err != nil {
+		return err
+	}
+	if !j.MayAsk {
+		return &inventory.Refusal{Reason: "nothing was recorded from here", Hint: "steeltally undo takes the book's latest back: " + last}
+	}
+	j.ask(Question{Sort: askTake, Text: "nothing was recorded from here; take this back? " + last, Line: "u"})
+	return nil
 }
 
 // inspect notes that a pair, or the piece itself, was looked at and is sound.

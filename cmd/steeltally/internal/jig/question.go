@@ -16,6 +16,7 @@ const (
 	askWhy   = "why"   // does steel come off that is not low?
 	askSlip  = "slip"  // keep a height that looks like a slip of the caliper?
 	askBack  = "back"  // how did the player get back on the ice?
+	askTake  = "take"  // take back what was recorded elsewhere?
 	askTall  = "tall"  // how high is the steel, left and right?
 )
 
@@ -32,7 +33,7 @@ type Question struct {
 }
 
 // YesOrNo tells whether the answer is one of these.
-func (q Question) YesOrNo() bool { return q.Sort == askAgain || q.Sort == askSlip }
+func (q Question) YesOrNo() bool { return q.Sort == askAgain || q.Sort == askSlip || q.Sort == askTake }
 
 func (j *Jig) ask(q Question) { j.State.Asked = &q }
 
@@ -43,6 +44,8 @@ func (j *Jig) answer(q Question, text string) (bool, error) {
 		return j.yesOrNo(q, text, "not logged again")
 	case askSlip:
 		return j.yesOrNo(q, text, "not recorded")
+	case askTake:
+		return j.yesOrNo(q, text, "not taken back")
 	case askWhich:
 		player, picked := q.Player(text)
 		if !picked {

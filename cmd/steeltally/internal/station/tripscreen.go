@@ -32,6 +32,8 @@ func tripLine(d *desk.Desk, out *answer, line string) (told, error) {
 	case line == "q":
 		t.Screen = atJig
 		return told{Tone: toneShown}, nil
+	case line == "u" && len(t.Mine) == 0:
+		return told{}, &inventory.Refusal{Reason: "nothing was recorded from here", Hint: "at the jig u asks about what was recorded elsewhere"}
 	case line == "u":
 		done, err := t.TakeBack(d)
 		out.Recorded = err == nil
@@ -51,6 +53,10 @@ func tripLine(d *desk.Desk, out *answer, line string) (told, error) {
 	done, err := d.Pack(t.Trip, t.Trunk, []string{line}, false)
 	var not *desk.NotTakenError
 	if errors.As(err, &not) {
+		if desk.MayBeTrunk(line) {
+			t.Trunk = "" // what is scanned next may belong into another one
+			return told{}, &inventory.Refusal{Reason: line + ": " + not.Unread[0].Reason, Hint: "nothing was packed; scan the trunk again"}
+		}
 		return told{}, &inventory.Refusal{Reason: line + ": " + not.Unread[0].Reason, Hint: "nothing was packed"}
 	}
 	out.Recorded = err == nil
