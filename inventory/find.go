@@ -62,7 +62,11 @@ const MostSweater = 99
 func FindPlayer(v View, text string, at time.Time) (*Player, error) {
 	text = strings.TrimSpace(text)
 	if sweater, err := strconv.Atoi(text); err == nil && allDigits(text) && len(text) <= 2 && sweater > 0 {
-		return onlyOne(v, text, RosterOf(v).Wearing(sweater, at))
+		wearing := RosterOf(v).Wearing(sweater, at)
+		if later := RosterOf(v).WearsLater(sweater, at); len(wearing) == 0 && later != nil {
+			return nil, Refuse("give a later time, or the player's number: "+later.Player.Short(), "nobody wore %d then; %s wears it since", sweater, later.Name)
+		}
+		return onlyOne(v, text, wearing)
 	}
 	if looksShort(text) || allDigits(text) && len(text) > 2 {
 		n, err := ParseNumber(text)

@@ -65,6 +65,18 @@ func (r *Roster) Wearing(sweater int, at time.Time) []Member {
 	return wearing
 }
 
+// WearsLater is somebody who took a sweater number after an instant, or nil.
+func (r *Roster) WearsLater(sweater int, at time.Time) *Member {
+	for i, m := range r.Members {
+		for _, entry := range m.Sweaters {
+			if entry.Value == sweater && entry.When.Start.After(at) {
+				return &r.Members[i]
+			}
+		}
+	}
+	return nil
+}
+
 // Skating lists the players who have steel on their first pair at an instant.
 func Skating(v View, at time.Time) []Number {
 	var skating []Number

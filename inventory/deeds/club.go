@@ -58,7 +58,7 @@ func (d ChangeClub) Decide(v inventory.View, m Moment) (Outcome, error) {
 		return out, err
 	}
 	theirs := func(other inventory.Digit) bool { return other.Writer != v.Writer() && other.Station == body.Station }
-	if d.Station != nil && slices.ContainsFunc(club.Stations, theirs) {
+	if (d.Station != nil || !station.Own) && slices.ContainsFunc(club.Stations, theirs) {
 		out.tell("if that folder is still in use give one of them another digit, or both give the same numbers", fmt.Sprintf("another folder gave numbers as station %d", body.Station))
 	}
 	out.record(m.Happened, body)

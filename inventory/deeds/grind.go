@@ -1,6 +1,7 @@
 package deeds
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"time"
@@ -40,6 +41,7 @@ func (d Grind) Decide(v inventory.View, m Moment) (Outcome, error) {
 	if err := d.checkSound(v, m, body); err != nil {
 		return out, err
 	}
+	d.tellWhatIsMeant(v, m, body, &out)
 	body.Work, body.Machine, body.By, body.More = d.Work, d.Machine, d.By, d.More
 	if d.More {
 		if err := d.onlySidesGiven(body); err != nil {
@@ -134,6 +136,27 @@ func groundInHand(v inventory.View, n inventory.Number, at time.Time) (*inventor
 	return body, nil
 }
 
+// tellWhatIsMeant says what the work was taken to be on where that can be another.
+func (d Grind) tellWhatIsMeant(v inventory.View, m Moment, body *inventory.Ground, out *Outcome) {
+	pair, err := inventory.FindPair(v, body.Pair)
+	if err != nil {
+		return
+	}
+	for _, side := range inventory.Sides() {
+		if body.Of(side) == nil && !d.More {
+			out.tell("steeltally in puts one on", fmt.Sprintf("no %s runner is on: only the other one was logged", side))
+		}
+	}
+	on := pair.SetAt(m.at())
+	set, err := inventory.FindSet(v, on)
+	if err != nil || m.Happened.Exact() {
+		return
+	}
+	if m.Happened.Unknown() || pair.SetAt(m.Happened.End) != on {
+		out.tell("say the time, or give the set's number", fmt.Sprintf("it may have been on another set: taken for set %s, %s", set.Letter, set.Number.Short()))
+	}
+}
+
 // checkSound refuses to log work on steel that was already found unsafe.
 func (d Grind) checkSound(v inventory.View, m Moment, body *inventory.Ground) error {
 	for side, passes := range body.Each {
@@ -141,9 +164,13 @@ func (d Grind) checkSound(v inventory.View, m Moment, body *inventory.Ground) er
 		if err != nil {
 			return err
 		}
-		if runner.DoNotSkate(m.at()) {
-			return inventory.Refuse("take it out: steeltally out "+passes.Runner.Short()+" --reason broken",
-				"the %s runner %s is damaged: do not grind or skate it", side, passes.Runner.Short())
+		short := passes.Runner.Short()
+		switch {
+		case runner.DamagedForGood(m.at()):
+			return inventory.Refuse("take it out: steeltally out "+short+" --reason broken", "the %s runner %s is damaged: do not grind or skate it", side, short)
+		case runner.DoNotSkate(m.at()):
+			return inventory.Refuse("steeltally inspect "+short+" if it is sound, steeltally damage "+short+" --mode crack if not",
+				"the %s runner %s may be broken, nobody has looked yet: do not grind or skate it", side, short)
 		}
 	}
 	return nil
@@ -252,10 +279,20 @@ func (d GrindMany) Decide(v inventory.View, m Moment) (Outcome, error) {
 		}
 		grind, err := one.Decide(v, m)
 		if err != nil {
-			return Outcome{}, err
+			return Outcome{}, ofOneAmongMany(v, d.Players, player, m, err)
 		}
 		out.Drafts = append(out.Drafts, grind.Drafts...)
 		out.Notices = append(out.Notices, grind.Notices...)
 	}
 	return out, nil
+}
+
+// ofOneAmongMany says whose work was refused, and that nobody's was logged.
+func ofOneAmongMany(v inventory.View, players []inventory.Number, n inventory.Number, m Moment, err error) error {
+	var refusal *inventory.Refusal
+	player, known := v.Entity(inventory.RefOf(n)).(*inventory.Player)
+	if len(players) == 1 || !known || !errors.As(err, &refusal) {
+		return err
+	}
+	return inventory.Refuse("leave "+player.Typed(m.at())+" out, or "+refusal.Hint, "nobody was logged: %s: %s", player.Name, refusal.Reason)
 }

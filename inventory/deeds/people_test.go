@@ -32,7 +32,7 @@ func TestPlayersByNumberNameAndSweater(t *testing.T) {
 		c.names(text, "2 09:00", c.bo)
 	}
 	c.namesNobody("71", "2 09:00", "nobody is known as 71")
-	c.namesNobody("17", "2025-10-31 09:00", "nobody is known as 17") // not yet
+	c.namesNobody("17", "2025-10-31 09:00", "nobody wore 17 then; Bo Quillon wears it since") // not yet
 	c.namesNobody("0", "2 09:00", "nobody")
 	c.namesNobody("+7", "2 09:00", "nobody")
 	c.namesNobody("", "2 09:00", "nobody")

@@ -13,6 +13,9 @@ import (
 func Aboard(v inventory.View, trip *inventory.Trip, at time.Time) []inventory.PackedPiece {
 	var aboard []inventory.PackedPiece
 	for _, p := range trip.Pieces {
+		if p.When.After(at) {
+			continue
+		}
 		if in, left := whereabouts(v, trip, p, at); left == "" {
 			aboard = append(aboard, in)
 		}
@@ -24,7 +27,7 @@ func Aboard(v inventory.View, trip *inventory.Trip, at time.Time) []inventory.Pa
 // trunk, left says where it went.
 func packed(v inventory.View, trip *inventory.Trip, n inventory.Number, at time.Time) (left string, aboard bool) {
 	in, found := trip.In(n)
-	if !found {
+	if !found || in.When.After(at) {
 		return "", false
 	}
 	_, left = whereabouts(v, trip, in, at)
@@ -38,6 +41,9 @@ func whereabouts(v inventory.View, trip *inventory.Trip, in inventory.PackedPiec
 		at = end
 	}
 	if set, ok := v.Entity(inventory.RefOf(in.Piece)).(*inventory.Set); ok {
+		if set.StateAt(at) == inventory.On {
+			return in, "put on"
+		}
 		for _, runner := range []inventory.Number{set.Left, set.Right} {
 			if _, left := follow(v, trip, in, runner, at); left != "" {
 				return in, runner.Short() + " " + left
@@ -61,6 +67,9 @@ func unpackedFrom(trip *inventory.Trip) time.Time {
 // follow tells in which trunk a piece is that was packed, or where it went since.
 func follow(v inventory.View, trip *inventory.Trip, in inventory.PackedPiece, n inventory.Number, at time.Time) (trunk inventory.Number, left string) {
 	marks := inventory.MarksOf(v, n)
+	if marks.ScrappedAt(at) {
+		return in.Trunk, "thrown away"
+	}
 	for _, custody := range slices.Backward(marks.Custodies.Until(at)) {
 		if !since(custody.When, custody.Event, in) {
 			continue

@@ -52,7 +52,7 @@ func (a *app) changeVerb() *cobra.Command {
 func addOffFlags(cmd *cobra.Command, off *desk.Off) {
 	flags := cmd.Flags()
 	flags.StringVar(&off.Pair, "pair", "", "first, spare, third or a pair's number; first unless told")
-	flags.StringVar(&off.Reason, "reason", "low", "why: low, broken, cracked, bent, chipped, rotate, hollow, trial, recall, other")
+	flags.StringVar(&off.Reason, "reason", "", "why, low where the steel is low: low, broken, cracked, bent, chipped, rotate, hollow, trial, recall, other")
 	flags.Var(heightFlag(&off.Heights.Left), "left-height", "final height of the left runner, loose, in the middle")
 	flags.Var(heightFlag(&off.Heights.Right), "right-height", "final height of the right runner")
 	flags.BoolVar(&off.AsRead, "as-read", false, "keep a height that looks like a slip")
@@ -67,6 +67,9 @@ func (a *app) takeOff(off *desk.Off, out tagOutput, take func(*desk.Desk) (desk.
 			return err
 		}
 		off.Who = who
+		if off.Reason, err = d.WhyOff(*off); err != nil {
+			return err
+		}
 		done, err := take(d)
 		if err != nil {
 			return err
@@ -81,6 +84,9 @@ func (a *app) takeOff(off *desk.Off, out tagOutput, take func(*desk.Desk) (desk.
 			return err
 		}
 		a.sayTags(printed)
+		if len(retired) == 0 && (out.out != "" || out.printer != "") {
+			a.voice.notice(inventory.Notice{Text: "no tag came out: the steel is not done with", Hint: "steeltally set list shows what is ready"})
+		}
 		return nil
 	})
 }

@@ -136,20 +136,36 @@ func (d *Desk) PutOn(off Off, set string) (Done, error) {
 // low: about two weeks of grinding. Common practice, no source.
 const nearlyLow geometry.Millimetre = 1
 
-// LooksLow tells whether what a player has on may be low by now. Where that is not known
-// it may be.
-func (d *Desk) LooksLow(player string) (bool, error) {
+// reasonLow is why steel mostly comes off.
+const reasonLow = "low"
+
+// WhyOff is why steel comes off: what was said, else that it is low, where it can be.
+func (d *Desk) WhyOff(off Off) (string, error) {
+	if off.Reason != "" {
+		return off.Reason, nil
+	}
+	low, err := d.LooksLow(off)
+	if err != nil || low {
+		return reasonLow, err
+	}
+	return "", &inventory.BadValue{Reason: "what is on is not low: why does it come off?", Hint: "give the reason: rotate, hollow, trial, broken and so on, or low if it is"}
+}
+
+// LooksLow tells whether what comes off may be low by now. Where that is not known it may
+// be.
+func (d *Desk) LooksLow(off Off) (bool, error) {
 	low := false
 	err := d.ask(func(v inventory.View, at time.Time) error {
-		target, err := resolve(v, player, at)
+		player, pair, err := d.playerAndPair(v, off.Who, off.Pair)
+		if err != nil {
+			low = true // it is said where it comes off
+			return nil
+		}
+		p, err := inventory.PlayerOf(v, player)
 		if err != nil {
 			return err
 		}
-		p, err := inventory.PlayerOf(v, target.Player)
-		if err != nil {
-			return err
-		}
-		set, err := setOn(v, target, at)
+		set, err := setOn(v, Target{Player: player, Pair: pair}, at)
 		change := p.SpecsAt(at).ChangeHeight
 		if err != nil || change == nil {
 			low = true

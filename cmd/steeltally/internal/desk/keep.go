@@ -42,7 +42,7 @@ func Rebuild(into, from string) (Rebuilt, error) {
 	if club.Station == nil {
 		station.Text = fmt.Sprintf("stations %s gave numbers in the old book: say which one the new book is", inventory.SayDigits(club.Digits))
 	} else {
-		station.Text = fmt.Sprintf("it gives numbers as station %d, and so does the old book", *club.Station)
+		station.Text = fmt.Sprintf("it gives numbers as station %d, and so does the old book; what the old one gave since this copy of it comes again", *club.Station)
 	}
 	return Rebuilt{rebuilt, []inventory.Notice{station}}, errors.Join(err, d.Close())
 }

@@ -9,9 +9,6 @@ import (
 	"steeltally/inventory"
 )
 
-// reasonLow is why steel mostly comes off.
-const reasonLow = "low"
-
 // changing is what stands behind the key c.
 type changing struct {
 	letter string // of the set that goes on; empty: the one that was scanned
@@ -70,15 +67,15 @@ func (j *Jig) change(c changing) error {
 	j.State.Changing = false
 	c.off.Who = player.String()
 	if c.off.Reason == "" {
-		low, err := j.Desk.LooksLow(c.off.Who)
-		if err != nil {
-			return err
-		}
-		if !low && j.MayAsk {
+		reason, err := j.Desk.WhyOff(c.off)
+		if desk.FailureOf(err) == desk.Mistyped && j.MayAsk {
 			j.ask(Question{Sort: askWhy, Text: "the old steel is not low: why does it come off?", Choices: inventory.Reasons(), Line: c.letter, Players: []inventory.Number{player}})
 			return nil
 		}
-		c.off.Reason = reasonLow
+		if err != nil {
+			return err
+		}
+		c.off.Reason = reason
 	}
 	done, err := j.Desk.PutOn(c.off, c.letter)
 	if err != nil {
