@@ -135,6 +135,9 @@ func (t Teller) emergency(b *Emergency) string {
 
 func emergencyDone(b *EmergencyDone) string {
 	line := "back on the ice: " + b.Did
+	if b.Did == RemedyNothing {
+		line = "back on the ice, nothing was broken"
+	}
 	if b.Did == RemedyOut {
 		line = "did not come back"
 	}

@@ -78,7 +78,7 @@ func (s *salvage) broken() string {
 func (b *Book) checkOther(from string) error {
 	other, err := os.Stat(from)
 	if err != nil {
-		return &AbsentError{from, "the path does not exist"}
+		return &MergeError{from, "there is nothing", "name another book's folder, a backup, or a file that export wrote"}
 	}
 	own, err := os.Stat(b.dir)
 	if err == nil && os.SameFile(own, other) {

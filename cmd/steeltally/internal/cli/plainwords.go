@@ -65,7 +65,7 @@ var said = []struct {
 		if !cmd.HasAvailableSubCommands() {
 			return wordCount(cmd)
 		}
-		return &usageError{&unknownVerbError{verbOf(cmd), parts[0]}}
+		return &usageError{&unknownVerbError{cmd, parts[0]}}
 	}},
 	{regexp.MustCompile(`^required flag\(s\) "(.*)" not set$`), func(cmd *cobra.Command, parts []string) error {
 		return usage("%s: %s missing", verbOf(cmd), flagsAre(strings.Split(parts[0], `", "`)))
@@ -82,9 +82,14 @@ var said = []struct {
 }
 
 // unknownVerbError says that there is no such verb.
-type unknownVerbError struct{ under, typed string }
+type unknownVerbError struct {
+	under *cobra.Command
+	typed string
+}
 
-func (e *unknownVerbError) Error() string { return fmt.Sprintf("%s has no verb %q", e.under, e.typed) }
+func (e *unknownVerbError) Error() string {
+	return fmt.Sprintf("%s has no verb %q", verbOf(e.under), e.typed)
+}
 
 // verbOf is a verb as it is typed after the program's name.
 func verbOf(cmd *cobra.Command) string { return strings.TrimPrefix(cmd.CommandPath(), "steeltally ") }

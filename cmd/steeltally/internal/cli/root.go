@@ -89,6 +89,7 @@ func (a *app) root() *cobra.Command {
 	a.addVerbs(root)
 	a.addTravelVerbs(root)
 	refuseUnknown(root)
+	root.SetHelpCommand(helpVerb(root))
 	return root
 }
 

@@ -46,16 +46,32 @@ func helped(cmd *cobra.Command, err error) error {
 // usageHint names the help of the verb that was typed. What is none of the verbs under
 // it may be meant for one.
 func usageHint(cmd *cobra.Command, err error) string {
-	help := "steeltally help" + strings.TrimPrefix(cmd.CommandPath(), "steeltally")
+	help := func(cmd *cobra.Command) string {
+		return "steeltally help" + strings.TrimPrefix(cmd.CommandPath(), "steeltally")
+	}
 	var unknown *unknownVerbError
 	if !errors.As(err, &unknown) {
-		return help + " shows how"
+		return help(cmd) + " shows how"
 	}
-	help += " lists the verbs"
-	typed := unknown.typed
+	cmd, typed := unknown.under, unknown.typed
 	cmd.SuggestionsMinimumDistance = max(1, min(2, len(typed)/2))
 	if near := cmd.SuggestionsFor(typed); len(near) > 0 {
-		return "did you mean " + strings.Join(near, ", ") + "? " + help
+		return "did you mean " + strings.Join(near, ", ") + "? " + help(cmd) + " lists the verbs"
 	}
-	return help
+	return help(cmd) + " lists the verbs"
+}
+
+// helpVerb shows the help of a verb, and refuses what is none.
+func helpVerb(root *cobra.Command) *cobra.Command {
+	return &cobra.Command{
+		Use: "help [VERB…]", Short: "help about a verb", Args: cobra.ArbitraryArgs,
+		RunE: func(_ *cobra.Command, args []string) error {
+			verb, rest, err := root.Find(args)
+			if err != nil || len(rest) > 0 {
+				return &usageError{&unknownVerbError{verb, args[len(args)-max(1, len(rest))]}}
+			}
+			verb.InitDefaultHelpFlag()
+			return verb.Help()
+		},
+	}
 }

@@ -74,15 +74,17 @@ func (d *Desk) History(text string, all bool) (History, error) {
 		return nil
 	})
 	if asked {
-		h.until(h.At, all)
+		h.until(d.moment, all)
 	}
 	return h, err
 }
 
-// until leaves out what happened after an instant.
-func (h *History) until(at time.Time, all bool) {
+// until leaves out what happened after a time, or after a day or month that is asked about.
+func (h *History) until(asked inventory.When, all bool) {
 	h.Left = 0
-	h.Lines = slices.DeleteFunc(h.Lines, func(line HistoryLine) bool { return line.When.Start.After(at) })
+	h.Lines = slices.DeleteFunc(h.Lines, func(line HistoryLine) bool {
+		return !asked.Unknown() && line.When.Start.After(asked.Start) && !line.When.Start.Before(asked.End)
+	})
 	if more := len(h.Lines) - shownEntries; more > 0 && !all {
 		h.Left, h.Lines = more, h.Lines[more:]
 	}

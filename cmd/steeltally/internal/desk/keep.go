@@ -3,6 +3,9 @@ package desk
 import (
 	"errors"
 	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
 	"slices"
 	"time"
 
@@ -24,7 +27,16 @@ type Merged struct {
 
 // Backup writes the book to one file, checked before it takes an older one's place, and
 // tells how many entries are in it.
-func (d *Desk) Backup(path string) (uint64, error) { return d.book.Backup(path) }
+func (d *Desk) Backup(path string) (uint64, error) {
+	if info, err := os.Stat(path); err == nil && info.IsDir() {
+		return 0, inventory.RefuseValue("name the file in it, such as "+filepath.Join(path, "book.zip"), "%s is a folder", path)
+	}
+	folder := filepath.Dir(path)
+	if _, err := os.Stat(folder); errors.Is(err, fs.ErrNotExist) {
+		return 0, inventory.RefuseValue("make it first, or name another", "there is no folder %s", folder)
+	}
+	return d.book.Backup(path)
+}
 
 // Rebuild makes a book of what is intact of another: its folder, a backup, or a file
 // that export wrote.

@@ -17,7 +17,25 @@ type changing struct {
 
 // changeKey reads "c", and what may stand behind it in this order: the letter of the set
 // that goes on, why the old steel comes off, and its final heights left and right.
-func changeKey(text string) (*changing, bool) {
+func changeKey(text string) (c *changing, isKey bool, err error) {
+	c, isKey = readChange(text)
+	if isKey {
+		return c, true, nil
+	}
+	fields := strings.Fields(text)
+	if len(fields) < 2 || fields[0] != "c" {
+		return nil, false, nil
+	}
+	if _, notHeight := geometry.ParseHeight(fields[1]); notHeight != nil && !isLetter(fields[1]) && !slices.Contains(inventory.Reasons(), fields[1]) {
+		return nil, false, nil // a name
+	}
+	return nil, true, &inventory.BadValue{
+		Reason: inventory.Clip(text) + ": after c come the set's letter, why, and both final heights",
+		Hint:   "such as c B low 9.4 9.6, or c B rotate; why is one of " + strings.Join(inventory.Reasons(), ", "),
+	}
+}
+
+func readChange(text string) (*changing, bool) {
 	fields := strings.Fields(text)
 	if len(fields) == 0 || fields[0] != "c" {
 		return nil, false

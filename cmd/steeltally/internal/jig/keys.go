@@ -90,7 +90,10 @@ func (j *Jig) keyWithValue(text string) (bool, error) {
 	if height, ok := caliperReading(text); ok {
 		return true, j.reading(height)
 	}
-	if c, ok := changeKey(text); ok {
+	if c, ok, err := changeKey(text); ok {
+		if err != nil {
+			return true, err
+		}
 		return true, j.change(*c)
 	}
 	letter, rest := text[:1], strings.TrimSpace(text[1:])
