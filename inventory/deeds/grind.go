@@ -1,9 +1,6 @@
 package deeds
 
 import (
-	"errors"
-	"fmt"
-	"slices"
 	"time"
 
 	"steeltally/inventory"
@@ -63,41 +60,6 @@ func (d Grind) Decide(v inventory.View, m Moment) (Outcome, error) {
 	return out, nil
 }
 
-// tellUnsafe warns of what was ground, or holds it, and nobody may skate on.
-func tellUnsafe(v inventory.View, body *inventory.Ground, at time.Time, out *Outcome) {
-	for _, n := range groundPieces(v, body, at) {
-		if n != 0 && inventory.MarksOf(v, n).DoNotSkate(at) {
-			out.tell("take it off; steeltally emergency says what helps", "DO NOT SKATE: "+n.Short())
-		}
-	}
-}
-
-// groundPieces are the runners that were ground, and what holds them.
-func groundPieces(v inventory.View, body *inventory.Ground, at time.Time) []inventory.Number {
-	var pieces []inventory.Number
-	for _, passes := range body.Each {
-		pieces = append(pieces, passes.Runner)
-	}
-	if pair, err := inventory.FindPair(v, body.Pair); err == nil {
-		pieces = append(pieces, pair.HolderAt(inventory.Left, at), pair.HolderAt(inventory.Right, at))
-	}
-	return pieces
-}
-
-// tellAway says when what was ground is in other hands by the record. What its player
-// keeps at home comes and goes with him.
-func tellAway(v inventory.View, body *inventory.Ground, at time.Time, out *Outcome) {
-	for _, n := range append([]inventory.Number{body.Pair, body.Set}, groundPieces(v, body, at)...) {
-		if n == 0 {
-			continue
-		}
-		if custody := inventory.MarksOf(v, n).CustodyAt(at); !custody.Ours() && custody.Custody != inventory.CustodyPlayer {
-			out.tell("if it is back: steeltally custody back "+n.Short(), n.Short()+" is "+custody.String()+" by the record")
-			return
-		}
-	}
-}
-
 // target is the set that was on, or the set in the hand, with its runners.
 func (d Grind) target(v inventory.View, m Moment) (*inventory.Ground, error) {
 	if d.Set != 0 {
@@ -134,27 +96,6 @@ func groundInHand(v inventory.View, n inventory.Number, at time.Time) (*inventor
 	body := &inventory.Ground{Player: set.Player, Set: n}
 	body.Left, body.Right = &inventory.Passes{Runner: set.Left}, &inventory.Passes{Runner: set.Right}
 	return body, nil
-}
-
-// tellWhatIsMeant says what the work was taken to be on where that can be another.
-func (d Grind) tellWhatIsMeant(v inventory.View, m Moment, body *inventory.Ground, out *Outcome) {
-	pair, err := inventory.FindPair(v, body.Pair)
-	if err != nil {
-		return
-	}
-	for _, side := range inventory.Sides() {
-		if body.Of(side) == nil && !d.More {
-			out.tell("steeltally in puts one on", fmt.Sprintf("no %s runner is on: only the other one was logged", side))
-		}
-	}
-	on := pair.SetAt(m.at())
-	set, err := inventory.FindSet(v, on)
-	if err != nil || m.Happened.Exact() {
-		return
-	}
-	if m.Happened.Unknown() || pair.SetAt(m.Happened.End) != on {
-		out.tell("say the time, or give the set's number", fmt.Sprintf("it may have been on another set: taken for set %s, %s", set.Letter, set.Number.Short()))
-	}
 }
 
 // checkSound refuses to log work on steel that was already found unsafe.
@@ -224,20 +165,6 @@ func (d Grind) decidePasses(v inventory.View, m Moment, body *inventory.Ground, 
 	return nil
 }
 
-// tellUneven offers to even out a grind; nick work may differ.
-func tellUneven(body *inventory.Ground, out *Outcome) {
-	if body.Work != inventory.WorkGrind || body.Left == nil || body.Right == nil {
-		return
-	}
-	left, right := *body.Left.Passes, *body.Right.Passes
-	switch {
-	case left > right:
-		out.tell(fmt.Sprintf("%d more right?", left-right), fmt.Sprintf("left %d, right %d", left, right))
-	case right > left:
-		out.tell(fmt.Sprintf("%d more left?", right-left), fmt.Sprintf("left %d, right %d", left, right))
-	}
-}
-
 // onlySidesGiven leaves out the side that got no more passes.
 func (d Grind) onlySidesGiven(body *inventory.Ground) error {
 	if d.Passes.Left == nil && d.Passes.Right == nil {
@@ -258,41 +185,3 @@ const (
 	twiceHint = "if it was one grind: steeltally undo"
 	twiceText = "ground twice within a minute; both are recorded and flagged"
 )
-
-// GrindMany is one action for several players, each with the usual passes or the same.
-type GrindMany struct {
-	Players []inventory.Number
-	Each    Grind // what is said for all of them
-}
-
-// Decide is all of them or none.
-func (d GrindMany) Decide(v inventory.View, m Moment) (Outcome, error) {
-	var out Outcome
-	if len(d.Players) == 0 {
-		return out, inventory.RefuseValue("such as steeltally grind 4 7 11", "no player was named")
-	}
-	for i, player := range d.Players {
-		one := d.Each
-		one.Player = player
-		if !one.More && slices.Contains(d.Players[:i], player) {
-			out.tell(twiceHint, twiceText)
-		}
-		grind, err := one.Decide(v, m)
-		if err != nil {
-			return Outcome{}, ofOneAmongMany(v, d.Players, player, m, err)
-		}
-		out.Drafts = append(out.Drafts, grind.Drafts...)
-		out.Notices = append(out.Notices, grind.Notices...)
-	}
-	return out, nil
-}
-
-// ofOneAmongMany says whose work was refused, and that nobody's was logged.
-func ofOneAmongMany(v inventory.View, players []inventory.Number, n inventory.Number, m Moment, err error) error {
-	var refusal *inventory.Refusal
-	player, known := v.Entity(inventory.RefOf(n)).(*inventory.Player)
-	if len(players) == 1 || !known || !errors.As(err, &refusal) {
-		return err
-	}
-	return inventory.Refuse("leave "+player.Typed(m.at())+" out, or "+refusal.Hint, "nobody was logged: %s: %s", player.Name, refusal.Reason)
-}
