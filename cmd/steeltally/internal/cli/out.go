@@ -52,7 +52,7 @@ func (a *app) changeVerb() *cobra.Command {
 func addOffFlags(cmd *cobra.Command, off *desk.Off) {
 	flags := cmd.Flags()
 	flags.StringVar(&off.Pair, "pair", "", "first, spare, third or a pair's number; first unless told")
-	flags.StringVar(&off.Reason, "reason", "", "why, low where the steel is low: low, broken, cracked, bent, chipped, rotate, hollow, trial, recall, other")
+	flags.StringVar(&off.Reason, "reason", "", "why: low (unless told), broken, cracked, bent, chipped, rotate, hollow, trial, recall, other")
 	flags.Var(heightFlag(&off.Heights.Left), "left-height", "final height of the left runner, loose, in the middle")
 	flags.Var(heightFlag(&off.Heights.Right), "right-height", "final height of the right runner")
 	flags.BoolVar(&off.AsRead, "as-read", false, "keep a height that looks like a slip")
@@ -67,9 +67,11 @@ func (a *app) takeOff(off *desk.Off, out tagOutput, take func(*desk.Desk) (desk.
 			return err
 		}
 		off.Who = who
-		if off.Reason, err = d.WhyOff(*off); err != nil {
+		reason, doubt, err := d.WhyOff(*off)
+		if err != nil {
 			return err
 		}
+		off.Reason = reason
 		done, err := take(d)
 		if err != nil {
 			return err
@@ -80,13 +82,17 @@ func (a *app) takeOff(off *desk.Off, out tagOutput, take func(*desk.Desk) (desk.
 			a.voice.doneBefore(done, map[string]any{"removed": retired})
 			return err
 		}
-		if err := a.voice.done(done.With(printed.Notices), removedObject(retired, printed)); err != nil {
+		notices := printed.Notices
+		if doubt.Text != "" {
+			notices = append(notices, doubt)
+		}
+		if len(retired) == 0 && (out.out != "" || out.printer != "") {
+			notices = append(notices, inventory.Notice{Text: "no tag came out: the steel is not done with", Hint: "steeltally set list shows what is ready"})
+		}
+		if err := a.voice.done(done.With(notices), removedObject(retired, printed)); err != nil {
 			return err
 		}
 		a.sayTags(printed)
-		if len(retired) == 0 && (out.out != "" || out.printer != "") {
-			a.voice.notice(inventory.Notice{Text: "no tag came out: the steel is not done with", Hint: "steeltally set list shows what is ready"})
-		}
 		return nil
 	})
 }

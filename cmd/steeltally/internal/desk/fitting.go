@@ -139,16 +139,18 @@ const nearlyLow geometry.Millimetre = 1
 // reasonLow is why steel mostly comes off.
 const reasonLow = "low"
 
-// WhyOff is why steel comes off: what was said, else that it is low, where it can be.
-func (d *Desk) WhyOff(off Off) (string, error) {
+// WhyOff is why steel comes off: what was said, else that it is low. Doubt says what speaks
+// against that; else it is empty.
+func (d *Desk) WhyOff(off Off) (reason string, doubt inventory.Notice, err error) {
 	if off.Reason != "" {
-		return off.Reason, nil
+		return off.Reason, doubt, nil
 	}
 	low, err := d.LooksLow(off)
-	if err != nil || low {
-		return reasonLow, err
+	if err == nil && !low {
+		doubt.Text = "no reason was given, so that the steel counts as low and is done with; by its height it is not low"
+		doubt.Hint = "if it came off for something else take this back, and do it again with the reason, such as rotate"
 	}
-	return "", &inventory.BadValue{Reason: "what is on is not low: why does it come off?", Hint: "give the reason: rotate, hollow, trial, broken and so on, or low if it is"}
+	return reasonLow, doubt, err
 }
 
 // LooksLow tells whether what comes off may be low by now. Where that is not known it may
@@ -172,7 +174,10 @@ func (d *Desk) LooksLow(off Off) (bool, error) {
 			return nil
 		}
 		for _, side := range []inventory.Side{inventory.Left, inventory.Right} {
-			height := lastHeight(v, set, side, at)
+			height := off.Heights.Of(side)
+			if height == nil {
+				height = lastHeight(v, set, side, at)
+			}
 			low = low || height == nil || *height <= *change+nearlyLow
 		}
 		return nil

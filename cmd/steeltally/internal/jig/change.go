@@ -85,13 +85,16 @@ func (j *Jig) change(c changing) error {
 	j.State.Changing = false
 	c.off.Who = player.String()
 	if c.off.Reason == "" {
-		reason, err := j.Desk.WhyOff(c.off)
-		if desk.FailureOf(err) == desk.Mistyped && j.MayAsk {
+		reason, doubt, err := j.Desk.WhyOff(c.off)
+		if err != nil {
+			return err
+		}
+		if doubt.Text != "" && j.MayAsk {
 			j.ask(Question{Sort: askWhy, Text: "the old steel is not low: why does it come off?", Choices: inventory.Reasons(), Line: c.letter, Players: []inventory.Number{player}})
 			return nil
 		}
-		if err != nil {
-			return err
+		if doubt.Text != "" {
+			j.reply.Notices = append(j.reply.Notices, doubt)
 		}
 		c.off.Reason = reason
 	}
