@@ -50,7 +50,7 @@ func (d *Desk) Pack(trip, trunk string, scans []string, out bool) (Done, error) 
 			}
 			p.open(n)
 		}
-		p.takeAll(scans)
+		p.takeAll(scans, trunk)
 		unread = p.unread
 		if len(unread) == len(scans) && len(unread) > 0 {
 			return nil, &NotTakenError{unread, true}
@@ -83,14 +83,16 @@ func (p *packing) lot() *deeds.PackLot {
 	return &p.lots[len(p.lots)-1]
 }
 
-func (p *packing) takeAll(scans []string) {
+// takeAll sorts scans in; where it was said into which trunk all of it goes, no scan is
+// taken for another one.
+func (p *packing) takeAll(scans []string, trunk string) {
 	for i, scan := range scans {
 		err := p.take(scan)
 		if err == nil {
 			continue
 		}
 		p.unread = append(p.unread, Unread{i + 1, scan, err.Error()})
-		if p.lost == 0 && MayBeTrunk(scan) {
+		if p.lost == 0 && trunk == "" && MayBeTrunk(scan) {
 			p.lost = i + 1
 		}
 	}
@@ -108,7 +110,10 @@ func MayBeTrunk(scan string) bool {
 	if isNumber && len(letter) == 2 && letter[1] >= '0' && letter[1] <= '9' && rest != "" {
 		return strings.EqualFold(letter[:1], "T") || strings.EqualFold(letter[:1], "B")
 	}
-	return unicode.IsLetter([]rune(word + " ")[0])
+	nameless := func(r rune) bool {
+		return !unicode.IsLetter(r) && !unicode.IsDigit(r) && !strings.ContainsRune(" -.'", r)
+	}
+	return unicode.IsLetter([]rune(word + " ")[0]) && !strings.ContainsFunc(word, nameless)
 }
 
 // take sorts one scan in.
