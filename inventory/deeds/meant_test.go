@@ -35,14 +35,3 @@ func TestASuspectHoldsUpTheTeam(t *testing.T) {
 	c.do("4 11:10", ReportDamage{Piece: c.runners[1], Mode: "crack"})
 	c.refuses("4 11:20", Grind{Player: c.bo}, "is damaged")
 }
-
-// A final height far under what was fitted is flagged where no loose one was taken before.
-func TestALooseHeightIsHeldAgainstTheFittedOne(t *testing.T) {
-	c := openClubhouse(t)
-	c.putIn("3 10:00", c.setA)
-	fitted := inventory.Height{Runner: c.runners[0], Middle: mm(10.4)}
-	c.do("4 10:00", MeasureSteel{Player: c.bo, Set: c.setA, Heights: []inventory.Height{fitted}})
-	c.do("5 10:00", Grind{Player: c.bo})
-	c.do("6 10:00", TakeOut{Player: c.bo, Reason: "low", Heights: inventory.Both[millimetre]{Left: mm(6.4)}})
-	c.told("is far lower than last time, 10.40 mm")
-}

@@ -144,13 +144,9 @@ func besideLast(runner *inventory.Runner, height *inventory.Height, reference in
 }
 
 // farLower tells why a height is lower than what was ground since the last one explains,
-// or nothing. A fitted height stands for a loose one where there is none: a holder hides a
-// part of the steel, and shows none that is not there.
+// or nothing.
 func farLower(runner *inventory.Runner, height *inventory.Height, reference inventory.Reference, now inventory.When) error {
 	last, found := lastReading(runner, reference, now.Start)
-	if !found && reference == inventory.Loose {
-		last, found = lastReading(runner, inventory.Fitted, now.Start)
-	}
 	if !found {
 		return nil
 	}
