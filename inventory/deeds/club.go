@@ -51,7 +51,7 @@ func (d ChangeClub) Decide(v inventory.View, m Moment) (Outcome, error) {
 	club := inventory.ClubOf(v)
 	station := club.StationOf(v.Writer())
 	if d.Station == nil && !station.Known {
-		return out, inventory.Refuse("add --station DIGIT", "this folder is a copy or was rebuilt, and could be any of the stations %s", inventory.SayDigits(club.Digits()))
+		return out, stationUnknown(club, "add --station DIGIT")
 	}
 	body := &inventory.ClubNoted{Name: strings.TrimSpace(or(d.Name, club.Name)), Zone: or(d.Zone, club.Zone), Station: or(d.Station, station.Digit)}
 	if err := checkClub(body); err != nil {

@@ -54,8 +54,7 @@ func (d Grind) Decide(v inventory.View, m Moment) (Outcome, error) {
 	if !d.More && inventory.TwiceWithin(v, body, m.Happened) {
 		out.tell(twiceHint, twiceText)
 	}
-	tellUnsafe(v, body, m.at(), &out)
-	tellAway(v, body, m.at(), &out)
+	tellState(v, body, m.at(), &out)
 	out.record(m.Happened, body)
 	return out, nil
 }

@@ -7,38 +7,33 @@ import (
 	"steeltally/inventory"
 )
 
-// tellUnsafe warns of what was ground, or holds it, and nobody may skate on.
-func tellUnsafe(v inventory.View, body *inventory.Ground, at time.Time, out *Outcome) {
-	for _, n := range groundPieces(v, body, at) {
-		if n != 0 && inventory.MarksOf(v, n).DoNotSkate(at) {
-			out.tell("take it off; steeltally emergency says what helps", "DO NOT SKATE: "+n.Short())
-		}
-	}
-}
-
-// groundPieces are the runners that were ground, and what holds them.
-func groundPieces(v inventory.View, body *inventory.Ground, at time.Time) []inventory.Number {
-	var pieces []inventory.Number
+// tellState warns of what was ground, or holds it, and nobody may skate on, and says when
+// any of it is in other hands by the record. What its player keeps at home comes and goes
+// with him. Each piece is read once: a person waits.
+func tellState(v inventory.View, body *inventory.Ground, at time.Time, out *Outcome) {
+	pieces := []inventory.Number{body.Pair, body.Set}
 	for _, passes := range body.Each {
 		pieces = append(pieces, passes.Runner)
 	}
 	if pair, err := inventory.FindPair(v, body.Pair); err == nil {
 		pieces = append(pieces, pair.HolderAt(inventory.Left, at), pair.HolderAt(inventory.Right, at))
 	}
-	return pieces
-}
-
-// tellAway says when what was ground is in other hands by the record. What its player
-// keeps at home comes and goes with him.
-func tellAway(v inventory.View, body *inventory.Ground, at time.Time, out *Outcome) {
-	for _, n := range append([]inventory.Number{body.Pair, body.Set}, groundPieces(v, body, at)...) {
+	var away inventory.Number
+	var with inventory.Custody
+	for _, n := range pieces {
 		if n == 0 {
 			continue
 		}
-		if custody := inventory.MarksOf(v, n).CustodyAt(at); !custody.Ours() && custody.Custody != inventory.CustodyPlayer {
-			out.tell("if it is back: steeltally custody back "+n.Short(), n.Short()+" is "+custody.String()+" by the record")
-			return
+		marks := inventory.MarksOf(v, n)
+		if (n.Kind() == inventory.KindRunner || n.Kind() == inventory.KindHolder) && marks.DoNotSkate(at) {
+			out.tell("take it off; steeltally emergency says what helps", "DO NOT SKATE: "+n.Short())
 		}
+		if custody := marks.CustodyAt(at); away == 0 && !custody.Ours() && custody.Custody != inventory.CustodyPlayer {
+			away, with = n, custody
+		}
+	}
+	if away != 0 {
+		out.tell("if it is back: steeltally custody back "+away.Short(), away.Short()+" is "+with.String()+" by the record")
 	}
 }
 

@@ -21,8 +21,7 @@ func nextNumbers(v inventory.View, kind inventory.Kind, count int, out *Outcome)
 	station := club.StationOf(v.Writer())
 	switch {
 	case !station.Known:
-		return nil, inventory.Refuse("say it first: steeltally club --station DIGIT; a digit of a folder that is still in use is not yours",
-			"this folder is a copy or was rebuilt, and could be any of the stations %s", inventory.SayDigits(club.Digits()))
+		return nil, stationUnknown(club, "say it first: steeltally club --station DIGIT; a digit of a folder that is still in use is not yours")
 	case !station.Own && len(club.Stations) > 0:
 		out.tell(fmt.Sprintf("where that one stays in use: steeltally club --station DIGIT; where it is gone: steeltally club --station %d", station.Digit),
 			fmt.Sprintf("this folder gives numbers as station %d, and so does the folder that it was copied from", station.Digit))
@@ -37,4 +36,8 @@ func nextNumbers(v inventory.View, kind inventory.Kind, count int, out *Outcome)
 		numbers[i] = n
 	}
 	return numbers, nil
+}
+
+func stationUnknown(club *inventory.Club, hint string) error {
+	return inventory.Refuse(hint, "this folder is a copy or was rebuilt, and could be any of the stations %s", inventory.SayDigits(club.Digits()))
 }

@@ -13,10 +13,7 @@ import (
 func Aboard(v inventory.View, trip *inventory.Trip, at time.Time) []inventory.PackedPiece {
 	var aboard []inventory.PackedPiece
 	for _, p := range trip.Pieces {
-		if p.When.After(at) {
-			continue
-		}
-		if in, left := whereabouts(v, trip, p, at); left == "" {
+		if in, left := whereabouts(v, trip, p, at); left == "" && !in.When.After(at) {
 			aboard = append(aboard, in)
 		}
 	}

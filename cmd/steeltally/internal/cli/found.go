@@ -140,9 +140,7 @@ func (f *finder) finish(untagged []inventory.Number) error {
 	if f.app.json {
 		return f.app.voice.done(f.done, map[string]any{"numbers": f.numbers, "tags": printed.File})
 	}
-	for _, n := range f.done.Notices {
-		f.app.voice.notice(n)
-	}
+	f.app.voice.notices(f.done.Notices)
 	f.app.sayTags(printed)
 	return nil
 }

@@ -53,9 +53,7 @@ func (a *app) sayImported(imported desk.Imported, done desk.Done) error {
 	for _, left := range imported.LeftOut {
 		a.voice.say("left out: %s %s: %s", left.Entry, left.Start, left.Reason)
 	}
-	for _, n := range done.Notices {
-		a.voice.notice(n)
-	}
+	a.voice.notices(done.Notices)
 	return nil
 }
 

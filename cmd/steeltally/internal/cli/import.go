@@ -67,8 +67,6 @@ func (a *app) sayImport(r desk.OldImport, done desk.Done) error {
 	default:
 		a.voice.say("%s entered, %s to %s", desk.SayCount(r.Rows, "piece"), r.Numbers[0].Short(), r.Numbers[len(r.Numbers)-1].Short())
 	}
-	for _, n := range done.Notices {
-		a.voice.notice(n)
-	}
+	a.voice.notices(done.Notices)
 	return nil
 }

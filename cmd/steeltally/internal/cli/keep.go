@@ -54,9 +54,7 @@ refused.`,
 				if merged.SetAside > 0 {
 					a.voice.say("entries that contradict what is here, set aside in set-aside.jsonl: %d", merged.SetAside)
 				}
-				for _, n := range merged.Notices {
-					a.voice.notice(n)
-				}
+				a.voice.notices(merged.Notices)
 				return nil
 			})
 		},
@@ -81,8 +79,6 @@ func (a *app) rebuildFrom(from, into string) error {
 	if rebuilt.BadLines > 0 || rebuilt.SetAside > 0 {
 		a.voice.say("  %d damaged lines were left out, %d that contradict others set aside", rebuilt.BadLines, rebuilt.SetAside)
 	}
-	for _, n := range rebuilt.Notices {
-		a.voice.notice(n)
-	}
+	a.voice.notices(rebuilt.Notices)
 	return nil
 }

@@ -31,9 +31,9 @@ func plainWords(cmd *cobra.Command, err error) error {
 		}
 		return usage("%s has no flag %s", verbOf(cmd), typed)
 	}
-	for _, said := range said {
-		if found := said.pattern.FindStringSubmatch(err.Error()); found != nil {
-			return said.words(cmd, found[1:])
+	for _, known := range said {
+		if found := known.pattern.FindStringSubmatch(err.Error()); found != nil {
+			return known.words(cmd, found[1:])
 		}
 	}
 	return err

@@ -36,9 +36,7 @@ lpstat -e lists the print queues; steeltally sheet list the sheets and rolls.`,
 			if err != nil {
 				return err
 			}
-			for _, n := range notices {
-				a.voice.notice(n)
-			}
+			a.voice.notices(notices)
 			if a.json {
 				return a.voice.object(map[string]any{"printer": printer.Name, "notices": notices})
 			}

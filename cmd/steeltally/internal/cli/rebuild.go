@@ -100,9 +100,7 @@ func (a *app) sayRebuild(r desk.TagRebuild) error {
 		}
 		a.voice.say("  %s: %s (%s)", nameOf(refused), refused.Reason, refused.Hint)
 	}
-	for _, n := range r.Notices {
-		a.voice.notice(n)
-	}
+	a.voice.notices(r.Notices)
 	return nil
 }
 

@@ -111,9 +111,7 @@ func (l *scanLoop) tags(removed []inventory.Number) error {
 	if err != nil {
 		return err
 	}
-	for _, n := range printed.Notices {
-		l.app.voice.notice(n)
-	}
+	l.app.voice.notices(printed.Notices)
 	l.app.sayTags(printed)
 	return nil
 }

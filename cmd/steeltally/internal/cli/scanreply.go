@@ -16,9 +16,7 @@ func (a *app) sayReply(reply jig.Reply) {
 	if reply.Rescue != nil {
 		a.sayRescue(*reply.Rescue)
 	}
-	for _, n := range reply.Notices {
-		a.voice.notice(n)
-	}
+	a.voice.notices(reply.Notices)
 }
 
 // sayQuestion writes a question with its choices; the answer is typed behind it.

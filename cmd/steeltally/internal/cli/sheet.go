@@ -18,9 +18,7 @@ func (a *app) wrote(written desk.Written, err error) error {
 	if err != nil {
 		return err
 	}
-	for _, n := range written.Notices {
-		a.voice.notice(n)
-	}
+	a.voice.notices(written.Notices)
 	if a.json {
 		return a.voice.object(written)
 	}

@@ -129,9 +129,7 @@ func (a *app) tagJob(d *desk.Desk, ask tagAsk, args []string) (desk.TagJob, erro
 
 // cameOut tells what came out, and where.
 func (a *app) cameOut(p desk.Printed) error {
-	for _, n := range p.Notices {
-		a.voice.notice(n)
-	}
+	a.voice.notices(p.Notices)
 	if a.json {
 		return a.voice.object(printedObject(p))
 	}

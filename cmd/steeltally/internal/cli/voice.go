@@ -39,6 +39,13 @@ func (v *voice) notice(n inventory.Notice) {
 	}
 }
 
+// notices writes several.
+func (v *voice) notices(all []inventory.Notice) {
+	for _, n := range all {
+		v.notice(n)
+	}
+}
+
 // fail writes what went wrong, and what to do next.
 func (v *voice) fail(err error) {
 	var told *toldError
@@ -83,9 +90,7 @@ func (v *voice) done(d desk.Done, extra map[string]any) error {
 	for _, line := range d.Lines {
 		v.say("%s", line)
 	}
-	for _, n := range d.Notices {
-		v.notice(n)
-	}
+	v.notices(d.Notices)
 	return nil
 }
 

@@ -69,22 +69,19 @@ func brokenPiece(v inventory.View, n inventory.Number, call *deeds.CallEmergency
 	return nil
 }
 
-// runningSince is when the emergency that is meant began, where it is marked already and
-// nothing more is known of it now; else the zero time.
-func runningSince(v inventory.View, call deeds.CallEmergency, at time.Time) time.Time {
+// isRunning tells whether the emergency that is meant is marked already, and nothing more
+// is known of it now.
+func isRunning(v inventory.View, call deeds.CallEmergency, at time.Time) bool {
 	player, err := inventory.PlayerOf(v, call.Player)
 	if err != nil || call.Mode != "" {
-		return time.Time{}
+		return false
 	}
 	pair, err := inventory.FindPair(v, call.Pair)
 	if err != nil {
-		return time.Time{}
+		return false
 	}
-	crisis, runs := player.Running(pair.Number, call.Side, at)
-	if !runs || !isMarked(travel.BreakageOn(v, pair, call.Side, at), call.Broke) {
-		return time.Time{}
-	}
-	return crisis.When.Start
+	_, runs := player.Running(pair.Number, call.Side, at)
+	return runs && isMarked(travel.BreakageOn(v, pair, call.Side, at), call.Broke)
 }
 
 // isMarked tells whether what is said to have broken is marked; where nobody says what,

@@ -47,19 +47,14 @@ type Club struct {
 	Digits  []int  `json:"digits"`  // of all folders that gave numbers in the record
 }
 
-func clubOf(v inventory.View) Club {
-	club := inventory.ClubOf(v)
-	said := Club{Name: club.Name, Zone: club.Zone, Digits: club.Digits()}
-	if station := club.StationOf(v.Writer()); station.Known {
-		said.Station = &station.Digit
-	}
-	return said
-}
-
 // Club tells whose book it is.
 func (d *Desk) Club() (said Club, err error) {
 	err = d.book.Read(func(v inventory.View) error {
-		said = clubOf(v)
+		club := inventory.ClubOf(v)
+		said = Club{Name: club.Name, Zone: club.Zone, Digits: club.Digits()}
+		if station := club.StationOf(v.Writer()); station.Known {
+			said.Station = &station.Digit
+		}
 		return nil
 	})
 	return said, err

@@ -38,54 +38,38 @@ type RescueOption struct {
 // ice, the fastest first. Asked again within a game, it only tells.
 func (d *Desk) Emergency(alarm Alarm) (Rescue, Done, error) {
 	var call deeds.CallEmergency
-	var since time.Time
+	runs := false
 	err := d.ask(func(v inventory.View, at time.Time) (err error) {
 		call, err = d.alarmed(v, alarm, at)
-		since = runningSince(v, call, at)
+		runs = err == nil && isRunning(v, call, at)
 		return err
 	})
 	if err != nil {
 		return Rescue{}, Done{}, err
 	}
 	var done Done
-	if since.IsZero() {
-		if done, since, err = d.call(call); err != nil {
+	if !runs {
+		if done, err = d.call(call); err != nil {
 			return Rescue{}, done, err
 		}
 	}
 	rescue, err := d.rescue(call)
-	rescue.Since = since
 	return rescue, done, err
 }
 
-// call records an emergency, unless another window did in the meantime; it tells since
-// when it runs.
-func (d *Desk) call(call deeds.CallEmergency) (done Done, since time.Time, err error) {
+// call records an emergency, unless another window did in the meantime.
+func (d *Desk) call(call deeds.CallEmergency) (Done, error) {
 	errRunning := errors.New("it runs already")
-	done, err = d.act(func(v inventory.View, _ deeds.Moment) (deeds.Deed, error) {
-		if since = runningSince(v, call, d.Instant()); !since.IsZero() {
+	done, err := d.act(func(v inventory.View, _ deeds.Moment) (deeds.Deed, error) {
+		if isRunning(v, call, d.Instant()) {
 			return nil, errRunning
 		}
 		return call, nil
 	})
-	switch {
-	case errors.Is(err, errRunning):
-		return Done{}, since, nil
-	case err != nil:
-		return done, since, err
+	if errors.Is(err, errRunning) {
+		return Done{}, nil
 	}
-	err = d.ask(func(v inventory.View, at time.Time) error {
-		since = at
-		player, err := inventory.PlayerOf(v, call.Player)
-		if err != nil {
-			return err
-		}
-		if crisis, runs := player.Running(call.Pair, call.Side, at); runs {
-			since = crisis.When.Start
-		}
-		return nil
-	})
-	return done, since, err
+	return done, err
 }
 
 // Rescue tells again what gets a player back on the ice, and records nothing.
@@ -107,7 +91,10 @@ func (d *Desk) rescue(call deeds.CallEmergency) (Rescue, error) {
 		if err != nil {
 			return err
 		}
-		rescue.Name, rescue.Sweater = player.Name, player.Sweater(at)
+		rescue.Name, rescue.Sweater, rescue.Since = player.Name, player.Sweater(at), at
+		if crisis, runs := player.Running(call.Pair, call.Side, at); runs {
+			rescue.Since = crisis.When.Start
+		}
 		breakage := travel.BreakageOn(v, pair, call.Side, at)
 		for _, n := range []inventory.Number{breakage.Holder, breakage.Runner} {
 			if n != 0 {

@@ -53,11 +53,11 @@ func tripLine(d *desk.Desk, out *answer, line string) (told, error) {
 	done, err := d.Pack(t.Trip, t.Trunk, []string{line}, false)
 	var not *desk.NotTakenError
 	if errors.As(err, &not) {
+		hint := "nothing was packed"
 		if desk.MayBeTrunk(line) {
-			t.Trunk = "" // what is scanned next may belong into another one
-			return told{}, &inventory.Refusal{Reason: line + ": " + not.Unread[0].Reason, Hint: "nothing was packed; scan the trunk again"}
+			t.Trunk, hint = "", hint+"; scan the trunk again" // what is scanned next may belong into another one
 		}
-		return told{}, &inventory.Refusal{Reason: line + ": " + not.Unread[0].Reason, Hint: "nothing was packed"}
+		return told{}, &inventory.Refusal{Reason: line + ": " + not.Unread[0].Reason, Hint: hint}
 	}
 	out.Recorded = err == nil
 	t.Keep(done)
