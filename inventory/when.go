@@ -131,17 +131,11 @@ func ParseWhen(text string, zone *time.Location) (When, error) {
 		return When{}, nil
 	}
 	w, err := readWhen(s, zone)
-	if err == nil && (w.Start.Year() < leastYear || w.End.Year() > mostYear) {
-		return When{}, fmt.Errorf("the year of %q can't be right", Clip(text))
+	if err == nil && (w.Unknown() || !w.InYears(zone)) { // the zero time can be typed, too
+		return When{}, fmt.Errorf("the year of %q can't be right: it is one from %d to %d", Clip(text), LeastYear, MostYear)
 	}
 	return w, err
 }
-
-// The years that are written down; outside of them it is a slip.
-const (
-	leastYear = 1950
-	mostYear  = 2199
-)
 
 func readWhen(s string, zone *time.Location) (When, error) {
 	if t, err := time.Parse(time.RFC3339, s); err == nil {

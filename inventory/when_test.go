@@ -24,6 +24,10 @@ func TestTimesAsPeopleTypeThem(t *testing.T) {
 		"2025/26":                   "2025-08-31T23:00:00Z/2026-08-31T23:00:00Z",
 		"2025/2026":                 "2025-08-31T23:00:00Z/2026-08-31T23:00:00Z",
 		"unknown":                   "unknown",
+		"1990":                      "1989-12-31T23:00:00Z/1990-12-31T23:00:00Z",
+		"2100":                      "2099-12-31T23:00:00Z/2100-12-31T23:00:00Z",
+		"2100-12-31":                "2100-12-30T23:00:00Z/2100-12-31T23:00:00Z",
+		"2100-12-31 23:59:59":       "2100-12-31T22:59:59Z",
 	} {
 		w, err := inventory.ParseWhen(text, zone)
 		got, _ := w.MarshalText()
@@ -34,6 +38,7 @@ func TestTimesAsPeopleTypeThem(t *testing.T) {
 	for _, text := range []string{
 		"", "today", "2025-13", "2025-02-30", "25-11-04", "2025/27", "2025-11-04 25:00", "4.11.2025", "2025-11-4", "0025-11-04",
 		"9999-12-31", "0001-01-01T00:00:00Z", "0000-01-01T00:00:00+10:00", "9999-12-31T23:59:59-10:00", "20252-01-01",
+		"1989", "1989-12-31 23:59", "1989-12-31T22:59:59Z", "1989/90", "2100/01", "2101", "2101-01-01", "2100-12-31T23:00:00Z",
 	} {
 		if w, err := inventory.ParseWhen(text, zone); err == nil {
 			t.Errorf("%q was read as %v", text, w)
@@ -98,4 +103,29 @@ func typedWhen(t *testing.T, text string) inventory.When {
 		t.Fatal(err)
 	}
 	return w
+}
+
+// The bounds are those of every zone together, so that a time that a person may type is
+// never one that a book refuses.
+func TestEventsOfOtherYears(t *testing.T) {
+	for text, in := range map[string]bool{
+		"1989-12-31T09:59:59Z": false, "1989-12-31T10:00:00Z": true, "2101-01-01T13:59:59Z": true, "2101-01-01T14:00:00Z": false,
+		"2100-12-31T10:00:00Z/2101-01-01T10:00:00Z": true, "1970-01-01T00:00:00Z": false, "2025-01-01T00:00:00Z/2200-01-01T00:00:00Z": false,
+		"unknown": true,
+	} {
+		var w inventory.When
+		if err := w.UnmarshalText([]byte(text)); err != nil {
+			t.Fatal(err)
+		}
+		e := inventory.Event{Happened: w, Noted: inventorytest.Now()}
+		if e.InYears() != in {
+			t.Errorf("%s happened in the years: %v", text, !in)
+		}
+		if e = (inventory.Event{Noted: w.Start}); !w.Unknown() && w.Exact() && e.InYears() != in {
+			t.Errorf("%s was noted in the years: %v", text, !in)
+		}
+	}
+	if (&inventory.Event{}).InYears() {
+		t.Error("an event that was noted at no time is in the years")
+	}
 }

@@ -163,6 +163,9 @@ func (w *writing) addAction(stamp Stamp, drafts []inventory.Draft) ([]inventory.
 		if i == 0 {
 			events[i].Ticket = stamp.Ticket
 		}
+		if !events[i].InYears() {
+			return nil, inventory.RefuseValue("check the date and the year", "%s is no time that the record can be about", events[i].Happened.Say(time.UTC))
+		}
 		if lines[i], err = encodeLine(&events[i]); err != nil {
 			return nil, err
 		}

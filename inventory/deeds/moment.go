@@ -16,8 +16,13 @@ type Moment struct {
 // being in the future.
 const clockTolerance = 2 * time.Minute
 
-// NewMoment refuses a time that is still to come, told in the zone of now.
+// NewMoment refuses a time that is still to come, told in the zone of now, and a clock
+// that stands in a year that no record is about.
 func NewMoment(happened inventory.When, now time.Time) (Moment, error) {
+	if !inventory.At(now).InYears(now.Location()) {
+		return Moment{}, inventory.RefuseValue("set this machine's clock, then enter it again",
+			"this machine's clock says %s: under that date nothing is recorded", inventory.At(now).Say(now.Location()))
+	}
 	if happened.After(now.Add(clockTolerance)) {
 		return Moment{}, inventory.RefuseValue("check the date and the year; what is to come goes into the schedule: steeltally game add",
 			"%s is in the future", happened.Say(now.Location()))

@@ -37,3 +37,15 @@ func TestTheFutureIsToldOnTheClubsClocks(t *testing.T) {
 		t.Errorf("told: %v", err)
 	}
 }
+
+// A machine that lost its battery says 1970.
+func TestAClockOfAnotherCenturyIsRefused(t *testing.T) {
+	for _, now := range []time.Time{time.Unix(0, 0), time.Date(2101, 1, 1, 0, 0, 0, 0, time.UTC)} {
+		if _, err := NewMoment(inventory.At(now), now.UTC()); err == nil || !strings.Contains(err.Error(), now.UTC().Format("2006")) {
+			t.Errorf("%v: told %v", now, err)
+		}
+		if _, err := NewMoment(when(t, "2025-11-04"), now.UTC()); err == nil {
+			t.Errorf("at %v a typed time was taken", now)
+		}
+	}
+}
