@@ -61,7 +61,7 @@ func (d *Drawer) body() inventory.Body {
 	case 1:
 		return &inventory.StockedIn{Pieces: []inventory.Number{d.Piece(inventory.KindRunner), d.Piece(inventory.KindHolder)}, Model: "Model R", Size: 280}
 	case 2:
-		return &inventory.Session{Game: true, Opponent: "Vik Lanterns", Month: inventory.ScheduleRef(Noted())}
+		return &inventory.Session{Game: true, Opponent: "Ironvoe Lanterns", Month: inventory.ScheduleRef(Noted())}
 	case 3:
 		return d.correction()
 	case 4:

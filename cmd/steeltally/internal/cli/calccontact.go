@@ -33,7 +33,7 @@ func (a *app) calcContact() *cobra.Command {
 point lies. Several radii are given from toe to heel, 9ft+13ft; each takes an equal part
 of the ground length unless --parts says otherwise.
 
-Soft ice gives way more than hard ice: try 0.03mm to 0.1mm.`,
+Soft ice gives way more than hard ice: try 0.03mm to 0.1mm (from memory, no source at hand).`,
 		Example: "  steeltally calc contact --profile 11ft --indentation 0.05mm\n" +
 			"  steeltally calc contact --profile 9ft+13ft --length 240mm --indentation 0.05mm --pitch 1mm",
 		Args: cobra.NoArgs,

@@ -11,13 +11,13 @@ const (
 )
 
 // staff write in the book.
-func staff() []string { return []string{"Runa Holmvik", "Bo Tersk"} }
+func staff() []string { return []string{"Runa Holveqvarn", "Bo Terskimyrd"} }
 
 // towns are where the other clubs of the league play.
 func towns() []string {
 	return []string{
 		"Rime Point", "Kettle Bight", "Ostervane", "Brackmouth", "Selkie Ness", "Ironvoe",
-		"Marrowgate", "Glimmerholm", "Saltmarrow", "Tarnholt", "Whinfell Quay", "Dunmarrow",
+		"Marrowgate", "Glimmerholm", "Saltmarrow", "Tarnholt", "Whinfallow Quay", "Dunmarrow",
 	}
 }
 
@@ -35,14 +35,15 @@ func firstNames() []string {
 	}
 }
 
-// surnames puts two halves together, as the names of Skarn Harbour are.
+// surnames puts two halves together that no place, maker or family that we know of puts
+// together.
 func surnames() []string {
 	fronts := []string{
-		"Ask", "Berg", "Brim", "Dal", "Eld", "Fjell", "Frost", "Grå", "Hest", "Holm", "Is", "Kald",
-		"Klipp", "Kveld", "Lang", "Mork", "Mose", "Nord", "Rav", "Rim", "Salt", "Sand", "Skarn", "Skjold",
-		"Stav", "Storm", "Sund", "Svart", "Tind", "Torn", "Ulv", "Vind", "Ørn", "Åker",
+		"Ask", "Brask", "Brim", "Dalv", "Eldr", "Fjarl", "Frosk", "Grå", "Hvesk", "Holv", "Isk", "Kaldr",
+		"Klipsk", "Kvelm", "Lomv", "Mork", "Mosk", "Nordr", "Ravl", "Rimsk", "Saltr", "Sanv", "Skarn", "Skjol",
+		"Stavr", "Stirm", "Sunv", "Svarsk", "Tindr", "Tornv", "Ulvr", "Vinsk", "Ørnv", "Åkv",
 	}
-	backs := []string{"øy", "vik", "mark", "lund", "vann", "skar", "stad", "nes", "heim", "strøm", "by", "voll"}
+	backs := []string{"aløy", "eqvarn", "imyrd", "urusk", "avask", "ikrånd", "otvell", "eskerl", "agvist", "idrømt", "ubrekk", "ovell"}
 	var names []string
 	for _, front := range fronts {
 		for _, back := range backs {
@@ -56,8 +57,8 @@ func surnames() []string {
 // what tags and tables have to cope with.
 func firstOfAll() []string {
 	return []string{
-		"René Frémontel", "Søren Øksnesvoll", "Íñigo Peñarrubia", "Zoltán Kővágó-Szél",
-		"Maximilian-Théodore Vandersteenhoven-Østbyfjord", "O'Malley D'Arcy", "Bo Li",
+		"René Frémontel", "Søren Øksnesvoll", "Íñigo Peñarrubal", "Zoltán Kőszirom-Szélány",
+		"Maximilian-Théodore Vandersteenhoven-Østbyfjord", "O'Quell D'Arquen", "Bo Yx",
 	}
 }
 
