@@ -34,6 +34,9 @@ type cups struct {
 func startCUPS(t *testing.T) *cups {
 	t.Helper()
 	c := &cups{t: t, dir: t.TempDir(), address: freeAddress(t)}
+	if err := os.Chmod(filepath.Dir(c.dir), 0o711); err != nil { // filters run as another user
+		t.Fatal(err)
+	}
 	for _, folder := range []string{"spool/tmp", "cache", "state", "log", "root"} {
 		if err := os.MkdirAll(filepath.Join(c.dir, folder), 0o775); err != nil {
 			t.Fatal(err)
@@ -137,7 +140,13 @@ func (c *cups) read(name string) string {
 // aTag is a tie-on tag as a PDF.
 func aTag(t *testing.T) []byte {
 	t.Helper()
-	template, err := templates.Embedded().Tag("tie-on")
+	return document(t, tagPage(t, "tie-on"))
+}
+
+// tagPage is a tag at 203 dpi.
+func tagPage(t *testing.T, name string) labels.Page {
+	t.Helper()
+	template, err := templates.Embedded().Tag(name)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -145,6 +154,12 @@ func aTag(t *testing.T) []byte {
 	if err != nil {
 		t.Fatal(err)
 	}
+	return page
+}
+
+// document is a page as a PDF.
+func document(t *testing.T, page labels.Page) []byte {
+	t.Helper()
 	document, err := pdf.New()
 	if err != nil {
 		t.Fatal(err)

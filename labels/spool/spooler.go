@@ -42,7 +42,7 @@ func (s Spooler) Submit(ctx context.Context, job Job, document io.Reader) (strin
 		return "", err
 	}
 	said, err := s.run(ctx, document, "lp", s.to("-d", job.Queue, "-t", job.Title,
-		"-o", "media="+Media(job.Width, job.Height), "-o", "print-scaling=none")...)
+		"-o", "media="+Media(job.Width, job.Height), "-o", "print-scaling=none", "-o", "position=top-left")...)
 	if err != nil {
 		return "", s.explained(ctx, refusedBy(job.Queue, said, err))
 	}
