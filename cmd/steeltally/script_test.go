@@ -78,8 +78,14 @@ func setClock(ts *testscript.TestScript, neg bool, args []string) {
 // P1-1-09 (holders H1-1-43 left, H1-2-40 right), runners R1-1-77 to R1-4-68 and the
 // sets A (on since 2 October 2025) and B.
 func makeClub(ts *testscript.TestScript, neg bool, args []string) {
-	const at = "--at=2025-10-01T08:00:00Z"
-	for _, line := range [][]string{
+	for _, line := range clubLines() {
+		ts.Check(ts.Exec("steeltally", line...))
+	}
+}
+
+// clubLines are the command lines that make the club of the scripts.
+func clubLines() [][]string {
+	lines := [][]string{
 		{"init", "--club", "Skarn Harbour Terns", "--station", "1"},
 		{"player", "add", "--sweater", "17", "--name", "Ansgar Lindqvarn", "--position", "defence"},
 		{"specs", "17", "--hollow", "1/2in", "--profile", "11ft", "--passes", "5", "--change-height", "8.4mm"},
@@ -93,10 +99,11 @@ func makeClub(ts *testscript.TestScript, neg bool, args []string) {
 		{"stockin", "runner", "--model", "Skua R", "--size", "280", "--count", "4"},
 		{"set", "add", "17", "--left", "R1-1-77", "--right", "R1-2-74"},
 		{"set", "add", "17", "--left", "R1-3-71", "--right", "R1-4-68"},
-	} {
-		ts.Check(ts.Exec("steeltally", append(line, at)...))
 	}
-	ts.Check(ts.Exec("steeltally", "in", "17", "A", "--at=2025-10-02T08:00:00Z"))
+	for i := range lines {
+		lines[i] = append(lines[i], "--at=2025-10-01T08:00:00Z")
+	}
+	return append(lines, []string{"in", "17", "A", "--at=2025-10-02T08:00:00Z"})
 }
 
 // exitCode runs a command that must end with a code: exitcode 3 steeltally in 17 A.

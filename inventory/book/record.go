@@ -124,13 +124,16 @@ func (w *writing) record(stamp Stamp, decide Decide) ([]inventory.Event, error) 
 	if stamp.Noted.IsZero() {
 		return nil, errNobody
 	}
-	if err := checkTicket(stamp.Ticket); err != nil {
+	if err := errors.Join(checkTicket(stamp.Ticket), inventory.CheckText(stamp.Who)); err != nil {
 		return nil, err
 	}
 	if earlier, err := w.actionOf(stamp.Ticket); err != nil || earlier != nil {
 		return earlier, err
 	}
 	drafts, err := w.decide(decide)
+	if err == nil {
+		err = inventory.CheckTexts(drafts)
+	}
 	if err != nil {
 		return nil, err
 	}

@@ -13,7 +13,7 @@ func checkTicket(ticket string) error {
 	if len(ticket) > longestTicket {
 		return fmt.Errorf("a key for an action has at most %d bytes, this one has %d", longestTicket, len(ticket))
 	}
-	return nil
+	return inventory.CheckText(ticket)
 }
 
 // noteTicket remembers the action that a caller's key stands for: of several the

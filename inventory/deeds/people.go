@@ -20,20 +20,10 @@ func checkName(what, name string) error {
 	case len(runes) > mostNameRunes:
 		return inventory.RefuseValue(hint, "%s has %d letters; %d are possible", what, len(runes), mostNameRunes)
 	}
-	for _, r := range runes {
-		if !printable(r) {
-			return inventory.RefuseValue(hint, "%s %q has a letter that can't be printed", what, inventory.Clip(name))
-		}
+	if unseen, found := inventory.Unseen(name); found {
+		return inventory.RefuseValue(hint, "%s %q has a letter that can't be printed, %s", what, inventory.Clip(name), inventory.Visible(unseen))
 	}
 	return nil
-}
-
-// printable tells whether a letter of a name can stand on a tag: nothing that is no
-// letter by itself but the two marks that join letters and signs, or keep them apart.
-// What turns the direction of writing, or breaks a line, is refused.
-func printable(r rune) bool {
-	const joins, parts = '\u200d', '\u200c'
-	return unicode.IsGraphic(r) && r != unicode.ReplacementChar || r == joins || r == parts
 }
 
 // AddPlayer adds a player to the club.

@@ -1,9 +1,11 @@
 package cli
 
-import "fmt"
+import "io"
 
 // ask writes a question; the answer is typed behind it.
-func (v *voice) ask(format string, args ...any) { fmt.Fprintf(v.err, format, args...) }
+func (v *voice) ask(format string, args ...any) {
+	io.WriteString(v.err, within(format, args))
+}
 
 // answers reads the lines that a person types.
 func (a *app) answers() *lines { return newLines(a.world.Stdin) }

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"bytes"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -14,7 +15,8 @@ import (
 
 // voice is the one place that writes to a person or a program. What was done goes to
 // standard output; what was noticed, and errors, to standard error, with a hint line
-// of their own. With --json everything is one object on standard output.
+// of their own. With --json everything is one object on standard output. Whatever a
+// record, a scan or a file holds steers no terminal: what nobody can see is shown.
 type voice struct {
 	out, err io.Writer
 	json     *bool
@@ -24,7 +26,7 @@ type voice struct {
 // say writes a line for a person; a program gets none.
 func (v *voice) say(format string, args ...any) {
 	if !*v.json {
-		fmt.Fprintf(v.out, format+"\n", args...)
+		fmt.Fprintln(v.out, inventory.VisibleLines(within(format, args)))
 	}
 }
 
@@ -33,9 +35,9 @@ func (v *voice) notice(n inventory.Notice) {
 	if *v.json {
 		return
 	}
-	fmt.Fprintln(v.err, "note: "+n.Text)
+	fmt.Fprintln(v.err, "note: "+inventory.Visible(n.Text))
 	if n.Hint != "" {
-		fmt.Fprintln(v.err, "      "+n.Hint)
+		fmt.Fprintln(v.err, "      "+inventory.Visible(n.Hint))
 	}
 }
 
@@ -59,17 +61,22 @@ func (v *voice) fail(err error) {
 		v.object(object)
 		return
 	}
-	fmt.Fprintln(v.err, "steeltally: "+text)
+	fmt.Fprintln(v.err, "steeltally: "+inventory.VisibleLines(text))
 	if hint != "" {
-		fmt.Fprintln(v.err, "            "+hint)
+		fmt.Fprintln(v.err, "            "+inventory.VisibleLines(hint))
 	}
 }
 
 // object writes the one JSON object.
 func (v *voice) object(o any) error {
-	encoder := json.NewEncoder(v.out)
+	var text bytes.Buffer
+	encoder := json.NewEncoder(&text)
 	encoder.SetEscapeHTML(false)
-	return encoder.Encode(o)
+	if err := encoder.Encode(o); err != nil {
+		return err
+	}
+	_, err := io.WriteString(v.out, printedJSON(text.String()))
+	return err
 }
 
 // recordedEntry is an entry in JSON.
@@ -135,8 +142,10 @@ func (v *voice) table(head []string, rows [][]string) {
 // rows writes rows in columns for a person.
 func (v *voice) rows(rows [][]string) {
 	var widths []int
-	for _, row := range rows {
+	for r, row := range rows {
 		for i, cell := range row {
+			cell = inventory.Visible(cell)
+			rows[r][i] = cell
 			if i == len(widths) {
 				widths = append(widths, 0)
 			}

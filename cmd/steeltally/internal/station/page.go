@@ -74,12 +74,13 @@ func screens() []tab {
 }
 
 // render draws a part. A part that can't be drawn is a fault of the program, and is said.
+// What steers a screen and can't be seen is shown: the parts themselves have none of it.
 func (s *Station) render(name string, data any) string {
 	var html bytes.Buffer
 	if err := s.parts.ExecuteTemplate(&html, name+".html", data); err != nil {
 		return "<p>this can't be shown: " + template.HTMLEscapeString(err.Error()) + "</p>"
 	}
-	return html.String()
+	return inventory.VisibleLines(html.String())
 }
 
 // readJSON reads what a window sent; what is no such thing is refused.

@@ -251,3 +251,12 @@ func TestEveryScreenIsDrawn(t *testing.T) {
 		}
 	}
 }
+
+// What an older record or another book holds steers no screen.
+func TestTextsSteerNoScreen(t *testing.T) {
+	s := New(Options{}, &net.TCPAddr{})
+	html := s.render("told", told{Tone: toneShown, Lines: []string{"Ansgar\x1b[2J\u202e\u009b\u200bLindqvarn"}})
+	if unseen, found := inventory.Unseen(strings.ReplaceAll(html, "\n", "")); found || !strings.Contains(html, `Ansgar\x1b[2J\u202e`) {
+		t.Errorf("%q is shown: %s", unseen, html)
+	}
+}
