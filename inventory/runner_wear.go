@@ -2,6 +2,7 @@ package inventory
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"steeltally/geometry"
@@ -89,6 +90,13 @@ func (r *Runner) LastReading(at time.Time) *Reading {
 		return &r.Readings[i].Value
 	}
 	return nil
+}
+
+// GroundElsewhere tells whether steel was taken off the runner while it was in another set.
+func (r *Runner) GroundElsewhere(set Number, at time.Time) bool {
+	return slices.ContainsFunc(r.Works.Until(at), func(work Dated[Work]) bool {
+		return work.Value.Kind != WorkHone && work.Value.Set != 0 && work.Value.Set != set
+	})
 }
 
 // heightNew is the height after profiling and the first grind, where one was taken

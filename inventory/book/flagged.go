@@ -25,15 +25,11 @@ func (w *writing) noteFlags(ref inventory.Ref, state inventory.Entity) error {
 // MayBeFlagged names every thing that the record may be unsure of: those that are listed,
 // and those that recent events touch.
 func (v *view) MayBeFlagged() []inventory.Ref {
-	if v.err != nil {
-		return nil
-	}
-	v.r.calling = false
 	var refs []inventory.Ref
-	if v.err = v.renew(); v.err == nil {
-		refs, v.err = v.r.mayBeFlagged()
-	}
-	v.r.calling = true
+	v.look(func() (err error) {
+		refs, err = v.r.mayBeFlagged()
+		return err
+	})
 	return refs
 }
 

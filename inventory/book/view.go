@@ -18,16 +18,28 @@ type view struct {
 
 // Entity is the state of a thing, or nil.
 func (v *view) Entity(ref inventory.Ref) inventory.Entity {
+	var state inventory.Entity
+	v.look(func() (err error) {
+		state, err = v.r.entity(ref)
+		return err
+	})
+	return state
+}
+
+// look reads the book between two steps of the caller's code. Damage is kept in err: a
+// caller that catches panics of his own must not take it for one of his.
+func (v *view) look(read func() error) {
 	if v.err != nil {
-		return nil
+		return
 	}
 	v.r.calling = false
-	var state inventory.Entity
-	if v.err = v.renew(); v.err == nil {
-		state, v.err = v.r.entity(ref)
-	}
+	v.err = guarded(func() bool { return v.r.calling }, func() error {
+		if err := v.renew(); err != nil {
+			return err
+		}
+		return read()
+	})
 	v.r.calling = true
-	return state
 }
 
 // Writer is the book's own writer.
@@ -43,14 +55,7 @@ func (v *view) renew() error {
 
 // Each calls yield with every piece of a kind, in order of number.
 func (v *view) Each(kind inventory.Kind, yield func(inventory.Number, inventory.Entity) bool) {
-	if v.err != nil {
-		return
-	}
-	v.r.calling = false
-	if v.err = v.renew(); v.err == nil {
-		v.err = v.each(kind, yield)
-	}
-	v.r.calling = true
+	v.look(func() error { return v.each(kind, yield) })
 }
 
 func (v *view) each(kind inventory.Kind, yield func(inventory.Number, inventory.Entity) bool) error {

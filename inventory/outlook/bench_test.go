@@ -134,9 +134,9 @@ func (b *bench) look() *Outlook {
 // due is what is said of the sets on first pairs.
 func (b *bench) due(players ...inventory.Number) []Due {
 	b.t.Helper()
-	first, _, err := b.look().Due(players...)
-	if err != nil {
-		b.t.Fatal(err)
+	first, _, unworked := b.look().Due(players...)
+	if len(unworked) > 0 {
+		b.t.Fatalf("%+v", unworked)
 	}
 	return first
 }

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"steeltally/geometry"
+	"steeltally/inventory"
 	"steeltally/inventory/wear"
 )
 
@@ -39,6 +40,8 @@ type BuyList struct {
 	Days    []time.Time
 	Left    []Range[float64] // sets left by the end of each day, all fits together
 	Guessed int              // players whose steel can't be forecast and was taken as half worn
+
+	Unworked []inventory.Unworked // players who are not counted
 }
 
 // runs is how many futures are played.
@@ -52,17 +55,21 @@ func (o *Outlook) Buy(until time.Time, shelf map[Fit]int, source *rand.Rand) (Bu
 	if last < 1 {
 		return BuyList{}, wear.ErrNoSchedule
 	}
-	list := BuyList{Until: o.calendar.date(last)}
+	list := BuyList{Until: o.calendar.date(last), Unworked: o.unworkedOf(nil)}
 	for day := range last + 1 {
 		list.Days = append(list.Days, o.calendar.date(day))
 	}
 	byFit := map[Fit][]*consumer{}
 	for _, m := range o.members {
-		c, err := o.consumer(m, last)
+		var c *consumer
+		err := inventory.Guard(func() (err error) {
+			c, err = o.consumer(m, last)
+			return err
+		})
 		if err != nil {
-			return list, err
+			list.Unworked = append(list.Unworked, m.Unworked(o.at, err))
 		}
-		if c == nil {
+		if err != nil || c == nil {
 			continue
 		}
 		if c.guessed {

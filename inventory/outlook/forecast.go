@@ -16,22 +16,19 @@ const (
 )
 
 // Due tells what is to be said of the sets that are on: of those on first pairs, and
-// of those on other pairs; of some players, or of everybody who has not left. Each
-// list has the most urgent first.
-func (o *Outlook) Due(players ...inventory.Number) (first, others []Due, err error) {
+// of those on other pairs; of some players, or of everybody who has not left; and of whom
+// it can't be worked out. The first two lists have the most urgent first.
+func (o *Outlook) Due(players ...inventory.Number) (first, others []Due, unworked []inventory.Unworked) {
+	unworked = o.unworkedOf(players)
 	for _, m := range o.members {
 		if m.Gone || !meant(m.Number, players) {
 			continue
 		}
-		for _, r := range m.pairs {
-			set := m.sets[r.set]
-			if set == nil || r.role == "" {
-				continue
-			}
-			due, err := o.due(m, r, set)
-			if err != nil {
-				return nil, nil, fmt.Errorf("%s, set %s: %w", m.Name, set.letter, err)
-			}
+		all, err := o.dueOf(m)
+		if err != nil {
+			unworked = append(unworked, m.Unworked(o.at, err))
+		}
+		for _, due := range all {
 			if due.Role == firstRole {
 				first = append(first, due)
 			} else {
@@ -41,7 +38,28 @@ func (o *Outlook) Due(players ...inventory.Number) (first, others []Due, err err
 	}
 	byUrgency(first)
 	byUrgency(others)
-	return first, others, nil
+	return first, others, unworked
+}
+
+// dueOf is what is to be said of one player's sets, as far as it can be worked out.
+func (o *Outlook) dueOf(m *Member) (all []Due, err error) {
+	for _, r := range m.pairs {
+		set := m.sets[r.set]
+		if set == nil || r.role == "" {
+			continue
+		}
+		failed := inventory.Guard(func() error {
+			due, err := o.due(m, r, set)
+			if err == nil {
+				all = append(all, due)
+			}
+			return err
+		})
+		if failed != nil {
+			err = errors.Join(err, fmt.Errorf("set %s: %w", set.letter, failed))
+		}
+	}
+	return all, err
 }
 
 func meant(n inventory.Number, players []inventory.Number) bool {
@@ -83,7 +101,11 @@ func (o *Outlook) foretell(d *Due, m *Member, set *steel) error {
 		d.CannotSay, d.ToDo = "a runner of the set is not in this book", "match the set anew: steeltally set add"
 		return nil
 	}
-	forecast, err := learnt.Forecast(learnt.players[m.Number], use.left, use.right, *d.Change)
+	ask := learnt.Forecast
+	if !use.together {
+		ask = learnt.ForecastApart
+	}
+	forecast, err := ask(learnt.players[m.Number], use.left, use.right, *d.Change)
 	if errors.Is(err, wear.ErrPassesUnknown) || errors.Is(err, wear.ErrNoReading) {
 		d.CannotSay = "can't say until re-measured: some passes were not counted"
 		d.ToDo = "steeltally measure " + sayPlayer(m, d.Sweater)

@@ -17,6 +17,7 @@ type Outlook struct {
 	members   []*Member
 	roles     [2]*learnt                                   // skaters, goalkeepers
 	passes    map[inventory.Number][sessionKinds][]float64 // by pair
+	unworked  []inventory.Unworked
 }
 
 // learnt is a role's record with what it teaches.
@@ -25,26 +26,29 @@ type learnt struct {
 	wear.Knowledge
 }
 
-// Look learns from the club's players, all of them, and its schedule.
-func Look(members []*Member, schedule Schedule, c wear.Constants) (*Outlook, error) {
+// Look learns from the club's players, all of them, and its schedule. Those of whom
+// nothing can be learnt are left out, and so are those whose steel could not be gathered.
+func Look(members []*Member, schedule Schedule, c wear.Constants, ungathered ...inventory.Unworked) (*Outlook, error) {
 	o := &Outlook{
 		at: schedule.at, constants: c, calendar: schedule.coming, members: members,
-		passes: map[inventory.Number][sessionKinds][]float64{},
+		passes: map[inventory.Number][sessionKinds][]float64{}, unworked: ungathered,
 	}
+	o.keep(func(m *Member) error { return o.sample(m, schedule) })
 	for i := range o.roles {
-		r := recordOf(o.ofRole(i == goalkeepers), o.at)
-		knowledge, err := c.Learn(r.record)
-		if err != nil {
+		var err error
+		if o.roles[i], err = o.learn(i == goalkeepers); err != nil {
 			return nil, err
-		}
-		o.roles[i] = &learnt{r, knowledge}
-	}
-	for _, m := range members {
-		for _, pair := range m.pairs {
-			o.passes[pair.Number] = samples(schedule.held, m.groundOn(pair.Number, o.at))
 		}
 	}
 	return o, nil
+}
+
+// sample counts the passes of a player's sessions, by pair.
+func (o *Outlook) sample(m *Member, schedule Schedule) error {
+	for _, pair := range m.pairs {
+		o.passes[pair.Number] = samples(schedule.held, m.groundOn(pair.Number, o.at))
+	}
+	return nil
 }
 
 const (

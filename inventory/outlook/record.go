@@ -20,6 +20,7 @@ type role struct {
 type use struct {
 	left, right wear.InUse
 	series      inventory.Both[inventory.Series]
+	together    bool // its runners were ground in no other set
 }
 
 // recordOf orders the steel of some players.
@@ -29,7 +30,7 @@ func recordOf(members []*Member, at time.Time) *role {
 		r.players[m.Number] = len(r.record.Players)
 		var pairs []wear.Pair
 		for _, s := range m.earlier {
-			pairs = append(pairs, r.earlierPair(m, s, at))
+			pairs = append(pairs, r.earlierPairs(m, s, at)...)
 		}
 		r.record.Players = append(r.record.Players, pairs)
 		for _, s := range m.present {
@@ -42,9 +43,9 @@ func recordOf(members []*Member, at time.Time) *role {
 	return r
 }
 
-// earlierPair is a set that is done with. A runner that lives on in another set counts
-// there.
-func (r *role) earlierPair(m *Member, s *steel, at time.Time) wear.Pair {
+// earlierPairs is a set that is done with: one pair, or two of one runner each where they
+// were not ground together. A runner that lives on in another set counts there.
+func (r *role) earlierPairs(m *Member, s *steel, at time.Time) []wear.Pair {
 	pair := wear.Pair{In: days(s.first), Out: days(s.last)}
 	if change := m.SpecsAt(s.last).ChangeHeight; change != nil {
 		pair.Change = *change
@@ -55,11 +56,16 @@ func (r *role) earlierPair(m *Member, s *steel, at time.Time) wear.Pair {
 	if s.right != nil && s.right.SetAt(at) == s.number {
 		pair.Right, _ = r.kinds.Runner(s.right, at)
 	}
-	return pair
+	if s.together(at) {
+		return []wear.Pair{pair}
+	}
+	left, right := pair, pair
+	left.Right, right.Left = wear.Runner{}, wear.Runner{}
+	return []wear.Pair{left, right}
 }
 
 func (r *role) use(s *steel, at time.Time) use {
-	var u use
+	u := use{together: s.together(at)}
 	for _, side := range sides() {
 		runner := s.runner(side)
 		if runner == nil {

@@ -68,6 +68,17 @@ func (s *steel) state(at time.Time) inventory.State {
 	return state
 }
 
+// together tells whether the set's runners were ground in this set only: a partner is whom
+// a runner was ground with.
+func (s *steel) together(at time.Time) bool {
+	for _, r := range s.runners() {
+		if r.GroundElsewhere(s.number, at) {
+			return false
+		}
+	}
+	return true
+}
+
 // lastMove is when one of the runners was last moved as part of the set.
 func (s *steel) lastMove(at time.Time) time.Time {
 	last := s.first

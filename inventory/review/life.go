@@ -41,6 +41,8 @@ type Life struct {
 	runner *inventory.Runner
 	tag    *inventory.TagFacts
 	hands  map[inventory.Key]hand // who ground it, by entry
+
+	elsewhere bool // steel was taken off it while it was in another set
 }
 
 // Steel tells whether it is a runner.

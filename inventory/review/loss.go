@@ -43,7 +43,7 @@ func learn(players []*Player, at time.Time, c wear.Constants) (*learnt, error) {
 			for _, life := range s.lives() {
 				l.plain[life] = plainOf(kinds, life, at)
 			}
-			pairs = append(pairs, wear.Pair{Left: l.of(s.Left), Right: l.of(s.Right)})
+			pairs = append(pairs, l.pairs(s)...)
 		}
 		record.Players = append(record.Players, pairs)
 	}
@@ -52,6 +52,15 @@ func learn(players []*Player, at time.Time, c wear.Constants) (*learnt, error) {
 	var err error
 	l.Knowledge, err = c.Learn(record)
 	return l, err
+}
+
+// pairs is a set as it was worn: one pair, or two of one runner each where they were not
+// ground together.
+func (l *learnt) pairs(s *WornSet) []wear.Pair {
+	if s.together() {
+		return []wear.Pair{{Left: l.of(s.Left), Right: l.of(s.Right)}}
+	}
+	return []wear.Pair{{Left: l.of(s.Left)}, {Right: l.of(s.Right)}}
 }
 
 func plainOf(kinds *worn.Kinds, life *Life, at time.Time) wear.Runner {

@@ -13,12 +13,13 @@ type Reader struct {
 	from, at time.Time
 	zone     *time.Location
 	sessions Sessions
+	unworked []inventory.Unworked
 }
 
 // NewReader reads what happened from an instant until another; sessions are the club's
 // between them, see ReadSessions.
 func NewReader(v inventory.View, sessions Sessions, from, until time.Time) *Reader {
-	return &Reader{v, from, until, inventory.ClubOf(v).Location(), sessions}
+	return &Reader{view: v, from: from, at: until, zone: inventory.ClubOf(v).Location(), sessions: sessions}
 }
 
 // damages are those of the time that is read.
@@ -37,8 +38,23 @@ func (r *Reader) Who(n inventory.Number) (name string, goalkeeper bool) {
 	return player.Name, player.Goalkeeper()
 }
 
-// Life is what a piece went through, and whether the record knows it.
-func (r *Reader) Life(n inventory.Number) (*Life, bool) {
+// Life is what a piece went through, and whether the record knows it. A piece of which
+// that can't be worked out is kept apart, see Unworked.
+func (r *Reader) Life(n inventory.Number) (life *Life, known bool) {
+	err := inventory.Guard(func() error {
+		life, known = r.life(n)
+		return nil
+	})
+	if err != nil {
+		r.unworked = append(r.unworked, inventory.Unworked{About: n, Cause: err})
+	}
+	return life, known
+}
+
+// Unworked are the pieces that were asked for and could not be worked out.
+func (r *Reader) Unworked() []inventory.Unworked { return r.unworked }
+
+func (r *Reader) life(n inventory.Number) (*Life, bool) {
 	switch state := r.view.Entity(inventory.RefOf(n)).(type) {
 	case *inventory.Runner:
 		return r.ofRunner(state), true
@@ -66,6 +82,7 @@ func (r *Reader) ofRunner(runner *inventory.Runner) *Life {
 		}
 	}
 	life.addStints(runner.Stints(r.at), r)
+	life.elsewhere = runner.GroundElsewhere(life.Set, r.at)
 	r.addPlayer(life)
 	life.hands = r.handsOn(runner)
 	return life

@@ -16,14 +16,70 @@ type Review struct {
 	Operators []Hand
 	Machines  []Hand
 	Reasons   Incidence
+	Unworked  []inventory.Unworked // those of whom it could not be worked out
 }
 
 // Span is the time that a review is about.
 type Span struct{ From, Until time.Time }
 
 // Compile tells what lives come to. Who names a player and tells goalkeepers from
-// skaters.
+// skaters. Players of whom it can't be worked out are left out.
 func Compile(lives []*Life, who func(inventory.Number) (string, bool), span Span, c wear.Constants) (*Review, error) {
+	all, err := compiled(lives, who, span, c)
+	if err == nil {
+		return all, nil
+	}
+	sound, unworked := soundOnes(lives, who, span, c)
+	if len(unworked) == 0 {
+		return nil, err
+	}
+	if all, err = compiled(sound, who, span, c); err != nil {
+		return nil, err
+	}
+	all.Unworked = unworked
+	return all, nil
+}
+
+// soundOnes are the lives of the players each of whom alone can be worked out.
+func soundOnes(lives []*Life, who func(inventory.Number) (string, bool), span Span, c wear.Constants) (sound []*Life, unworked []inventory.Unworked) {
+	byPlayer := map[playerKey][]*Life{}
+	var order []playerKey
+	for _, life := range lives {
+		key := keyOf(life)
+		if byPlayer[key] == nil {
+			order = append(order, key)
+		}
+		byPlayer[key] = append(byPlayer[key], life)
+	}
+	for _, key := range order {
+		own := byPlayer[key]
+		if _, err := compiled(own, who, span, c); err != nil {
+			name, _ := who(key.number)
+			unworked = append(unworked, inventory.Unworked{About: own[0].owner(), Sweater: own[0].Sweater, Name: name, Cause: err})
+			continue
+		}
+		sound = append(sound, own...)
+	}
+	return sound, unworked
+}
+
+// owner is the player, or where he is not known the piece.
+func (l *Life) owner() inventory.Number {
+	if l.Player != 0 {
+		return l.Player
+	}
+	return l.Number
+}
+
+func compiled(lives []*Life, who func(inventory.Number) (string, bool), span Span, c wear.Constants) (r *Review, err error) {
+	err = inventory.Guard(func() error {
+		r, err = putTogether(lives, who, span, c)
+		return err
+	})
+	return r, err
+}
+
+func putTogether(lives []*Life, who func(inventory.Number) (string, bool), span Span, c wear.Constants) (*Review, error) {
 	r := &Review{Players: playersOf(lives, who)}
 	for _, life := range inOrder(lives) {
 		if !life.InUse {

@@ -26,6 +26,12 @@ func (s *WornSet) lives() []*Life {
 	return list
 }
 
+// together tells whether its runners were ground in this set only: a partner is whom a
+// runner was ground with.
+func (s *WornSet) together() bool {
+	return !slices.ContainsFunc(s.lives(), func(l *Life) bool { return l.elsewhere })
+}
+
 // Broke tells whether the set came off because something broke.
 func (s *WornSet) Broke() bool {
 	return slices.ContainsFunc(s.lives(), (*Life).BrokenOff)

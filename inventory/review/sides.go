@@ -59,11 +59,11 @@ func judge(plan trend.Plan, ps []float64, differs func(int)) error {
 	return err
 }
 
-// lossesBySide are the losses per pass of the sets of which both sides are known, that
-// were off by a time.
+// lossesBySide are the losses per pass of the sets of which both sides are known and were
+// ground together, that were off by a time.
 func lossesBySide(p *Player, l *learnt, until time.Time) (left, right []float64) {
 	for _, s := range p.Sets {
-		if s.Out.After(until) {
+		if s.Out.After(until) || !s.together() {
 			continue
 		}
 		a, okA := l.ofRunner(s.Left)

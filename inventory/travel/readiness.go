@@ -18,6 +18,7 @@ type Player struct {
 	First      Pair
 	Spare      Pair
 	Sets       []Set
+	Unworked   *inventory.Unworked // why this can't be told; then nothing counts as ready
 }
 
 // State is what counts for the road: the spare pair's.
@@ -25,6 +26,22 @@ func (p *Player) State() State { return p.Spare.State }
 
 // Of tells of one player's first pair, spare pair and ready sets.
 func Of(v inventory.View, player *inventory.Player, at time.Time) Player {
+	var told Player
+	if err := inventory.Guard(func() error { told = of(v, player, at); return nil }); err != nil {
+		return unworked(player, at, err)
+	}
+	return told
+}
+
+// unworked tells of a player of whom nothing can be told. His spare pair is not to be
+// relied on: it counts as missing.
+func unworked(player *inventory.Player, at time.Time, err error) Player {
+	failed := player.Unworked(at, err)
+	cannotTell := Pair{State: Missing, Causes: []Cause{{What: failed.Say(), Hint: failed.Hint()}}}
+	return Player{Number: player.Number, Sweater: failed.Sweater, Name: player.Name, First: cannotTell, Spare: cannotTell, Unworked: &failed}
+}
+
+func of(v inventory.View, player *inventory.Player, at time.Time) Player {
 	_, called := player.CalledUpAt(at)
 	return Player{
 		Number: player.Number, Sweater: player.Sweater(at), Name: player.Name, Goalkeeper: player.Goalkeeper(),

@@ -16,6 +16,7 @@ const (
 	WorkUnsafe    Sort = "unsafe"    // on a boot, and nobody may skate on it
 	WorkEmergency Sort = "emergency" // nobody said how it ended, or mended for the moment only
 	WorkSuspect   Sort = "suspect"   // may be broken: look
+	WorkUnworked  Sort = "unworked"  // what waits there can't be told
 	WorkConflict  Sort = "conflict"  // entries that can't both be right
 	WorkOverdue   Sort = "overdue"   // should be back, or answered
 	WorkReturned  Sort = "returned"  // is back: look, measure
@@ -32,16 +33,18 @@ type Item struct {
 	Hint   string
 	Since  inventory.When
 	Keys   []inventory.Key
+
+	Unworked *inventory.Unworked // why it can't be told what waits; nil: it can
 }
 
 // Work lists everything that waits for a person at an instant.
 func Work(v inventory.View, at time.Time) []Item {
 	w := &worklist{v: v, at: at}
 	for _, player := range playersBySweater(v, at) {
-		w.player(player)
+		w.try(player.Unworked(at, nil), func() { w.player(player) })
 	}
-	w.away()
-	w.flags()
+	w.try(inventory.Unworked{Name: "what is away"}, w.away)
+	w.try(inventory.Unworked{Name: "what contradicts itself"}, w.flags)
 	slices.SortStableFunc(w.items, func(a, b Item) int { return slices.Index(sorts(), a.Sort) - slices.Index(sorts(), b.Sort) })
 	return w.items
 }
@@ -59,7 +62,14 @@ func playersBySweater(v inventory.View, at time.Time) []*inventory.Player {
 }
 
 func sorts() []Sort {
-	return []Sort{WorkUnsafe, WorkEmergency, WorkSuspect, WorkConflict, WorkOverdue, WorkReturned, WorkAsk, WorkSpare}
+	return []Sort{WorkUnsafe, WorkEmergency, WorkSuspect, WorkUnworked, WorkConflict, WorkOverdue, WorkReturned, WorkAsk, WorkSpare}
+}
+
+// try adds what waits somewhere; where that can't be told, this waits.
+func (w *worklist) try(whose inventory.Unworked, add func()) {
+	if whose.Cause = inventory.Guard(func() error { add(); return nil }); whose.Cause != nil {
+		w.add(Item{Sort: WorkUnworked, About: whose.About, Player: whose.About, What: whose.Whose() + ": " + whose.Say(), Hint: whose.Hint(), Unworked: &whose})
+	}
 }
 
 // worklist gathers open work.

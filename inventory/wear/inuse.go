@@ -24,15 +24,26 @@ func (k Knowledge) Question(player int, own InUse, partner Runner, change geomet
 	}, err
 }
 
-// Forecast answers for both runners of a player's pair in use.
+// Forecast answers for both runners of a player's pair in use, each with the other as
+// its partner.
 func (k Knowledge) Forecast(player int, left, right InUse, change geometry.Millimetre) (PairForecast, error) {
-	l, err := k.Question(player, left, right.Runner, change)
+	return k.forecast(player, left, right, [2]Runner{right.Runner, left.Runner}, change)
+}
+
+// ForecastApart is Forecast for runners that came together from other pairs: neither
+// tells of the other, since a partner is whom a runner was ground with.
+func (k Knowledge) ForecastApart(player int, left, right InUse, change geometry.Millimetre) (PairForecast, error) {
+	return k.forecast(player, left, right, [2]Runner{}, change)
+}
+
+func (k Knowledge) forecast(player int, left, right InUse, partners [2]Runner, change geometry.Millimetre) (PairForecast, error) {
+	l, err := k.Question(player, left, partners[0], change)
 	if err != nil {
 		return PairForecast{}, err
 	}
-	r, err := k.Question(player, right, left.Runner, change)
+	r, err := k.Question(player, right, partners[1], change)
 	if err != nil {
 		return PairForecast{}, err
 	}
-	return k.constants.ForecastPair(l, r)
+	return k.constants.forecastPair(l, r)
 }

@@ -114,6 +114,9 @@ func telling(players [][]PairWear) [][]PairWear {
 
 // segments is a runner's life with what the club knows of its kind.
 func (k Knowledge) segments(r Runner) []Segment {
+	if !r.known() {
+		return nil
+	}
 	variance := k.CaliperVariances[k.record.Kinds[r.Kind].Reference]
 	var segments []Segment
 	for _, s := range r.Stretches {

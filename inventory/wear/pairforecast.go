@@ -24,6 +24,10 @@ func (p PairForecast) PassesLeft(chance float64) (float64, error) {
 // partner, whatever the questions name as partner.
 func (c Constants) ForecastPair(left, right Question) (PairForecast, error) {
 	left.Partner, right.Partner = right.Own, left.Own
+	return c.forecastPair(left, right)
+}
+
+func (c Constants) forecastPair(left, right Question) (PairForecast, error) {
 	l, err := c.Forecast(left)
 	if err != nil {
 		return PairForecast{}, fmt.Errorf("left runner: %w", err)

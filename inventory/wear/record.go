@@ -2,6 +2,7 @@ package wear
 
 import (
 	"fmt"
+	"slices"
 
 	"steeltally/geometry"
 )
@@ -53,21 +54,25 @@ func (r Runner) tells() bool {
 	return false
 }
 
-// runners lists those of the earlier pairs, and those in use where asked.
+// runners lists the known ones of the earlier pairs, and of those in use where asked.
 func (r Record) runners(present bool) []Runner {
-	var list []Runner
-	for _, pairs := range r.Players {
-		for _, p := range pairs {
-			list = append(list, p.Left, p.Right)
-		}
-	}
+	pairs := slices.Concat(r.Players...)
 	if present {
-		for _, p := range r.Present {
-			list = append(list, p.Left, p.Right)
+		pairs = append(pairs, r.Present...)
+	}
+	var list []Runner
+	for _, p := range pairs {
+		for _, runner := range p.sides() {
+			if runner.known() {
+				list = append(list, runner)
+			}
 		}
 	}
 	return list
 }
+
+// known is whether a runner is there at all: one that is not has no kind either.
+func (r Runner) known() bool { return len(r.Stretches) > 0 }
 
 func (r Record) check() error {
 	for _, runner := range r.runners(true) {
@@ -79,7 +84,7 @@ func (r Record) check() error {
 }
 
 func (r Record) checkKind(runner Runner) error {
-	if len(runner.Stretches) > 0 && (runner.Kind < 0 || runner.Kind >= len(r.Kinds)) {
+	if runner.known() && (runner.Kind < 0 || runner.Kind >= len(r.Kinds)) {
 		return fmt.Errorf("runner of kind %d of %d: list its model first", runner.Kind+1, len(r.Kinds))
 	}
 	return nil

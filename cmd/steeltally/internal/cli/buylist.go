@@ -51,6 +51,7 @@ func (a *app) sayBuyList(list desk.BuyList) {
 			fmt.Sprint(n.Ready), fmt.Sprint(n.Shelf), sayRange(n.Buy.Low, n.Buy.Middle, n.Buy.High), sayOrderBy(n, list),
 		})
 	}
+	a.sayUnworked(list.Unworked)
 	if len(rows) == 0 {
 		a.voice.say("nobody's steel can be forecast: put sets on, note change heights")
 		return
@@ -86,5 +87,5 @@ func buyObject(list desk.BuyList) map[string]any {
 		}
 		needs = append(needs, object)
 	}
-	return map[string]any{"until": isoDay(list.Until), "needs": needs, "guessed_players": list.Guessed, "note": list.Short, "at": list.At.Format(time.RFC3339)}
+	return map[string]any{"until": isoDay(list.Until), "needs": needs, "not_counted": unworkedObjects(list.Unworked), "guessed_players": list.Guessed, "note": list.Short, "at": list.At.Format(time.RFC3339)}
 }

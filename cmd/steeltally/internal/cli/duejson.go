@@ -15,9 +15,12 @@ var standingWords = map[desk.Standing]string{
 
 func dueObject(list desk.DueList, zone *time.Location) map[string]any {
 	object := map[string]any{
-		"at": list.At, "players": dueObjects(list.Players, zone), "others": dueObjects(list.Others, zone),
+		"at": list.At, "players": append(dueObjects(list.Players, zone), unworkedObjects(list.Unworked)...), "others": dueObjects(list.Others, zone),
 		"forecasts_checked": list.Checked, "forecasts_held": list.Held,
 		"schedule_until": isoDay(list.Until),
+	}
+	if len(list.Notices) > 0 {
+		object["notices"] = list.Notices
 	}
 	return object
 }

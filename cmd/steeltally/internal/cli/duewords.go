@@ -10,13 +10,15 @@ import (
 func (a *app) sayDue(list desk.DueList, few bool, zone *time.Location) {
 	others, lasting := soon(list, few)
 	all := append(list.Players, others...)
-	if len(all) == 0 {
+	a.voice.notices(list.Notices)
+	if len(all) == 0 && len(list.Unworked) == 0 {
 		a.voice.say("no steel is on, or all of it will last")
 		return
 	}
 	for _, section := range desk.DueSections(all, zone) {
 		a.saySection(section)
 	}
+	a.sayUnworked(list.Unworked)
 	if lasting > 0 {
 		a.voice.say("%s on other pairs will last two weeks or more: --json has them\n", desk.SayCount(lasting, "set"))
 	}

@@ -15,7 +15,12 @@ import (
 func (a *app) untilBack(rescue desk.Rescue) error {
 	input := a.answers()
 	pressed := make(chan bool, 1)
-	go func() { pressed <- input.next() }()
+	var fault error
+	go func() {
+		enter := false
+		fault = inventory.Guard(func() error { enter = input.next(); return nil })
+		pressed <- enter
+	}()
 	tick := time.NewTicker(time.Second)
 	defer tick.Stop()
 	for {
@@ -26,7 +31,7 @@ func (a *app) untilBack(rescue desk.Rescue) error {
 		case enter := <-pressed:
 			a.voice.ask("\n")
 			if !enter {
-				return nil
+				return fault
 			}
 			minutes := float64(int(a.world.Now().Sub(rescue.Since).Seconds())) / 60
 			return a.askDone(rescue.Player.String(), deeds.EndEmergency{Minutes: &minutes}, nil, input.answer)

@@ -29,6 +29,7 @@ func reviewObject(r desk.Review) map[string]any {
 			}
 		}
 	}
+	players = append(players, unworkedObjects(r.Unworked)...)
 	for _, life := range r.Removals {
 		removals = append(removals, removalObject(life, places[life.Number]))
 	}

@@ -15,6 +15,7 @@ func (a *app) sayReview(r desk.Review, all bool) {
 	a.voice.say("")
 	a.sayFindings(r, all)
 	a.sayPlayers(r)
+	a.sayUnworked(r.Unworked)
 	a.sayHands(r)
 	if r.Bin != nil {
 		a.sayApart("scanned more than once", r.Bin.Duplicates)

@@ -6,11 +6,13 @@ import (
 	"context"
 	"io"
 	"path/filepath"
+	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
 
 	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/inventory"
 )
 
 // World is what a command line runs in.
@@ -47,8 +49,12 @@ func Main(ctx context.Context, world World, args []string) int {
 	root.SetIn(world.Stdin)
 	root.SetOut(world.Stdout)
 	root.SetErr(world.Stderr)
-	verb, err := root.ExecuteContextC(ctx)
-	if err = helped(verb, err); err == nil {
+	var verb *cobra.Command
+	err := inventory.Guard(func() (err error) {
+		verb, err = root.ExecuteContextC(ctx)
+		return helped(verb, err)
+	})
+	if err = desk.KeepFault(a.options(), "steeltally "+strings.Join(args, " "), err); err == nil {
 		return exitDone
 	}
 	a.voice.fail(err)

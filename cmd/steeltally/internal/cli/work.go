@@ -11,6 +11,7 @@ var workSections = [...]struct{ sort, heading string }{
 	{"unsafe", "DO NOT SKATE, still on a boot"},
 	{"emergency", "AFTER AN EMERGENCY"},
 	{"suspect", "LOOK AT"},
+	{"unworked", "COULD NOT BE WORKED OUT"},
 	{"conflict", "THE RECORD CONTRADICTS ITSELF"},
 	{"overdue", "OVERDUE"},
 	{"returned", "BACK WITH THE CLUB"},

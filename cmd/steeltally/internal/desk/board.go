@@ -17,6 +17,7 @@ type BoardLine struct {
 	Name    string
 	Done    bool
 	At      string // the time of the last work today, such as 07:12
+	Error   string // why it can't be told; empty: it can
 }
 
 // Board tells of everybody with steel on who was logged today, in sweater order.
@@ -25,13 +26,11 @@ func (d *Desk) Board() ([]BoardLine, error) {
 	err := d.ask(func(v inventory.View, at time.Time) error {
 		morning := d.morning(at)
 		for _, n := range inventory.Skating(v, at) {
-			player, err := inventory.PlayerOf(v, n)
-			if err != nil {
-				return err
-			}
-			line := BoardLine{Number: n, Sweater: player.Sweater(at), Name: player.Name, Done: player.GroundSince(morning, at)}
-			if grinds := player.Grinds.Until(at); line.Done {
-				line.At = grinds[len(grinds)-1].When.Start.In(d.zone).Format("15:04")
+			line := BoardLine{Number: n, Name: n.Short()}
+			failed := inventory.Guard(func() error { return d.boardLine(v, &line, morning, at) })
+			if failed != nil {
+				u := inventory.Unworked{About: n, Sweater: line.Sweater, Name: line.Name, Cause: KeepFault(d.options, "the board", failed)}
+				line.Error, line.Done = u.Whose()+": "+u.Say(), false
 			}
 			board = append(board, line)
 		}
@@ -39,6 +38,19 @@ func (d *Desk) Board() ([]BoardLine, error) {
 	})
 	slices.SortStableFunc(board, func(a, b BoardLine) int { return cmp.Compare(a.Sweater, b.Sweater) })
 	return board, err
+}
+
+// boardLine tells whether one player was logged.
+func (d *Desk) boardLine(v inventory.View, line *BoardLine, morning, at time.Time) error {
+	player, err := inventory.PlayerOf(v, line.Number)
+	if err != nil {
+		return err
+	}
+	line.Sweater, line.Name, line.Done = player.Sweater(at), player.Name, player.GroundSince(morning, at)
+	if grinds := player.Grinds.Until(at); line.Done {
+		line.At = grinds[len(grinds)-1].When.Start.In(d.zone).Format("15:04")
+	}
+	return nil
 }
 
 // NotLogged are the players of the board who were not logged today.

@@ -33,6 +33,9 @@ type DueList struct {
 	Others  []Due     // and on other pairs
 	Checked int       // forecasts that were looked back on
 	Held    int       // and held
+
+	Unworked []inventory.Unworked // those of whom it could not be worked out
+	Notices  []inventory.Notice
 }
 
 // lookedBack is over how many past forecasts it is told how many held.
@@ -63,18 +66,16 @@ func (d *Desk) Due(asked DueAsked) (DueList, error) {
 	}
 	looked := make(chan error)
 	go func() {
-		check, err := o.LookBack(lookedBack)
-		list.Checked, list.Held = check.Checked, check.Held
-		looked <- err
+		looked <- inventory.Guard(func() error {
+			check, err := o.LookBack(lookedBack)
+			list.Checked, list.Held = check.Checked, check.Held
+			return err
+		})
 	}()
-	first, others, err := o.Due(only...)
-	if lookErr := <-looked; err == nil {
-		err = lookErr
-	}
-	if err != nil {
-		return list, err
-	}
-	list.Until, list.Players, list.Others = o.Until(), first, others
+	first, others, unworked := o.Due(only...)
+	list.lookedBack(KeepFault(d.options, "how forecasts did", <-looked))
+	d.keepUnworked("what is due", unworked)
+	list.Until, list.Players, list.Others, list.Unworked = o.Until(), first, others, unworked
 	if len(asked.Planned) > 0 {
 		if err := list.plan(o, asked.Planned); err != nil {
 			return list, err
@@ -82,6 +83,22 @@ func (d *Desk) Due(asked DueAsked) (DueList, error) {
 	}
 	list.keepUntil(until)
 	return list, nil
+}
+
+// DueAtHand is what is due of everybody, from what was learnt before.
+func (d *Desk) DueAtHand(o *Outlook) DueList {
+	list := DueList{At: d.Instant(), Until: o.Until()}
+	list.Players, list.Others, list.Unworked = o.Due()
+	d.keepUnworked("what is due", list.Unworked)
+	return list
+}
+
+// lookedBack says where nobody can tell how past forecasts did.
+func (l *DueList) lookedBack(err error) {
+	if err != nil {
+		l.Checked, l.Held = 0, 0
+		l.Notices = append(l.Notices, inventory.Notice{Text: "how past ranges did could not be worked out: " + err.Error(), Hint: HintOf(err)})
+	}
 }
 
 func (d *Desk) dueAsked(asked DueAsked, at time.Time) (only []inventory.Number, until time.Time, err error) {

@@ -54,8 +54,11 @@ func HintOf(err error) string {
 		print     *PrintError
 		scans     *NotTakenError
 		queue     *spool.Refused
+		fault     *FaultError
 	)
 	switch {
+	case errors.As(err, &fault):
+		return fault.hint()
 	case errors.As(err, &scans):
 		return scans.hint()
 	case errors.As(err, &print):

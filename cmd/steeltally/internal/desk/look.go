@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"errors"
 	"runtime"
 	"sync"
 	"time"
@@ -14,25 +15,42 @@ import (
 func (d *Desk) look(at time.Time) (*outlook.Outlook, error) {
 	var schedule outlook.Schedule
 	var players []inventory.Number
+	var members []inventory.Member
 	err := d.book.Read(func(v inventory.View) error {
 		schedule = outlook.ReadSchedule(v, at)
-		players = outlook.Whom(inventory.RosterOf(v).Members)
+		members = inventory.RosterOf(v).Members
+		players = outlook.Whom(members)
 		return nil
 	})
 	if err != nil {
 		return nil, err
 	}
-	members, err := d.gather(players, at)
+	gathered, ungathered, err := d.gather(players, at)
 	if err != nil {
 		return nil, err
 	}
-	return outlook.Look(members, schedule, wear.Defaults())
+	for i := range ungathered {
+		ungathered[i].Name, ungathered[i].Sweater = calledIn(members, ungathered[i].About, at)
+	}
+	return outlook.Look(gathered, schedule, wear.Defaults(), ungathered...)
+}
+
+// calledIn is what the roster calls a player.
+func calledIn(members []inventory.Member, player inventory.Number, at time.Time) (name string, sweater int) {
+	for _, m := range members {
+		if m.Player == player {
+			sweater, _ = m.Sweaters.At(at)
+			return m.Name, sweater
+		}
+	}
+	return "", 0
 }
 
 // gather reads the players' steel, a share of it on each processor: reading states
-// takes most of a look.
-func (d *Desk) gather(players []inventory.Number, at time.Time) ([]*outlook.Member, error) {
+// takes most of a look. It tells whose could not be read.
+func (d *Desk) gather(players []inventory.Number, at time.Time) ([]*outlook.Member, []inventory.Unworked, error) {
 	members := make([]*outlook.Member, len(players))
+	failed := make([]error, len(players))
 	shares := max(1, min(runtime.GOMAXPROCS(0), len(players)))
 	errs := make([]error, shares)
 	var readers sync.WaitGroup
@@ -40,20 +58,27 @@ func (d *Desk) gather(players []inventory.Number, at time.Time) ([]*outlook.Memb
 		readers.Go(func() {
 			errs[share] = d.book.Read(func(v inventory.View) error {
 				for i := share; i < len(players); i += shares {
-					var err error
-					if members[i], err = outlook.Gather(v, players[i], at); err != nil {
+					failed[i] = inventory.Guard(func() (err error) {
+						members[i], err = outlook.Gather(v, players[i], at)
 						return err
-					}
+					})
 				}
 				return nil
 			})
 		})
 	}
 	readers.Wait()
-	for _, err := range errs {
+	if err := errors.Join(errs...); err != nil {
+		return nil, nil, err
+	}
+	var gathered []*outlook.Member
+	var ungathered []inventory.Unworked
+	for i, err := range failed {
 		if err != nil {
-			return nil, err
+			ungathered = append(ungathered, inventory.Unworked{About: players[i], Cause: err})
+		} else {
+			gathered = append(gathered, members[i])
 		}
 	}
-	return members, nil
+	return gathered, ungathered, nil
 }

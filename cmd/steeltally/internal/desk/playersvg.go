@@ -48,10 +48,7 @@ func (d *Desk) PlayerSVG(w io.Writer, who string, o *Outlook) error {
 		return err
 	}
 	if o != nil {
-		first, others, err := o.Due(target.Player)
-		if err != nil {
-			return err
-		}
+		first, others, _ := o.Due(target.Player)
 		for _, due := range append(first, others...) {
 			if due.Pair == target.Pair {
 				showDue(due, curves, &h)

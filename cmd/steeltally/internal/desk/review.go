@@ -39,6 +39,7 @@ func (d *Desk) Review(asked ReviewAsked) (Review, error) {
 		}
 		return result.compile(v, asked, span)
 	})
+	d.keepUnworked("a review", result.Unworked)
 	return result, err
 }
 
@@ -87,6 +88,7 @@ func (r *Review) compile(v inventory.View, asked ReviewAsked, span review.Span) 
 		return err
 	}
 	r.Review = *compiled
+	r.Unworked = append(r.Unworked, reader.Unworked()...)
 	if r.Bin != nil {
 		r.Pieces = len(lives)
 	}
@@ -124,7 +126,7 @@ func (r *Review) lives(v inventory.View, reader *review.Reader, asked ReviewAske
 	var lives []*review.Life
 	for _, kind := range []inventory.Kind{inventory.KindRunner, inventory.KindHolder} {
 		v.Each(kind, func(n inventory.Number, _ inventory.Entity) bool {
-			if life, _ := reader.Life(n); life.Within(span.From) && (player == 0 || life.Player == player) {
+			if life, known := reader.Life(n); known && life.Within(span.From) && (player == 0 || life.Player == player) {
 				lives = append(lives, life)
 			}
 			return true

@@ -30,10 +30,9 @@ func (d *Desk) PrintReview(r Review, sheet Sheet) (Written, error) {
 	if err != nil {
 		return Written{}, err
 	}
-	first, _, err := o.Due()
-	if err != nil {
-		return Written{}, err
-	}
+	first, _, unworked := o.Due()
+	d.keepUnworked("what is due", unworked)
+	p.review.Unworked = append(p.review.Unworked, unworked...)
 	err = d.book.Read(func(v inventory.View) error {
 		for _, due := range first {
 			p.due[due.Player] = due
@@ -69,13 +68,28 @@ func (p *reviewPages) print(sheet Sheet) (Written, error) {
 	}
 	for _, player := range p.review.Players {
 		if player.Known() && (len(player.Sets) > 0 || p.review.OnePlayer) {
-			p.pages = append(p.pages, p.player(player))
+			p.tryPlayer(player)
 		}
 	}
 	if len(p.pages) == 0 {
 		return Written{}, &inventory.Refusal{Reason: "nothing is done with yet, so there is nothing to draw", Hint: "steeltally due tells of what is in use"}
 	}
-	return Written{File: sheet.File, Pages: len(p.pages)}, writeDrawings(sheet.File, p.pages)
+	written := Written{File: sheet.File, Pages: len(p.pages)}
+	for _, u := range p.review.Unworked {
+		written.Notices = append(written.Notices, inventory.Notice{Text: u.Whose() + ": " + u.Say(), Hint: UnworkedHint(u)})
+	}
+	return written, writeDrawings(sheet.File, p.pages)
+}
+
+// tryPlayer draws a player's page; one that can't be drawn leaves the others'.
+func (p *reviewPages) tryPlayer(player *PlayerReview) {
+	err := inventory.Guard(func() error {
+		p.pages = append(p.pages, p.player(player))
+		return nil
+	})
+	if err != nil {
+		p.review.Unworked = append(p.review.Unworked, inventory.Unworked{About: player.Number, Sweater: player.Sweater, Name: player.Name, Cause: err})
+	}
 }
 
 // writeDrawings writes drawings as the pages of a PDF.

@@ -26,7 +26,8 @@ type SpareLine struct {
 	Compared   ComparedLine     `json:"compared"`
 	First      FirstLine        `json:"first_pair"`
 	Sets       []ReadyLine      `json:"sets"`
-	Tag        string           `json:"tag,omitempty"` // why the pair needs a new tag
+	Tag        string           `json:"tag,omitempty"`   // why the pair needs a new tag
+	Error      string           `json:"error,omitempty"` // why nothing of this can be told
 }
 
 // CauseLine is one thing to mend.
@@ -74,9 +75,7 @@ func (d *Desk) Spares(asked SparesAsked) ([]SpareLine, error) {
 			travel.WorstFirst(squad)
 		}
 		for i := range squad {
-			line := spareLine(&squad[i], at)
-			line.Tag = tagWanted(v, &squad[i], at)
-			lines = append(lines, line)
+			lines = append(lines, d.spareLine(v, &squad[i], at))
 		}
 		return nil
 	})
@@ -108,6 +107,18 @@ func (d *Desk) squadAsked(v inventory.View, asked SparesAsked, at time.Time) ([]
 		squad = append(squad, travel.Of(v, player, at))
 	}
 	return squad, nil
+}
+
+// spareLine tells of one player, and where that can't be told, why.
+func (d *Desk) spareLine(v inventory.View, p *travel.Player, at time.Time) SpareLine {
+	line := spareLine(p, at)
+	if u := p.Unworked; u != nil {
+		d.keepOne("the spare pair", u)
+		line.Error, line.Hint = u.Say(), UnworkedHint(*u)
+		return line
+	}
+	line.Tag = tagWanted(v, p, at)
+	return line
 }
 
 func spareLine(p *travel.Player, at time.Time) SpareLine {

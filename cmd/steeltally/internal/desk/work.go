@@ -16,6 +16,7 @@ type WorkItem struct {
 	Hint   string           `json:"hint"`
 	Since  string           `json:"since,omitempty"`
 	Events []string         `json:"events,omitempty"`
+	Error  string           `json:"error,omitempty"` // why it can't be told what waits
 }
 
 // Work lists everything that waits for a person.
@@ -24,6 +25,10 @@ func (d *Desk) Work() ([]WorkItem, error) {
 	err := d.ask(func(v inventory.View, at time.Time) error {
 		for _, item := range travel.Work(v, at) {
 			line := WorkItem{Sort: item.Sort, About: item.About, Player: item.Player, What: item.What, Hint: item.Hint}
+			if u := item.Unworked; u != nil {
+				d.keepOne("what waits", u)
+				line.Error, line.Hint = u.Say(), UnworkedHint(*u)
+			}
 			if !item.Since.Unknown() {
 				line.Since = item.Since.Say(d.zone)
 			}

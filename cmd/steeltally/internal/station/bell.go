@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/inventory"
 )
 
 // bell tells every open window that the record has grown.
@@ -59,10 +60,14 @@ func (s *Station) watch(ctx context.Context) {
 		case <-ctx.Done():
 			return
 		case <-tick.C:
-			if now := desk.Mark(s.options.Desk); now != mark {
-				mark = now
-				s.bell.ring()
-			}
+			err := inventory.Guard(func() error {
+				if now := desk.Mark(s.options.Desk); now != mark {
+					mark = now
+					s.bell.ring()
+				}
+				return nil
+			})
+			desk.KeepFault(s.options.Desk, "the station's watch", err)
 		}
 	}
 }

@@ -1,6 +1,7 @@
 package station
 
 import (
+	"errors"
 	"net/http"
 
 	"steeltally/cmd/steeltally/internal/desk"
@@ -26,13 +27,37 @@ func (s *Station) line(w http.ResponseWriter, r *http.Request) {
 		return ifUnknown(err)
 	})
 	if err != nil && said.Tone == "" {
-		said = wrong(said, err)
+		said = s.afterFault(in, &out, err)
 	}
 	out.Tone, out.Told = said.Tone, s.render("told", said)
 	if out.Recorded {
 		s.bell.ring()
 	}
 	writeJSON(w, out)
+}
+
+// afterFault tells what came of a line that ended in an error: where the program was at
+// fault, what it had recorded before is told.
+func (s *Station) afterFault(in asked, out *answer, err error) told {
+	var said told
+	if fault := new(desk.FaultError); !errors.As(err, &fault) {
+		return wrong(said, err)
+	}
+	out.Talk = in.Talk
+	s.book.use(in.Key, func(d *desk.Desk) error {
+		before, known, err := d.Known()
+		if known && err == nil {
+			out.Recorded, said = true, tellDone(before)
+			out.Talk.Keep(before)
+		}
+		return err
+	})
+	if !out.Recorded {
+		return wrong(said, err)
+	}
+	said.Tone = toneLook
+	said.Notes = append(said.Notes, inventory.Notice{Text: err.Error(), Hint: desk.HintOf(err)})
+	return said
 }
 
 // ifUnknown keeps an error that leaves open what is on disk.

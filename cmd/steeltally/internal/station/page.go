@@ -21,7 +21,7 @@ var files embed.FS
 // be read is a fault of the build.
 func loadParts() *template.Template {
 	return template.Must(template.New("").Funcs(template.FuncMap{
-		"plural": desk.SayCount, "numbers": numbers, "newest": newest, "setOf": desk.SayDueSet, "next": func(i int) int { return i + 1 },
+		"plural": desk.SayCount, "numbers": numbers, "newest": newest, "setOf": desk.SayDueSet, "next": func(i int) int { return i + 1 }, "hintOf": desk.UnworkedHint,
 	}).ParseFS(files, "parts/*.html"))
 }
 

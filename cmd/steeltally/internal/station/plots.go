@@ -6,6 +6,7 @@ import (
 	"net/http"
 
 	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/inventory"
 )
 
 // plot draws the steel of a pair. What is to be expected is drawn from what was learnt
@@ -50,12 +51,9 @@ func (s *Station) slowPart(t talk) (html string, err error) {
 		if err != nil {
 			return "", err
 		}
-		first, _, err := outlook.Due()
-		if err != nil {
-			return "", err
-		}
 		err = s.book.use("", func(d *desk.Desk) error {
-			html = s.render("duelist", desk.DueSections(first, d.Zone()))
+			list := d.DueAtHand(outlook)
+			html = s.render("duelist", dueScreen{desk.DueSections(list.Players, d.Zone()), list.Unworked})
 			return nil
 		})
 		return html, err
@@ -72,6 +70,12 @@ func (s *Station) slowPart(t talk) (html string, err error) {
 		return err
 	})
 	return html, err
+}
+
+// dueScreen is what is due, and of whom that can't be told.
+type dueScreen struct {
+	Sections []desk.DueSection
+	Unworked []inventory.Unworked
 }
 
 // drawn is a picture that the program itself drew, every word in it escaped.

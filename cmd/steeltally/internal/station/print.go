@@ -113,5 +113,9 @@ func fail(w http.ResponseWriter, err error) {
 	if errors.As(err, &large) {
 		code = http.StatusRequestEntityTooLarge
 	}
-	http.Error(w, err.Error(), code)
+	text := err.Error()
+	if hint := desk.HintOf(err); hint != "" {
+		text += "; " + hint
+	}
+	http.Error(w, text, code)
 }

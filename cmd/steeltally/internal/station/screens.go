@@ -28,21 +28,27 @@ func (s *Station) part(w http.ResponseWriter, r *http.Request) {
 // show draws the board and the screen of a talk. What can't be shown says why.
 func (s *Station) show(d *desk.Desk, out *answer) {
 	out.Mark = desk.Mark(s.options.Desk) // before it is looked at: what comes meanwhile is drawn again
-	err := out.Talk.FollowClock(d)
-	var board []desk.BoardLine
-	if err == nil {
-		board, err = d.Board()
+	out.Board = s.drawn(func() (string, error) {
+		if err := out.Talk.FollowClock(d); err != nil {
+			return "", err
+		}
+		board, err := d.Board()
+		return s.render("board", newBoard(board, out.Talk)), err
+	})
+	out.Main = s.drawn(func() (string, error) { return s.screen(d, &out.Talk) })
+}
+
+// drawn is a part of the screen, or why it can't be drawn: the other parts stand.
+func (s *Station) drawn(draw func() (string, error)) string {
+	var html string
+	err := inventory.Guard(func() (err error) {
+		html, err = draw()
+		return err
+	})
+	if err = desk.KeepFault(s.options.Desk, "drawing the screen", err); err != nil {
+		return s.render("told", wrong(told{}, err))
 	}
-	if err != nil {
-		out.Board = s.render("told", wrong(told{}, err))
-	} else {
-		out.Board = s.render("board", newBoard(board, out.Talk))
-	}
-	main, err := s.screen(d, &out.Talk)
-	if err != nil {
-		main = s.render("told", wrong(told{}, err))
-	}
-	out.Main = main
+	return html
 }
 
 // screen draws the screen that is shown.

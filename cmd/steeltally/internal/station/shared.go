@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/inventory"
 )
 
 // shared keeps the book open while anything is under way, for all requests together, and
@@ -24,15 +25,16 @@ func newShared(o desk.Options) *shared {
 	return s
 }
 
-// use works on the open book, with the caller's own key where it records something.
-func (s *shared) use(key string, work func(*desk.Desk) error) error {
+// use works on the open book, with the caller's own key where it records something. A
+// fault of the program in that work is an error: the book is let go of all the same.
+func (s *shared) use(key string, work func(*desk.Desk) error) (err error) {
 	d, err := s.enter()
 	if err != nil {
 		return err
 	}
-	err = work(d.For(key, s.options.Who))
-	s.leave(err)
-	return err
+	defer func() { s.leave(err) }()
+	err = inventory.Guard(func() error { return work(d.For(key, s.options.Who)) })
+	return desk.KeepFault(s.options, "the station", err)
 }
 
 // patience is how often the book is tried, half a second each time, while a command line

@@ -48,5 +48,5 @@ func (s *Station) Handler() http.Handler {
 	mux.HandleFunc("GET /preview/{number}", s.preview)
 	mux.HandleFunc("POST /tags", s.tags)
 	mux.HandleFunc("POST /picture", s.picture)
-	return s.gate.guard(mux)
+	return s.gate.guard(s.recovering(mux))
 }
