@@ -3,6 +3,7 @@ package book
 import (
 	"bytes"
 	"errors"
+	"os"
 
 	"steeltally/inventory"
 )
@@ -96,4 +97,60 @@ func NewestMeta(db []byte) int {
 		return 1
 	}
 	return 0
+}
+
+// Places are where in a whole book.db the keys are, and where what is said of pages and
+// of entries: their headers.
+func Places(t interface {
+	Helper()
+	Fatal(...any)
+}, path string) (keys, headers []int) {
+	t.Helper()
+	f, err := os.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	pages, err := readMetas(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	err = walk(f, pages.newest, func(string, []byte, []byte) error { return nil })
+	w, opened := newWalker(f, pages.newest)
+	if err := errors.Join(err, opened); err != nil {
+		t.Fatal(err)
+	}
+	for id := uint64(2); id < w.meta.pages; id++ {
+		p, _, err := w.peek(id)
+		if err != nil || p.flags != pageIsLeaf && p.flags != pageIsBranch {
+			continue // what overflows, and the list of free pages
+		}
+		k, h := p.places(int(id) * int(w.meta.pageSize))
+		keys, headers = append(keys, k...), append(headers, h...)
+	}
+	return keys, headers
+}
+
+func (p *page) places(at int) (keys, headers []int) {
+	for i := range pageHeaderBytes + p.count*pageElementBytes {
+		headers = append(headers, at+i)
+	}
+	for i := range p.count {
+		e, err := p.element(i)
+		if err != nil {
+			continue
+		}
+		for k := range e.key {
+			keys = append(keys, at+int(e.start)+k)
+		}
+		if e.flags == elementIsBucket && len(e.value) > pageElementBytes {
+			inline, err := inlinePage(e.value)
+			if err != nil {
+				continue
+			}
+			k, h := inline.places(at + int(e.start) + len(e.key) + pageElementBytes)
+			keys, headers = append(keys, k...), append(headers, h...)
+		}
+	}
+	return keys, headers
 }

@@ -12,7 +12,11 @@ import (
 // noteFlags lists a thing, or takes it off the list, when its state is stored.
 func (w *writing) noteFlags(ref inventory.Ref, state inventory.Entity) error {
 	key := []byte(ref)
-	listed := w.buckets[flaggedBucket].Get(key) != nil
+	known, err := w.load(flaggedBucket, key)
+	if err != nil {
+		return err
+	}
+	listed := known != nil
 	switch flagged := inventory.IsFlagged(state); {
 	case flagged && !listed:
 		return w.put(flaggedBucket, key, nil)
@@ -40,9 +44,12 @@ func (r *reading) mayBeFlagged() ([]inventory.Ref, error) {
 		refs = append(refs, inventory.Ref(key))
 		return err
 	})
+	if err != nil {
+		return nil, err
+	}
 	for _, one := range r.recents {
 		refs = append(refs, one.refs...)
 	}
 	slices.Sort(refs)
-	return slices.Compact(refs), err
+	return slices.Compact(refs), r.intact(flaggedBucket, nil, nil)
 }

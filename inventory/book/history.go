@@ -3,6 +3,7 @@ package book
 import (
 	"bufio"
 	"bytes"
+	"fmt"
 	"io"
 
 	"steeltally/inventory"
@@ -67,8 +68,7 @@ func (r *reading) entryOf(e *inventory.Event) (Entry, error) {
 // line must not be kept.
 func (b *Book) All(visit func(e inventory.Event, line []byte) error) error {
 	return b.reading(func(r *reading) error {
-		return r.buckets[eventsBucket].ForEach(func(at, kept []byte) error {
-			line := unslim(at, kept)
+		return r.eachLine(func(at, line []byte) error {
 			e, err := decodeAt(at, line)
 			if err != nil {
 				return err
@@ -81,6 +81,22 @@ func (b *Book) All(visit func(e inventory.Event, line []byte) error) error {
 	})
 }
 
+// eachLine calls visit with every line in fold order. That none was passed over is
+// known at the end.
+func (r *reading) eachLine(visit func(at, line []byte) error) error {
+	count, sum := uint64(0), tally(0)
+	err := r.buckets[eventsBucket].ForEach(func(at, kept []byte) error {
+		line := unslim(at, kept)
+		count++
+		sum += fingerprint(line)
+		return visit(at, line)
+	})
+	if err == nil && (count != r.head.Events || sum != r.head.Lines) {
+		err = &DamageError{dbName, fmt.Sprintf("it has %d events that are not the %d that were written", count, r.head.Events)}
+	}
+	return err
+}
+
 // Export writes the whole journal in fold order, its lines byte for byte: the same
 // events give the same bytes, however they came together.
 func (b *Book) Export(w io.Writer) error {
@@ -89,8 +105,7 @@ func (b *Book) Export(w io.Writer) error {
 
 func (r *reading) export(w io.Writer) error {
 	out := bufio.NewWriterSize(w, 1<<16)
-	err := r.buckets[eventsBucket].ForEach(func(at, kept []byte) error {
-		line := unslim(at, kept)
+	err := r.eachLine(func(at, line []byte) error {
 		if _, place, err := captionOf(line); err != nil || !bytes.Equal(place[:], at) {
 			return &DamageError{dbName, "an event is not as it was written"}
 		}

@@ -5,6 +5,7 @@ import "slices"
 // Latest gives the last entries of the record in fold order, the newest last.
 func (b *Book) Latest(limit int) ([]Entry, error) {
 	var entries []Entry
+	var oldest []byte
 	err := b.reading(func(r *reading) error {
 		cursor := r.buckets[eventsBucket].Cursor()
 		for at, kept := cursor.Last(); at != nil && len(entries) < limit; at, kept = cursor.Prev() {
@@ -17,9 +18,10 @@ func (b *Book) Latest(limit int) ([]Entry, error) {
 				return err
 			}
 			entries = append(entries, shown)
+			oldest = at
 		}
 		slices.Reverse(entries)
-		return nil
+		return r.intact(eventsBucket, oldest, nil)
 	})
 	return entries, err
 }

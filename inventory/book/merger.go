@@ -65,10 +65,14 @@ func (m *merger) compare() error {
 func (m *merger) compareOne(r *reading, one intact) error {
 	key := one.at.packedKey()
 	at, found, err := r.find(key)
+	free := false
+	if err == nil && !found && !m.diverged[key.writerID()] {
+		free, err = r.isFree(one.at)
+	}
 	switch {
 	case err != nil:
 		return err
-	case !found && !m.diverged[key.writerID()] && r.checkFree(one.at) == nil:
+	case free:
 		m.lacking = append(m.lacking, one)
 		return nil
 	}

@@ -54,7 +54,7 @@ func (b *Book) open() (err error) {
 	if err != nil {
 		return err
 	}
-	if b.db, err = openDB(b.dir, b.options.ReadOnly); err != nil {
+	if b.db, b.shared.file, err = openDB(b.dir, b.options.ReadOnly); err != nil {
 		return err
 	}
 	b.db.NoSync = b.options.faults != nil && b.options.faults.unsynced
@@ -123,13 +123,14 @@ const growBytes = 1 << 18
 // dbPatience is short because our own lock is held: only a stranger can have the file.
 const dbPatience = 50 * time.Millisecond
 
-func openDB(dir string, readOnly bool) (db *bbolt.DB, err error) {
+func openDB(dir string, readOnly bool) (db *bbolt.DB, file *os.File, err error) {
 	err = guarded(neverCalling, func() (err error) {
 		db, err = bbolt.Open(filepath.Join(dir, dbName), 0o600, &bbolt.Options{
 			ReadOnly: readOnly, Timeout: dbPatience, FreelistType: bbolt.FreelistMapType, NoStatistics: true,
 			InitialMmapSize: mapBytes,
-			OpenFile: func(path string, flag int, mode os.FileMode) (*os.File, error) {
-				return os.OpenFile(path, flag&^os.O_CREATE, mode)
+			OpenFile: func(path string, flag int, mode os.FileMode) (_ *os.File, err error) {
+				file, err = os.OpenFile(path, flag&^os.O_CREATE, mode)
+				return file, err
 			},
 		})
 		if err == nil {
@@ -139,9 +140,9 @@ func openDB(dir string, readOnly bool) (db *bbolt.DB, err error) {
 	})
 	switch {
 	case errors.Is(err, bolterrors.ErrTimeout):
-		return nil, &InUseError{Dir: dir}
+		return nil, nil, &InUseError{Dir: dir}
 	case errors.Is(err, bolterrors.ErrInvalid), errors.Is(err, bolterrors.ErrChecksum), errors.Is(err, bolterrors.ErrVersionMismatch):
-		return nil, &DamageError{dbName, err.Error()}
+		return nil, nil, &DamageError{dbName, err.Error()}
 	}
-	return db, err
+	return db, file, err
 }

@@ -32,6 +32,7 @@ func decodePage(data []byte) (p page, overflow uint64) {
 type element struct {
 	flags      uint32
 	child      uint64
+	start      uint64 // of the key in the page
 	key, value []byte
 }
 
@@ -43,18 +44,18 @@ func (p *page) element(i int) (element, error) {
 	}
 	u32 := func(offset int) uint64 { return uint64(binary.LittleEndian.Uint32(p.data[at+offset:])) }
 	var e element
-	var start, keyLength, valueLength uint64
+	var keyLength, valueLength uint64
 	if p.flags == pageIsLeaf {
 		e.flags = uint32(u32(0))
-		start, keyLength, valueLength = uint64(at)+u32(4), u32(8), u32(12)
+		e.start, keyLength, valueLength = uint64(at)+u32(4), u32(8), u32(12)
 	} else {
-		start, keyLength = uint64(at)+u32(0), u32(4)
+		e.start, keyLength = uint64(at)+u32(0), u32(4)
 		e.child = binary.LittleEndian.Uint64(p.data[at+8:])
 	}
-	if start+keyLength+valueLength > uint64(len(p.data)) || keyLength == 0 {
+	if e.start+keyLength+valueLength > uint64(len(p.data)) || keyLength == 0 {
 		return e, &pageError{p.id, "an entry is not inside of it"}
 	}
-	e.key = p.data[start : start+keyLength]
-	e.value = p.data[start+keyLength : start+keyLength+valueLength]
+	e.key = p.data[e.start : e.start+keyLength]
+	e.value = p.data[e.start+keyLength : e.start+keyLength+valueLength]
 	return e, nil
 }

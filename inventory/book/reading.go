@@ -33,10 +33,14 @@ type reading struct {
 	calling bool                               // while code of the caller runs
 	packer  *packer
 	shared  *shared // nil where states are changed
+	proof   *proof  // nil while a book is being made
 }
 
 func newReading(tx *bbolt.Tx, s *shared) (*reading, error) {
 	r := &reading{tx: tx, shared: s, buckets: map[string]*bbolt.Bucket{}, held: map[inventory.Ref]inventory.Entity{}, packer: &packer{}}
+	if s.file != nil {
+		r.proof = newProof(s.file, tx)
+	}
 	for _, name := range bucketNames() {
 		if r.buckets[name] = tx.Bucket([]byte(name)); r.buckets[name] == nil && name != flaggedBucket {
 			return nil, &DamageError{dbName, "it is another program's file, or a part of it is lost: " + name}
@@ -71,11 +75,11 @@ func (r *reading) findFlagged() (err error) {
 	return err
 }
 
-// load gives the value under a key, or nil where there is none.
+// load gives the value under a key, or nil where there is surely none.
 func (r *reading) load(bucket string, key []byte) ([]byte, error) {
 	stored := r.buckets[bucket].Get(key)
 	if stored == nil {
-		return nil, nil
+		return nil, r.absent(bucket, key)
 	}
 	return opened(bucket, key, stored)
 }
@@ -84,14 +88,19 @@ func (r *reading) load(bucket string, key []byte) ([]byte, error) {
 func opened(bucket string, key, stored []byte) ([]byte, error) {
 	value, ok := unseal(key, stored)
 	if !ok {
-		return nil, &DamageError{dbName, fmt.Sprintf("the entry %q in %s is not as it was written", key, bucket)}
+		return nil, notAsWritten(bucket, key)
 	}
 	return value, nil
 }
 
+func notAsWritten(bucket string, key []byte) error {
+	return &DamageError{dbName, fmt.Sprintf("the entry %q in %s is not as it was written", key, bucket)}
+}
+
 // lastBefore finds the last key before a limit, and what is stored there.
-func (r *reading) lastBefore(bucket string, limit []byte) (key, stored []byte) {
-	return lastBefore(r.buckets[bucket].Cursor(), limit)
+func (r *reading) lastBefore(bucket string, limit []byte) (key, stored []byte, err error) {
+	key, stored = lastBefore(r.buckets[bucket].Cursor(), limit)
+	return key, stored, r.intact(bucket, key, limit)
 }
 
 func lastBefore(cursor *bbolt.Cursor, limit []byte) (key, stored []byte) {

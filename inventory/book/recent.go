@@ -38,23 +38,24 @@ func (r *reading) loadRecents() ([]recent, error) {
 }
 
 // eachEventAfter calls visit with the events after a place in the fold order, until
-// visit has enough.
+// visit has enough. That none was passed over is known at the end.
 func (r *reading) eachEventAfter(place order, visit func(e *inventory.Event, at order) (more bool, err error)) error {
 	cursor := r.buckets[eventsBucket].Cursor()
 	key, kept := cursor.Seek(place[:])
 	if bytes.Equal(key, place[:]) {
 		key, kept = cursor.Next()
 	}
-	for ; key != nil; key, kept = cursor.Next() {
+	more := true
+	for ; more && key != nil; key, kept = cursor.Next() {
 		e, err := decodeAt(key, unslim(key, kept))
 		if err != nil {
 			return err
 		}
-		if more, err := visit(e, order(key)); err != nil || !more {
+		if more, err = visit(e, order(key)); err != nil {
 			return err
 		}
 	}
-	return nil
+	return r.intact(eventsBucket, place[:], key)
 }
 
 // recentsOf lists the recent events that touch a thing.

@@ -74,6 +74,9 @@ func (w *writing) empty(names ...string) error {
 			return err
 		}
 		w.buckets[name] = fresh
+		if err := w.proof.renewed(name); err != nil {
+			return err
+		}
 	}
 	return w.countOthers()
 }

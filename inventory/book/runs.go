@@ -19,9 +19,9 @@ func (n run) encode() []byte {
 
 // runAt finds the run that a key is in or that is the last before it.
 func (r *reading) runAt(key packedKey) (packedKey, run, bool, error) {
-	first, stored := r.lastBefore(runsBucket, append(key[:], 0))
-	if first == nil || !bytes.Equal(first[:writerBytes], key[:writerBytes]) {
-		return packedKey{}, run{}, false, nil
+	first, stored, err := r.lastBefore(runsBucket, append(key[:], 0))
+	if err != nil || first == nil || !bytes.Equal(first[:writerBytes], key[:writerBytes]) {
+		return packedKey{}, run{}, false, err
 	}
 	value, err := opened(runsBucket, first, stored)
 	if err != nil || len(value) != runBytes {

@@ -5,6 +5,7 @@ import (
 	"encoding/binary"
 	"encoding/hex"
 	"fmt"
+	"hash/crc32"
 )
 
 const sealBytes = 4
@@ -24,8 +25,8 @@ func unseal(key, stored []byte) ([]byte, bool) {
 		return nil, false
 	}
 	value := stored[sealBytes:]
-	whole := append(append(make([]byte, 0, len(value)+len(key)), value...), key...)
-	return value, binary.BigEndian.Uint32(stored) == checksum(whole)
+	sum := crc32.Update(checksum(value), crc32.MakeTable(crc32.Castagnoli), key)
+	return value, binary.BigEndian.Uint32(stored) == sum
 }
 
 // tally is a sum over a set of things that does not depend on their order: two sets

@@ -2,6 +2,7 @@ package book
 
 import (
 	"bytes"
+	"os"
 	"sync"
 	"sync/atomic"
 
@@ -11,6 +12,7 @@ import (
 // shared is what the looks at one open book have in common, so that the second look at
 // a piece costs a thousandth of the first. The states in it are never changed.
 type shared struct {
+	file    *os.File // book.db, beside bbolt; nil while a book is being made
 	recents atomic.Pointer[recentsKept]
 	head    atomic.Pointer[headKept]
 

@@ -96,11 +96,12 @@ func lastOf(all []spot, most int) []spot {
 
 // storedTrail is the trail without the recent events.
 func (r *reading) storedTrail(ref inventory.Ref, most int) ([]spot, error) {
-	prefix := append([]byte(ref), trailMark)
+	prefix, end := append([]byte(ref), trailMark), append([]byte(ref), trailMark+1)
 	cursor := r.buckets[thingsBucket].Cursor()
 	var stretches [][]spot
 	count := 0
-	key, stored := lastBefore(cursor, append([]byte(ref), trailMark+1))
+	oldest := prefix
+	key, stored := lastBefore(cursor, end)
 	for ; isTrailOf(key, prefix) && (most <= 0 || count < most); key, stored = cursor.Prev() {
 		list, err := r.spots(key, stored)
 		if err != nil {
@@ -108,9 +109,12 @@ func (r *reading) storedTrail(ref inventory.Ref, most int) ([]spot, error) {
 		}
 		count += len(list)
 		stretches = append(stretches, list)
+		if oldest = key; count < most || most <= 0 {
+			oldest = prefix
+		}
 	}
 	slices.Reverse(stretches)
-	return lastOf(slices.Concat(stretches...), most), nil
+	return lastOf(slices.Concat(stretches...), most), r.intact(thingsBucket, oldest, end)
 }
 
 func isTrailOf(key, prefix []byte) bool {

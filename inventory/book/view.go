@@ -59,7 +59,11 @@ func (v *view) Each(kind inventory.Kind, yield func(inventory.Number, inventory.
 }
 
 func (v *view) each(kind inventory.Kind, yield func(inventory.Number, inventory.Entity) bool) error {
-	for _, ref := range v.r.refsOfKind(kind) {
+	refs, err := v.r.refsOfKind(kind)
+	if err != nil {
+		return err
+	}
+	for _, ref := range refs {
 		state, err := v.r.entity(ref)
 		if err != nil {
 			return err
@@ -72,9 +76,12 @@ func (v *view) each(kind inventory.Kind, yield func(inventory.Number, inventory.
 }
 
 // refsOfKind lists the numbers of a kind that have a state, in order.
-func (r *reading) refsOfKind(kind inventory.Kind) []inventory.Ref {
+func (r *reading) refsOfKind(kind inventory.Kind) ([]inventory.Ref, error) {
 	var refs []inventory.Ref
 	prefix := []byte(strconv.Itoa(int(kind)))
+	if err := r.intactWith(thingsBucket, prefix); err != nil {
+		return nil, err // among damaged keys the way forward can lead back
+	}
 	cursor := r.buckets[thingsBucket].Cursor()
 	for key, _ := cursor.Seek(prefix); bytes.HasPrefix(key, prefix); key, _ = cursor.Seek(after(key)) {
 		refs = append(refs, inventory.Ref(key[:max(bytes.IndexAny(key, "\x00\x01"), 0)]))
@@ -84,7 +91,7 @@ func (r *reading) refsOfKind(kind inventory.Kind) []inventory.Ref {
 	}
 	refs = slices.DeleteFunc(refs, func(ref inventory.Ref) bool { return ref.Number().Kind() != kind })
 	slices.Sort(refs)
-	return slices.Compact(refs)
+	return slices.Compact(refs), nil
 }
 
 func (v *view) call(yield func(inventory.Number, inventory.Entity) bool, n inventory.Number, state inventory.Entity) bool {

@@ -21,7 +21,7 @@ func (r *reading) voidedBy(target order) (*order, error) {
 			earliest = &by
 		}
 	}
-	return earliest, nil
+	return earliest, r.intactWith(voidsBucket, key[:])
 }
 
 // voidCounts tells whether one entry of the index of voids holds.

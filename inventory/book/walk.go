@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
 )
 
 // walker reads the tree of pages of a bbolt file. It visits every page at most once
@@ -148,12 +149,21 @@ func (w *walker) bucket(b namedBucket) error {
 	if root := binary.LittleEndian.Uint64(value); root != 0 {
 		return w.tree(root, nil, visit)
 	}
-	inline, _ := decodePage(append(value[pageElementBytes:], make([]byte, pageHeaderBytes)...))
-	if inline.flags != pageIsLeaf {
-		return &pageError{0, "the bucket " + name + " is no leaf"}
+	inline, err := inlinePage(value)
+	if err != nil {
+		return err
 	}
-	inline.data = value[pageElementBytes:]
 	return w.leaf(&inline, visit)
+}
+
+// inlinePage is the leaf of a bucket that is small enough to lie inside of its parent.
+func inlinePage(value []byte) (page, error) {
+	data := value[pageElementBytes:]
+	inline, _ := decodePage(append(slices.Clip(data), make([]byte, pageHeaderBytes)...))
+	if inline.data = data; inline.flags != pageIsLeaf {
+		return inline, &pageError{0, "a bucket inside of it is no leaf"}
+	}
+	return inline, nil
 }
 
 // tree walks the pages from one on. least is the key that its parent knows it by.

@@ -129,11 +129,19 @@ func (w *writing) place(at order) error {
 // checkFree tells whether no other event has an event's logical time and writer,
 // which name it in the trails.
 func (r *reading) checkFree(at order) error {
+	free, err := r.isFree(at)
+	if err == nil && !free {
+		err = lineError(fmt.Sprintf("event %v has the logical time of another of its writer", at.packedKey().key()))
+	}
+	return err
+}
+
+func (r *reading) isFree(at order) (bool, error) {
 	found, _ := r.buckets[eventsBucket].Cursor().Seek(at[:16])
 	if bytes.HasPrefix(found, at[:16]) {
-		return lineError(fmt.Sprintf("event %v has the logical time of another of its writer", at.packedKey().key()))
+		return false, nil
 	}
-	return nil
+	return true, r.intactWith(eventsBucket, at[:16])
 }
 
 func (w *writing) store(at order, line []byte) error {
@@ -170,7 +178,10 @@ func (w *writing) noteOthers(e *inventory.Event, at order) error {
 // extendTrail stores more spots of a thing.
 func (w *writing) extendTrail(ref inventory.Ref, fresh []spot) error {
 	slices.SortFunc(fresh, spot.compare)
-	key, stored := w.lastBefore(thingsBucket, append([]byte(ref), trailMark+1))
+	key, stored, err := w.lastBefore(thingsBucket, append([]byte(ref), trailMark+1))
+	if err != nil {
+		return err
+	}
 	if !isTrailOf(key, append([]byte(ref), trailMark)) {
 		return w.storeTrail(ref, fresh)
 	}
