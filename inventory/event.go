@@ -55,6 +55,7 @@ type Event struct {
 	Noted    time.Time // when it was written down
 	Who      string    // who wrote it down
 	Ticket   string    // the caller's own key, so that a retry is recognised
+	Asked    string    // a fingerprint of what was asked with that key; empty: not known
 	More     int       // how many events of the same action follow this one
 	Body     Body
 	newer    *newer
@@ -92,6 +93,7 @@ type eventJSON struct {
 	Noted    time.Time       `json:"noted"`
 	Who      string          `json:"who,omitempty"`
 	Ticket   string          `json:"ticket,omitempty"`
+	Asked    string          `json:"asked,omitempty"`
 	More     int             `json:"more,omitempty"`
 	Kind     string          `json:"kind"`
 	Body     json.RawMessage `json:"body"`
@@ -111,7 +113,7 @@ func (e *Event) MarshalJSON() ([]byte, error) {
 	}
 	object, err := json.Marshal(eventJSON{
 		e.Writer, e.Sequence, e.Logical, e.Happened, e.Noted.UTC().Truncate(time.Millisecond),
-		e.Who, e.Ticket, e.More, e.Body.Kind(), body,
+		e.Who, e.Ticket, e.Asked, e.More, e.Body.Kind(), body,
 	})
 	if err != nil || e.newer == nil {
 		return object, err
@@ -146,7 +148,7 @@ func (e *Event) UnmarshalJSON(data []byte) error {
 	}
 	*e = Event{
 		Key: Key{j.Writer, j.Sequence}, Logical: j.Logical, Happened: j.Happened, Noted: j.Noted,
-		Who: j.Who, Ticket: j.Ticket, More: j.More,
+		Who: j.Who, Ticket: j.Ticket, Asked: j.Asked, More: j.More,
 	}
 	var more json.RawMessage
 	if e.Body, more = decodeBody(j.Kind, j.Body); fields != nil || more != nil {

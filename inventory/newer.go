@@ -65,7 +65,7 @@ func unknownFields(data []byte) map[string]json.RawMessage {
 }
 
 // eventFields are the fields of eventJSON, and that with which a journal ends its lines.
-var eventFields = []string{"writer", "seq", "logical", "happened", "noted", "who", "ticket", "more", "kind", "body", lineChecksum}
+var eventFields = []string{"writer", "seq", "logical", "happened", "noted", "who", "ticket", "asked", "more", "kind", "body", lineChecksum}
 
 // lineChecksum is the field that belongs to the line in a journal, not to the event.
 const lineChecksum = "crc32c"

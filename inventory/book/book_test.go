@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"steeltally/inventory"
 	"steeltally/inventory/book"
@@ -98,6 +99,54 @@ func TestTicketIsRecordedOnce(t *testing.T) {
 	}
 	if keys[0] != keys[1] || keys[1] != keys[2] {
 		t.Errorf("recorded as %v", keys)
+	}
+}
+
+// A ticket stands for one action: what was asked in the same words, or comes to the same.
+func TestATicketIsForOneAction(t *testing.T) {
+	opening := func(inventory.View) ([]inventory.Draft, error) { return booktest.Opening(), nil }
+	twice := func(inventory.View) ([]inventory.Draft, error) {
+		return append(booktest.Opening(), booktest.Opening()...), nil
+	}
+	failing := func(inventory.View) ([]inventory.Draft, error) { return nil, errors.New("refused") }
+	later := func(inventory.View) ([]inventory.Draft, error) {
+		drafts := booktest.Opening()
+		drafts[0].Happened = inventory.At(booktest.Noted().AddDate(0, 0, -1))
+		return drafts, nil
+	}
+	for _, first := range []string{"", "a"} { // an older program did not note what was asked
+		for name, try := range map[string]struct {
+			asked  string
+			decide book.Decide
+			same   bool
+		}{
+			"in the same words":                 {first, failing, true},
+			"in other words, come to the same":  {"b", opening, true},
+			"in other words, come to more":      {"b", twice, false},
+			"in other words, about another day": {"b", later, false},
+			"in other words, refused now":       {"b", failing, false},
+		} {
+			b := booktest.New(t)
+			stamp := booktest.Stamp()
+			stamp.Ticket, stamp.Asked = "scan 1", first
+			want, err := b.Record(stamp, opening)
+			if err != nil {
+				t.Fatal(err)
+			}
+			stamp.Asked = try.asked
+			stamp.Noted = stamp.Noted.Add(time.Hour)
+			got, err := b.Record(stamp, try.decide)
+			var another *book.TicketError
+			if try.same && (err != nil || len(got) != 1 || got[0].Key != want[0].Key) {
+				t.Errorf("%s: %v, %v", name, got, err)
+			}
+			if !try.same && (!errors.As(err, &another) || another.Recorded[0].Key != want[0].Key) {
+				t.Errorf("%s: %v, %v", name, got, err)
+			}
+			if counts, err := b.Counts(); err != nil || counts.Events != 2 {
+				t.Errorf("%s: %+v, %v", name, counts, err)
+			}
+		}
 	}
 }
 

@@ -48,7 +48,7 @@ func quickCaption(line []byte) (c caption, ok bool) {
 	if c.Logical, rest, ok = quickNumber(rest, `,"logical":`); !ok {
 		return c, false
 	}
-	for _, name := range []string{`,"happened":"`, `,"noted":"`, `,"who":"`, `,"ticket":"`} {
+	for _, name := range []string{`,"happened":"`, `,"noted":"`, `,"who":"`, `,"ticket":"`, `,"asked":"`} {
 		if _, after, found := quickText(rest, name); found {
 			rest = after
 		}

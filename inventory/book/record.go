@@ -15,6 +15,7 @@ type Stamp struct {
 	Who    string    // who notes it
 	Noted  time.Time // when
 	Ticket string    // the caller's own key; an action given again with it is recorded once
+	Asked  string    // a fingerprint of what was asked with that key; empty: not known
 }
 
 // Decide looks at the record as it stands and says what shall be recorded: one action.
@@ -23,8 +24,8 @@ type Decide func(inventory.View) ([]inventory.Draft, error)
 
 // Record carries out one action: it decides, and what is decided is on disk when it
 // returns. Nothing decided records nothing. An action whose ticket is known records
-// nothing and gives what was recorded then. After an UnknownError the book has to be
-// opened again.
+// nothing and gives what was recorded then; another action with it is a TicketError. After
+// an UnknownError the book has to be opened again.
 func (b *Book) Record(stamp Stamp, decide Decide) ([]inventory.Event, error) {
 	b.mutex.Lock()
 	defer b.mutex.Unlock()
@@ -128,6 +129,9 @@ func (w *writing) record(stamp Stamp, decide Decide) ([]inventory.Event, error) 
 		return nil, err
 	}
 	if earlier, err := w.actionOf(stamp.Ticket); err != nil || earlier != nil {
+		if err == nil && earlier[0].Asked != stamp.Asked {
+			err = w.checkSame(stamp, earlier, decide)
+		}
 		return earlier, err
 	}
 	drafts, err := w.decide(decide)
@@ -164,7 +168,7 @@ func (w *writing) addAction(stamp Stamp, drafts []inventory.Draft) ([]inventory.
 			More: len(drafts) - 1 - i, Body: draft.Body,
 		}
 		if i == 0 {
-			events[i].Ticket = stamp.Ticket
+			events[i].Ticket, events[i].Asked = stamp.Ticket, stamp.Asked
 		}
 		if !events[i].InYears() {
 			return nil, inventory.RefuseValue("check the date and the year", "%s is no time that the record can be about", events[i].Happened.Say(time.UTC))

@@ -1,7 +1,11 @@
 package book
 
 import (
+	"bytes"
+	"encoding/json"
+	"errors"
 	"fmt"
+	"time"
 
 	"steeltally/inventory"
 )
@@ -86,4 +90,40 @@ func (b *Book) Known(ticket string) ([]inventory.Event, error) {
 		return err
 	})
 	return events, err
+}
+
+// TicketError says that a caller's key was given with another action before. Nothing was
+// recorded.
+type TicketError struct {
+	Ticket   string
+	Recorded []inventory.Event // what was recorded with it
+}
+
+func (e *TicketError) Error() string {
+	return fmt.Sprintf("key %q was given with another action before, which recorded entry %v", e.Ticket, e.Recorded[0].Key)
+}
+
+// checkSame tells whether an action that was asked for in other words, or of which the
+// words are not known, comes to what was recorded with its ticket.
+func (w *writing) checkSame(stamp Stamp, earlier []inventory.Event, decide Decide) error {
+	another := &TicketError{stamp.Ticket, earlier}
+	drafts, err := w.decide(decide)
+	if err != nil || len(drafts) != len(earlier) {
+		return another
+	}
+	for i := range drafts {
+		if !sameEntry(&drafts[i], stamp.Noted, &earlier[i]) {
+			return another
+		}
+	}
+	return nil
+}
+
+// sameEntry tells whether a draft says what an event says: the same body, about the same
+// time, where now is as good as the time at which the event was noted.
+func sameEntry(draft *inventory.Draft, now time.Time, e *inventory.Event) bool {
+	is, err := json.Marshal(draft.Body)
+	was, wasErr := json.Marshal(e.Body)
+	then := draft.Happened == e.Happened || draft.Happened == inventory.At(now) && e.Happened == inventory.At(e.Noted)
+	return errors.Join(err, wasErr) == nil && draft.Body.Kind() == e.Body.Kind() && bytes.Equal(is, was) && then
 }

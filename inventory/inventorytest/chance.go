@@ -76,7 +76,7 @@ func (c Chance) Body(kind string) inventory.Body {
 func (c Chance) Event() inventory.Event {
 	k := c.Key()
 	return inventory.Event{
-		Key: k, Logical: 1 + c.Uint64N(50), Happened: c.When(), Noted: Now(), Who: c.Word(), Ticket: c.Word(),
+		Key: k, Logical: 1 + c.Uint64N(50), Happened: c.When(), Noted: Now(), Who: c.Word(), Ticket: c.Word(), Asked: c.Word(),
 		More: c.IntN(3), Body: c.Body(c.Kinds[c.IntN(len(c.Kinds))]),
 	}
 }

@@ -38,11 +38,13 @@ type app struct {
 	by    string
 	key   string
 	json  bool
+	args  []string // as they were given
+	heard []string // lines that came with them, from a file or the standard input
 }
 
 // Main runs one command line and gives the exit code.
 func Main(ctx context.Context, world World, args []string) int {
-	a := &app{world: world}
+	a := &app{world: world, args: args}
 	a.voice = &voice{out: world.Stdout, err: world.Stderr, json: &a.json}
 	root := a.root()
 	root.SetArgs(args)
@@ -84,7 +86,7 @@ func (a *app) root() *cobra.Command {
 	flags.StringVar(&a.book, "book", "", "the book's folder (or STEELTALLY_BOOK; else ./book)")
 	flags.StringVar(&a.at, "at", "", "when it happened, or the instant asked about: 2025-11-04T09:00, 2025-11, unknown")
 	flags.StringVar(&a.by, "by", "", "who writes this down")
-	flags.StringVar(&a.key, "key", "", "your own key for this entry: given twice, it is recorded once")
+	flags.StringVar(&a.key, "key", "", "your own key for this entry: given twice, it is recorded once; with another one it is refused")
 	flags.BoolVar(&a.json, "json", false, "one JSON object for programs")
 	root.AddGroup(
 		&cobra.Group{ID: groupDay, Title: "At the jig:"},
@@ -126,7 +128,7 @@ func (a *app) options() desk.Options {
 	if book == "" {
 		book = "book"
 	}
-	return desk.Options{Book: book, Who: a.by, At: a.at, Ticket: a.key, Now: a.world.Now, Machine: a.machine(), Room: a.world.Room}
+	return desk.Options{Book: book, Who: a.by, At: a.at, Ticket: a.key, Asked: a.asked(), Now: a.world.Now, Machine: a.machine(), Room: a.world.Room}
 }
 
 // machine is the file with what belongs to this machine, or nothing where it has no

@@ -79,9 +79,14 @@ func (a *app) tag(ask tagAsk, args []string) error {
 	}
 	var printed desk.Printed
 	var lines []string
+	before := false
 	err := a.reading(func(d *desk.Desk) error {
 		job, err := a.tagJob(d, ask, args)
 		if err != nil {
+			return err
+		}
+		d = d.Asking(a.asked()) // with what came from a file
+		if printed, before, err = d.PrintedBefore(); before || err != nil {
 			return err
 		}
 		if printed, err = d.PrintTags(job); err == nil && ask.again {
@@ -91,6 +96,9 @@ func (a *app) tag(ask tagAsk, args []string) error {
 	})
 	if err != nil {
 		return err
+	}
+	if before {
+		return a.cameOutBefore(printed)
 	}
 	printed.Notices = append(printed.Notices, desk.CountPrints(a.options(), printed)...)
 	for _, line := range lines {
@@ -125,6 +133,15 @@ func (a *app) tagJob(d *desk.Desk, ask tagAsk, args []string) (desk.TagJob, erro
 	job := ask.job(pieces, ask.template)
 	job.Again, job.Progress = ask.again, a.progress("tags")
 	return job, nil
+}
+
+// cameOutBefore tells that nothing came out now.
+func (a *app) cameOutBefore(p desk.Printed) error {
+	a.voice.notices(p.Notices)
+	if a.json {
+		return a.voice.object(map[string]any{"tags": p.Tags, "notices": p.Notices, "repeated": true})
+	}
+	return nil
 }
 
 // cameOut tells what came out, and where.

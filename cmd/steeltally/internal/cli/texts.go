@@ -10,18 +10,22 @@ import (
 // standard input.
 func (a *app) textsFrom(file string, args []string) ([]string, error) {
 	texts := append([]string(nil), args...)
-	switch file {
-	case "":
+	if file == "" {
 		return texts, nil
-	case "-":
-		lines, err := desk.ScanLines(a.world.Stdin, "the standard input")
-		return append(texts, lines...), err
+	}
+	lines, err := a.linesFrom(file)
+	a.heard = append(a.heard, lines...)
+	return append(texts, lines...), err
+}
+
+func (a *app) linesFrom(file string) ([]string, error) {
+	if file == "-" {
+		return desk.ScanLines(a.world.Stdin, "the standard input")
 	}
 	f, err := os.Open(file)
 	if err != nil {
 		return nil, err
 	}
 	defer f.Close()
-	lines, err := desk.ScanLines(f, file)
-	return append(texts, lines...), err
+	return desk.ScanLines(f, file)
 }

@@ -24,6 +24,9 @@ type Correction struct {
 
 // Correct records the correction; what it takes back stays visible.
 func (d *Desk) Correct(c Correction) (Done, error) {
+	if done, again, err := d.Again(); again || err != nil {
+		return done, err
+	}
 	deed, err := d.correction(c)
 	if err != nil {
 		return Done{}, err

@@ -21,6 +21,7 @@ type Options struct {
 	Who     string           // who writes it down
 	At      string           // the time it happened, as typed; empty is now
 	Ticket  string           // the caller's own key, so that a retry is recorded once
+	Asked   string           // a fingerprint of what is asked with that key; empty: not known
 	Now     func() time.Time // the clock
 	Machine string           // the file with this machine's printers and part-used sheets; empty: none
 
@@ -129,10 +130,13 @@ func (d *Desk) act(choose choose) (Done, error) {
 	if err != nil {
 		return Done{}, err
 	}
+	before, err := d.given()
+	if err != nil {
+		return Done{}, err
+	}
 	var outcome deeds.Outcome
 	decided := false
-	stamp := book.Stamp{Who: d.options.Who, Noted: m.Now, Ticket: d.options.Ticket}
-	events, err := d.book.Record(stamp, func(v inventory.View) ([]inventory.Draft, error) {
+	events, err := d.book.Record(d.stamp(m.Now), func(v inventory.View) ([]inventory.Draft, error) {
 		decided = true
 		deed, err := choose(v, m)
 		if err != nil {
@@ -142,12 +146,12 @@ func (d *Desk) act(choose choose) (Done, error) {
 		return outcome.Drafts, err
 	})
 	if err != nil {
-		return Done{}, err
+		return Done{}, d.sayOther(err)
 	}
-	done := Done{Events: events, Notices: outcome.Notices, Repeated: !decided}
-	if done.Repeated {
-		done.Notices = d.repeated()
+	if len(before) > 0 || !decided {
+		return d.repeated(events)
 	}
+	done := Done{Events: events, Notices: outcome.Notices}
 	done.Notices = append(done.Notices, d.LowRoom()...)
 	done.Lines, err = d.linesOf(events)
 	return done, err

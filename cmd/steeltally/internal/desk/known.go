@@ -1,11 +1,38 @@
 package desk
 
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"time"
+
+	"steeltally/inventory"
+	"steeltally/inventory/book"
+)
+
+// stamp is what the book notes of an action besides what was decided.
+func (d *Desk) stamp(now time.Time) book.Stamp {
+	return book.Stamp{Who: d.options.Who, Noted: now, Ticket: d.options.Ticket, Asked: d.options.Asked}
+}
+
+// given are the entries that were recorded with the caller's own key; none where it is new
+// or there is none.
+func (d *Desk) given() ([]inventory.Event, error) {
+	if d.options.Ticket == "" {
+		return nil, nil
+	}
+	return d.book.Known(d.options.Ticket)
+}
+
 // Known is what the action with the caller's own key came to, where it was recorded
 // before: after an error that left it open, a retry asks nothing a second time.
 func (d *Desk) Known() (Done, bool, error) {
-	events, err := d.book.Known(d.options.Ticket)
+	events, err := d.given()
 	if err != nil || len(events) == 0 {
 		return Done{}, false, err
+	}
+	if events[0].Asked != d.options.Asked {
+		return Done{}, false, d.sayOther(&book.TicketError{Ticket: d.options.Ticket, Recorded: events})
 	}
 	done := Done{Events: events}
 	if done.Lines, err = d.linesOf(events); err != nil {
@@ -13,4 +40,58 @@ func (d *Desk) Known() (Done, bool, error) {
 	}
 	done.Back, err = d.takenBack(events)
 	return done, true, err
+}
+
+// Again is what came of the same action, where it was recorded with the caller's key
+// before. Another action with that key is told apart when it is recorded.
+func (d *Desk) Again() (Done, bool, error) {
+	events, err := d.given()
+	if err != nil || len(events) == 0 || events[0].Asked != d.options.Asked {
+		return Done{}, false, err
+	}
+	done, err := d.repeated(events)
+	return done, true, err
+}
+
+// repeated tells what an action came to that was given again with the caller's key, and
+// that it was taken back since.
+func (d *Desk) repeated(events []inventory.Event) (done Done, err error) {
+	done = Done{Events: events, Repeated: true}
+	done.Notices = append(done.Notices, inventory.Notice{
+		Text: fmt.Sprintf("key %q was given before: this is what was recorded then, and nothing was added", d.options.Ticket),
+		Hint: "a new entry needs a key of its own",
+	})
+	for i := range events {
+		entry, err := d.book.Find(events[i].Key)
+		if err != nil {
+			return done, err
+		}
+		if entry.VoidedBy != nil {
+			done.Notices = append(done.Notices, inventory.Notice{
+				Text: fmt.Sprintf("it was taken back since: entry %s by %s", events[i].Key, entry.VoidedBy),
+				Hint: "to enter it again give another key; to have it back: steeltally undo " + entry.VoidedBy.String(),
+			})
+			break
+		}
+	}
+	done.Notices = append(done.Notices, d.LowRoom()...)
+	if done.Lines, err = d.linesOf(events); err == nil {
+		done.Back, err = d.takenBack(events)
+	}
+	return done, err
+}
+
+// sayOther says what a caller's key stands for already, where it was given with another
+// action.
+func (d *Desk) sayOther(err error) error {
+	var other *book.TicketError
+	if !errors.As(err, &other) {
+		return err
+	}
+	lines, linesErr := d.linesOf(other.Recorded)
+	if linesErr != nil {
+		return errors.Join(err, linesErr)
+	}
+	return inventory.Refuse("nothing was recorded; give each entry a key of its own",
+		"key %q stands for another entry: %s (%s)", other.Ticket, strings.Join(lines, "; "), other.Recorded[0].Key)
 }

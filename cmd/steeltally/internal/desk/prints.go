@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"steeltally/inventory"
-	"steeltally/inventory/book"
 	"steeltally/inventory/deeds"
 )
 
@@ -77,7 +76,7 @@ func (d *Desk) notePrints(p Printed) error {
 		return nil
 	}
 	now := d.options.Now()
-	_, err := d.book.Record(book.Stamp{Who: d.options.Who, Noted: now}, func(v inventory.View) ([]inventory.Draft, error) {
+	_, err := d.book.Record(d.stamp(now), func(v inventory.View) ([]inventory.Draft, error) {
 		outcome, err := notes.Decide(v, deeds.Moment{Happened: inventory.At(now), Now: now})
 		return outcome.Drafts, err
 	})
@@ -149,9 +148,32 @@ func templateOf(e *inventory.Event) string {
 	return ""
 }
 
+// PrintedBefore is what came out with the caller's own key, where something did: given
+// again, nothing comes out.
+func (d *Desk) PrintedBefore() (Printed, bool, error) {
+	done, known, err := d.Known()
+	printed := Printed{}
+	for i := range done.Events {
+		if b, ok := done.Events[i].Body.(*inventory.Printed); ok {
+			printed.Tags += len(b.Tags)
+			printed.Printer, printed.Job = b.Printer, b.Job
+		}
+	}
+	if known {
+		printed.Notices = []inventory.Notice{{
+			Text: fmt.Sprintf("key %q was given before: %s came out then, and nothing was printed now", d.options.Ticket, SayCount(printed.Tags, "tag")),
+			Hint: "to print again give another key, or none",
+		}}
+	}
+	return printed, known, err
+}
+
 // PrintCounted brings tags out by themselves, not after something was recorded, and
 // counts them.
 func (d *Desk) PrintCounted(job TagJob) (Printed, error) {
+	if before, known, err := d.PrintedBefore(); known || err != nil {
+		return before, err
+	}
 	printed, err := d.PrintTags(job)
 	if err != nil {
 		return printed, err

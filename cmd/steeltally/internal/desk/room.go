@@ -23,11 +23,3 @@ func (d *Desk) LowRoom() []inventory.Notice {
 		Hint: "make room soon: on a full disk nothing more can be recorded",
 	}}
 }
-
-// repeated says that an action was given again with the caller's key of an earlier one.
-func (d *Desk) repeated() []inventory.Notice {
-	return []inventory.Notice{{
-		Text: fmt.Sprintf("key %q was given before: this is what was recorded then, and nothing was added", d.options.Ticket),
-		Hint: "a new entry needs a key of its own",
-	}}
-}

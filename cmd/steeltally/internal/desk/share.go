@@ -9,6 +9,13 @@ func (d *Desk) For(ticket, who string) *Desk {
 	return other
 }
 
+// Asking is the same open book for what a caller's key is given with: a fingerprint.
+func (d *Desk) Asking(asked string) *Desk {
+	other := d.For(d.options.Ticket, d.options.Who)
+	other.options.Asked = asked
+	return other
+}
+
 // Mark is something that changes whenever a book's record grows, read without opening it.
 func Mark(o Options) string { return book.Mark(o.Book) }
 

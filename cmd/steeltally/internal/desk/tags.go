@@ -84,7 +84,7 @@ func (d *Desk) PrintAfter(job TagJob) (Printed, error) {
 		}
 		return printed, &PrintError{err, job.command(), true}
 	}
-	if err := d.notePrints(printed); err != nil {
+	if err := d.For("", d.options.Who).notePrints(printed); err != nil { // the key is the action's
 		printed.Notices = append(printed.Notices, uncounted(err))
 	}
 	return printed, nil
