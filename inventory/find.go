@@ -58,24 +58,34 @@ func PlayerOf(v View, n Number) (*Player, error) { return find[*Player](v, n, Ki
 const MostSweater = 99
 
 // FindPlayer finds a player by sweater number at an instant, by piece number, or by
-// name or the start of one. Several that match are an *Ambiguous error.
+// name: three letters or more of any word of it. Several that match are an *Ambiguous error.
 func FindPlayer(v View, text string, at time.Time) (*Player, error) {
-	text = strings.TrimSpace(text)
-	if sweater, err := strconv.Atoi(text); err == nil && allDigits(text) && len(text) <= 2 && sweater > 0 {
+	text = AsScanned(text)
+	if ByName(text) {
+		return playerNamed(v, text)
+	}
+	if sweater, err := strconv.Atoi(text); err == nil && len(text) <= 2 {
+		if sweater == 0 {
+			return onlyOne(v, text, nil)
+		}
 		wearing := RosterOf(v).Wearing(sweater, at)
 		if later := RosterOf(v).WearsLater(sweater, at); len(wearing) == 0 && later != nil {
 			return nil, Refuse("give a later time, or the player's number: "+later.Player.Short(), "nobody wore %d then; %s wears it since", sweater, later.Name)
 		}
 		return onlyOne(v, text, wearing)
 	}
-	if looksShort(text) || allDigits(text) && len(text) > 2 {
-		n, err := ParseNumber(text)
-		if err != nil {
-			return nil, err
-		}
-		return PlayerOf(v, n)
+	n, err := ScannedNumber(text)
+	if err != nil {
+		return nil, err
 	}
-	return onlyOne(v, text, named(RosterOf(v), text))
+	return PlayerOf(v, n)
+}
+
+// ByName tells whether a text can name somebody by name only: it is no sweater and no
+// number of a piece. What is named so is shown; nothing is recorded by it.
+func ByName(text string) bool {
+	s := AsScanned(text)
+	return !allDigits(s) && !looksShort(s) && !IsTally(s)
 }
 
 func onlyOne(v View, text string, members []Member) (*Player, error) {
@@ -86,17 +96,6 @@ func onlyOne(v View, text string, members []Member) (*Player, error) {
 		return PlayerOf(v, members[0].Player)
 	}
 	return nil, &Ambiguous{text, members}
-}
-
-// named lists the members with exactly a name, or else those whose name starts so.
-func named(roster *Roster, text string) []Member {
-	want := strings.ToLower(strings.TrimSpace(text))
-	exact := func(m Member) bool { return strings.ToLower(m.Name) != want }
-	start := func(m Member) bool { return m.Gone || !strings.HasPrefix(strings.ToLower(m.Name), want) }
-	if same := slices.DeleteFunc(slices.Clone(roster.Members), exact); len(same) > 0 || want == "" {
-		return same
-	}
-	return slices.DeleteFunc(slices.Clone(roster.Members), start)
 }
 
 // PairInRole is a player's pair in a role at an instant.

@@ -159,7 +159,7 @@ func plainRune(r rune) rune {
 // ParseNumber reads a long form (1000042744) or a short form (R0-427-44, any case,
 // blanks for dashes). Anything else is a *NotANumber with the reason.
 func ParseNumber(text string) (Number, error) {
-	s := strings.TrimSpace(text)
+	s := AsScanned(text)
 	switch {
 	case s == "":
 		return 0, &NotANumber{text, "nothing was scanned or typed"}
@@ -167,6 +167,8 @@ func ParseNumber(text string) (Number, error) {
 		return parseLong(text, s)
 	case looksShort(s):
 		return parseShort(text, s)
+	case OtherLayout(s):
+		return 0, otherLayout(text)
 	}
 	return 0, &NotANumber{text, "not one of our numbers; ours have ten digits, or a letter and three groups such as R0-427-44"}
 }

@@ -43,5 +43,9 @@ func (a *Ambiguous) Error() string {
 	for i, m := range a.Members {
 		names[i] = fmt.Sprintf("%s %s", m.Player.Short(), m.Name)
 	}
-	return fmt.Sprintf("%s is worn by %d players: %s", Clip(a.Text), len(a.Members), strings.Join(names, ", "))
+	how := "is worn by"
+	if ByName(a.Text) {
+		how = "can be any of"
+	}
+	return fmt.Sprintf("%s %s %d players: %s", Clip(a.Text), how, len(a.Members), strings.Join(names, ", "))
 }

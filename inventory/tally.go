@@ -121,14 +121,3 @@ func TallyDate(w When, zone *time.Location) string {
 	}
 	return start.Format("06")
 }
-
-// ScannedNumber is the piece number in a scanned text: the number itself, or the
-// first run of exactly ten digits in a tally whose check digits fit.
-func ScannedNumber(text string) (Number, error) {
-	s := strings.TrimSpace(text)
-	if !IsTally(s) {
-		return ParseNumber(s)
-	}
-	tally, err := ParseTally(s)
-	return tally.Piece, err
-}

@@ -67,6 +67,7 @@ func (s *tagSorter) refuse(text string, n inventory.Number, hint, format string,
 // read reads one scan; what can't be a tag's text is refused, what was scanned before
 // is counted.
 func (s *tagSorter) read(text string) (scannedTag, bool) {
+	text = inventory.AsScanned(text)
 	if text == "" {
 		return scannedTag{}, false
 	}

@@ -88,6 +88,7 @@ func (b *binSorter) read(scan string) {
 }
 
 func (b *binSorter) parse(scan string) (inventory.Number, *inventory.TagFacts, error) {
+	scan = inventory.AsScanned(scan)
 	if !inventory.IsTally(scan) {
 		n, err := inventory.ParseNumber(scan)
 		return n, nil, err

@@ -16,7 +16,7 @@ func (a *app) act(action func(*desk.Desk) (desk.Done, error)) error {
 // actOn carries out an action on a player who may have to be asked for.
 func (a *app) actOn(who string, action func(d *desk.Desk, who string) (desk.Done, error)) error {
 	return a.act(func(d *desk.Desk) (desk.Done, error) {
-		who, err := a.player(d, who)
+		who, err := a.playerToAct(d, who)
 		if err != nil {
 			return desk.Done{}, err
 		}

@@ -1,11 +1,12 @@
 package cli
 
 import (
-	"bufio"
+	"slices"
 	"strings"
 
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/cmd/steeltally/internal/jig"
+	"steeltally/inventory"
 )
 
 // mayAsk tells whether a person can answer.
@@ -22,10 +23,27 @@ func (a *app) player(d *desk.Desk, text string) (string, error) {
 	}
 	question := jig.WhichPlayer(ambiguous)
 	a.sayQuestion(question)
-	answer, _ := bufio.NewReader(a.world.Stdin).ReadString('\n')
-	picked, ok := question.Player(strings.TrimSpace(answer))
+	picked, ok := question.Player(a.answers().answer())
 	if !ok {
 		return text, ambiguous
 	}
 	return picked.String(), nil
+}
+
+// playerToAct makes clear for whom something is recorded: who was named only, and by no
+// number, is asked about where a person can answer. Elsewhere the desk refuses him.
+func (a *app) playerToAct(d *desk.Desk, text string) (string, error) {
+	who, err := a.player(d, text)
+	if err != nil || who == "" || !a.mayAsk() || !inventory.ByName(who) {
+		return who, err
+	}
+	card, err := d.Card(who)
+	if err != nil {
+		return who, err
+	}
+	a.voice.ask("%s? (y/n) ", card.Title)
+	if !slices.Contains([]string{"y", "yes"}, strings.ToLower(a.answers().answer())) {
+		return who, &inventory.Refusal{Reason: "nothing was recorded", Hint: "name the player by sweater or number"}
+	}
+	return card.Number.String(), nil
 }

@@ -41,7 +41,7 @@ func (a *app) emergency(who string, alarm desk.Alarm) error {
 	var rescue desk.Rescue
 	var done desk.Done
 	err := a.withDesk(func(d *desk.Desk) (err error) {
-		if alarm.Who, err = a.player(d, who); err != nil {
+		if alarm.Who, err = a.playerToAct(d, who); err != nil {
 			return err
 		}
 		rescue, done, err = d.Emergency(alarm)

@@ -14,8 +14,8 @@ func skater(t *testing.T) *person {
 	for _, line := range []string{
 		"model add H --piece holder --family Skua", "model add R --piece runner --family Skua",
 		"stockin holder --model H --size 280 --side left --count 1", "stockin holder --model H --size 280 --side right --count 2 --place trunk4",
-		"out Lindqvarn --reason rotate", "rivet on H1-1-43 --pair P1-1-09", "rivet on H1-2-40 --pair P1-1-09", "in Lindqvarn A",
-		"stockin runner --model R --size 280 --height 11.9 --count 2", "set add Lindqvarn --left R1-3-71 --right R1-4-68",
+		"out Y1-1-67 --reason rotate", "rivet on H1-1-43 --pair P1-1-09", "rivet on H1-2-40 --pair P1-1-09", "in Y1-1-67 A",
+		"stockin runner --model R --size 280 --height 11.9 --count 2", "set add Y1-1-67 --left R1-3-71 --right R1-4-68",
 	} {
 		p.run(strings.Fields(line)...)
 	}
@@ -49,15 +49,15 @@ func TestCardsForWhatBroke(t *testing.T) {
 func TestTheClockRuns(t *testing.T) {
 	p := skater(t)
 	p.script, p.step = "\nsteel\nn\n0\n", 30*time.Second
-	said := p.run("emergency", "Lindqvarn", "--side", "left")
+	said := p.run("emergency", "Y1-1-67", "--side", "left")
 	mustSay(t, said, "Enter when he is back", "looked at, sound; after the emergency", "back on the ice: steel", " min, shifts missed: 0")
 	p.script = "\n\n"
-	mustSay(t, p.run("emergency", "Lindqvarn", "--side", "left"), "left open")
+	mustSay(t, p.run("emergency", "Y1-1-67", "--side", "left"), "left open")
 	mustSay(t, p.run("work"), "left side: nobody said how he got back")
 	p.script = "7\n\n\n"
 	mustSay(t, p.run("emergency", "done"), "did not come back", "nobody has said what broke")
 	p.script = "\n"
-	p.run("emergency", "Lindqvarn", "--side", "right")
+	p.run("emergency", "Y1-1-67", "--side", "right")
 	p.script = "steel\n\n\n"
 	mustSay(t, p.run("emergency", "done", "--with", "B"), "what was done?", "back on the ice: steel S1-2-69")
 }

@@ -30,7 +30,7 @@ Passes that somebody else did on the road are --unknown; unknown is not zero.` +
 			}
 			return a.withDesk(func(d *desk.Desk) error {
 				for i := range args {
-					who, err := a.player(d, args[i])
+					who, err := a.playerToAct(d, args[i])
 					if err != nil {
 						return err
 					}

@@ -62,7 +62,7 @@ func addOffFlags(cmd *cobra.Command, off *desk.Off) {
 // takeOff takes steel off and gets the tags of what is done with.
 func (a *app) takeOff(off *desk.Off, out tagOutput, take func(*desk.Desk) (desk.Done, error)) error {
 	return a.withDesk(func(d *desk.Desk) error {
-		who, err := a.player(d, off.Who)
+		who, err := a.playerToAct(d, off.Who)
 		if err != nil {
 			return err
 		}

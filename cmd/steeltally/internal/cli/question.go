@@ -8,4 +8,9 @@ func (v *voice) ask(format string, args ...any) {
 }
 
 // answers reads the lines that a person types.
-func (a *app) answers() *lines { return newLines(a.world.Stdin) }
+func (a *app) answers() *lines {
+	if a.input == nil {
+		a.input = newLines(a.world.Stdin)
+	}
+	return a.input
+}

@@ -33,6 +33,7 @@ type World struct {
 type app struct {
 	world World
 	voice *voice
+	input *lines
 	book  string
 	at    string
 	by    string

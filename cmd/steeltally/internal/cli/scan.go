@@ -44,7 +44,7 @@ The scanned action cards do the same. A grind of the same steel within 60 s asks
 			}
 			return a.withDesk(func(d *desk.Desk) error {
 				talk := &jig.Jig{Desk: d, State: jig.State{Grinding: grinding}, MayAsk: a.mayAsk()}
-				loop := &scanLoop{app: a, jig: talk, input: newLines(a.world.Stdin), out: out}
+				loop := &scanLoop{app: a, jig: talk, input: a.answers(), out: out}
 				return loop.run()
 			})
 		},

@@ -24,6 +24,18 @@ type person struct {
 // each time it is asked.
 func (p *person) run(line ...string) string {
 	p.t.Helper()
+	return p.ends(exitDone, line...)
+}
+
+// refused is what is said of a command line that is refused.
+func (p *person) refused(script string, line ...string) string {
+	p.t.Helper()
+	p.script = script
+	return p.ends(exitRefused, line...)
+}
+
+func (p *person) ends(want int, line ...string) string {
+	p.t.Helper()
 	var said bytes.Buffer
 	world := World{
 		Stdin: strings.NewReader(p.script), Stdout: &said, Stderr: &said, Interactive: true,
@@ -33,7 +45,7 @@ func (p *person) run(line ...string) string {
 			return p.now
 		},
 	}
-	if code := Main(context.Background(), world, append(line, "--book", p.book)); code != exitDone {
+	if code := Main(context.Background(), world, append(line, "--book", p.book)); code != want {
 		p.t.Fatalf("%v: exit code %d: %s", line, code, &said)
 	}
 	return said.String()
@@ -100,6 +112,29 @@ func TestAmbiguousSweaterTakesOneKey(t *testing.T) {
 	mustSay(t, p.run("scan"), "which one?", "17 Lindqvarn")
 }
 
+// A name shows; while each scan grinds it asks, and elsewhere a verb asks for whom.
+func TestANameShowsAndAsks(t *testing.T) {
+	p := newPerson(t)
+	p.script = "g\nh\nL\nli\nLind\nn\nLindqvarn\nq\n"
+	if said := p.run("scan"); strings.Contains(said, "grind on set A") || !strings.Contains(said, "log the usual grind of 17 Lindqvarn? (y/n)") {
+		t.Errorf("a name recorded, or did not ask:\n%s", said)
+	}
+	p.script = "g\nqvarn\nLIND\ny\nLind\n4100000172\nn\nq\n"
+	said := p.run("scan")
+	mustSay(t, said, "nobody is known as qvarn", "17 Lindqvarn: grind on set A", "nothing was ground", "once more?", "not logged again")
+	if got := strings.Count(said, "17 Lindqvarn: grind"); got != 1 {
+		t.Errorf("%d grinds, want the one that was answered yes:\n%s", got, said)
+	}
+	p.script = "y\n"
+	mustSay(t, p.run("grind", "Lind", "--more", "--left", "1"), "17 Lindqvarn? (y/n)", "more grind on set A")
+	if said := p.refused("n\n", "grind", "Lind"); !strings.Contains(said, "nothing was recorded") {
+		t.Error(said)
+	}
+	if said := p.refused("", "grind", "Lind", "--json"); !strings.Contains(said, "if he is meant type Y1-1-67") {
+		t.Error(said)
+	}
+}
+
 func TestActionCardsWorkWithGlovesOn(t *testing.T) {
 	p := newPerson(t)
 	card := map[string]string{}
@@ -129,8 +164,8 @@ func TestJunkNeverEndsTheLoop(t *testing.T) {
 func TestChangeTakesTwoScans(t *testing.T) {
 	p := newPerson(t)
 	p.run("stockin", "runner", "--model", "R", "--size", "280", "--count", "4")
-	p.run("set", "add", "Lind", "--left", "R1-3-71", "--right", "R1-4-68")
-	p.run("set", "add", "Lind", "--left", "R1-5-65", "--right", "R1-6-62")
+	p.run("set", "add", "Y1-1-67", "--left", "R1-3-71", "--right", "R1-4-68")
+	p.run("set", "add", "Y1-1-67", "--left", "R1-5-65", "--right", "R1-6-62")
 	change := inventory.Actions()[inventory.ActChange-1].Number.String()
 	p.script = strings.Join([]string{"4100000269", change, change, "4100000366", "u", "q", ""}, "\n")
 	said := p.run("scan")

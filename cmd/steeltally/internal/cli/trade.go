@@ -18,7 +18,7 @@ the steel here. His other sets stay with the club, and his history in the book.`
 		Args:    cobra.ExactArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
 			return a.withDesk(func(d *desk.Desk) error {
-				who, err := a.player(d, args[0])
+				who, err := a.playerToAct(d, args[0])
 				if err != nil {
 					return err
 				}

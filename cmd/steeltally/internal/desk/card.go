@@ -51,7 +51,7 @@ func (d *Desk) card(v inventory.View, text string, at time.Time) (Card, error) {
 			return containerCard(v, n, at)
 		}
 	}
-	target, err := resolve(v, text, at)
+	target, err := lookUp(v, text, at)
 	if err != nil {
 		return Card{}, err
 	}
@@ -65,7 +65,7 @@ func (d *Desk) playerCard(v inventory.View, target Target, at time.Time) (Card, 
 		return Card{}, err
 	}
 	specs := player.SpecsAt(at)
-	card := Card{Number: player.Number, Title: d.heading(player, at), Target: target, Player: player.Number}
+	card := Card{Number: player.Number, Title: heading(player, at), Target: target, Player: player.Number}
 	pair, err := pairMeant(v, target, at)
 	if err != nil {
 		card.Lines = []string{specs.String(), err.Error()}
@@ -83,7 +83,7 @@ func (d *Desk) playerCard(v inventory.View, target Target, at time.Time) (Card, 
 }
 
 // heading names a player as people call him: "17 Ansgar Lindqvarn".
-func (d *Desk) heading(player *inventory.Player, at time.Time) string {
+func heading(player *inventory.Player, at time.Time) string {
 	if sweater := player.Sweater(at); sweater != 0 {
 		return strings.TrimSpace(fmt.Sprintf("%d %s", sweater, player.Name))
 	}
@@ -201,7 +201,7 @@ func (d *Desk) setCard(v inventory.View, n inventory.Number, at time.Time) (Card
 	if err != nil {
 		return Card{}, err
 	}
-	card := Card{Number: n, Title: fmt.Sprintf("set %s of %s", set.Letter, d.heading(player, at)), Player: player.Number}
+	card := Card{Number: n, Title: fmt.Sprintf("set %s of %s", set.Letter, heading(player, at)), Player: player.Number}
 	card.Target = Target{Player: player.Number, Set: n}
 	card.Lines = []string{
 		fmt.Sprintf("%s · left %s, right %s", stateOfSet(v, set, at), set.Left.Short(), set.Right.Short()),
@@ -250,7 +250,7 @@ func (d *Desk) whose(v inventory.View, runner *inventory.Runner, set *inventory.
 	if err != nil {
 		return state
 	}
-	return fmt.Sprintf("%s, set %s of %s", state, set.Letter, d.heading(player, at))
+	return fmt.Sprintf("%s, set %s of %s", state, set.Letter, heading(player, at))
 }
 
 func (d *Desk) holderCard(v inventory.View, n inventory.Number, at time.Time) (Card, error) {
@@ -268,7 +268,7 @@ func (d *Desk) holderCard(v inventory.View, n inventory.Number, at time.Time) (C
 	} else if pair, err := inventory.FindPair(v, boot.Pair); err == nil {
 		if player, err := inventory.PlayerOf(v, pair.Player); err == nil {
 			card.Player = player.Number
-			card.Lines = append(card.Lines, fmt.Sprintf("on the %s boot of %s's %s pair", boot.Side, d.heading(player, at), pair.Role(at)))
+			card.Lines = append(card.Lines, fmt.Sprintf("on the %s boot of %s's %s pair", boot.Side, heading(player, at), pair.Role(at)))
 		}
 	}
 	if runner := holder.RunnerAt(at); runner != 0 {

@@ -32,7 +32,7 @@ func (d *Desk) ofOld(v inventory.View, runner *inventory.Runner, at time.Time) s
 	}
 	for _, stint := range runner.Stints(at) {
 		if player, err := inventory.PlayerOf(v, stint.Player); err == nil {
-			return said + ", was on " + d.heading(player, at)
+			return said + ", was on " + heading(player, at)
 		}
 	}
 	return said
@@ -41,7 +41,7 @@ func (d *Desk) ofOld(v inventory.View, runner *inventory.Runner, at time.Time) s
 // staleTag says of a scanned tag that describes itself that it is not the piece's
 // present one. A number alone can't tell.
 func staleTag(v inventory.View, text string, at time.Time) string {
-	tally, err := inventory.ParseTally(strings.TrimSpace(text))
+	tally, err := inventory.ParseTally(inventory.AsScanned(text))
 	if err != nil {
 		return ""
 	}

@@ -91,7 +91,7 @@ func (d *Desk) meant(c Correction) ([]inventory.Event, error) {
 	if c.About == "" {
 		return d.lastAction()
 	}
-	ref, err := d.refOf(c.About)
+	ref, err := d.refOf(c.About, resolvePlayer)
 	if err != nil {
 		return nil, err
 	}
@@ -125,17 +125,14 @@ func (d *Desk) byKey(texts []string) ([]inventory.Event, error) {
 	return events, nil
 }
 
-// refOf is what a text stands for: a player, or a piece.
-func (d *Desk) refOf(text string) (inventory.Ref, error) {
+// refOf is what a text stands for: a piece, or a player found by the way given.
+func (d *Desk) refOf(text string, player playerFinder) (inventory.Ref, error) {
 	n, err := inventory.ScannedNumber(text)
 	if err == nil {
 		return inventory.RefOf(n), nil
 	}
-	err = d.book.Read(func(v inventory.View) error {
-		player, err := inventory.FindPlayer(v, text, d.Instant())
-		if err == nil {
-			n = player.Number
-		}
+	err = d.book.Read(func(v inventory.View) (err error) {
+		n, err = player(v, text, d.Instant())
 		return err
 	})
 	return inventory.RefOf(n), err

@@ -185,7 +185,7 @@ func (d *Desk) subject(v inventory.View, body inventory.Body) string {
 	if player == 0 || err != nil {
 		return ""
 	}
-	return d.heading(p, d.Instant()) + ": "
+	return heading(p, d.Instant()) + ": "
 }
 
 // do records a deed that needs nothing looked up.

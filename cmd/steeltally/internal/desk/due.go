@@ -109,7 +109,7 @@ func (d *Desk) dueAsked(asked DueAsked, at time.Time) (only []inventory.Number, 
 	}
 	err = d.book.Read(func(v inventory.View) error {
 		for _, text := range asked.Players {
-			n, err := resolvePlayer(v, text, at)
+			n, err := lookUpPlayer(v, text, at)
 			if err != nil {
 				return err
 			}

@@ -102,7 +102,7 @@ func (d *Desk) NameOf(player inventory.Number) (string, error) {
 	err := d.ask(func(v inventory.View, at time.Time) error {
 		p, err := inventory.PlayerOf(v, player)
 		if err == nil {
-			name = d.heading(p, at)
+			name = heading(p, at)
 		}
 		return err
 	})

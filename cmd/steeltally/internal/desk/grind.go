@@ -24,7 +24,7 @@ func (d *Desk) Grind(who, but []string, pair string, work deeds.Grind) (Done, er
 		if len(who) == 1 {
 			return d.grindOne(v, who[0], pair, work)
 		}
-		players, err := d.resolveAll(v, who)
+		players, err := d.resolveAll(v, who, resolvePlayer)
 		return deeds.GrindMany{Players: players, Each: work}, err
 	})
 }
@@ -49,7 +49,7 @@ func (d *Desk) grindOne(v inventory.View, who, pair string, work deeds.Grind) (d
 }
 
 func (d *Desk) grindAll(v inventory.View, but []string, work deeds.Grind) (deeds.Deed, error) {
-	left, err := d.resolveAll(v, but)
+	left, err := d.resolveAll(v, but, resolvePlayer)
 	if err != nil {
 		return nil, err
 	}
@@ -60,10 +60,10 @@ func (d *Desk) grindAll(v inventory.View, but []string, work deeds.Grind) (deeds
 	return deeds.GrindMany{Players: players, Each: work}, nil
 }
 
-func (d *Desk) resolveAll(v inventory.View, texts []string) ([]inventory.Number, error) {
+func (d *Desk) resolveAll(v inventory.View, texts []string, player playerFinder) ([]inventory.Number, error) {
 	var players []inventory.Number
 	for _, text := range texts {
-		n, err := resolvePlayer(v, text, d.Instant())
+		n, err := player(v, text, d.Instant())
 		if err != nil {
 			return nil, err
 		}

@@ -40,7 +40,7 @@ const shownEntries = 50
 // History tells a piece's, a set's, a pair's or a player's history, in the order in
 // which it happened; asked about an instant, what had happened by then.
 func (d *Desk) History(text string, all bool) (History, error) {
-	ref, err := d.refOf(text)
+	ref, err := d.refOf(text, lookUpPlayer)
 	if err != nil {
 		return History{}, err
 	}

@@ -27,7 +27,7 @@ func (d *Desk) PlayerSVG(w io.Writer, who string, o *Outlook) error {
 	curves := map[inventory.Number][]review.Curve{}
 	name := ""
 	err := d.book.Read(func(v inventory.View) (err error) {
-		if target, err = resolve(v, who, at); err != nil {
+		if target, err = lookUp(v, who, at); err != nil {
 			return err
 		}
 		if target.Player == 0 {
@@ -37,7 +37,7 @@ func (d *Desk) PlayerSVG(w io.Writer, who string, o *Outlook) error {
 		if err != nil {
 			return err
 		}
-		name = d.heading(p, at)
+		name = heading(p, at)
 		if pair, err := pairMeant(v, target, at); err == nil {
 			target.Pair, name = pair.Number, name+", "+pair.Role(at)+" pair"
 		}

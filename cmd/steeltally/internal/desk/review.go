@@ -113,7 +113,7 @@ func (r *Review) lives(v inventory.View, reader *review.Reader, asked ReviewAske
 	}
 	var player inventory.Number
 	if asked.Player != "" {
-		n, err := resolvePlayer(v, asked.Player, r.At)
+		n, err := lookUpPlayer(v, asked.Player, r.At)
 		if err != nil {
 			return nil, err
 		}

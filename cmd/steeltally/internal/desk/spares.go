@@ -94,7 +94,7 @@ func (d *Desk) squadAsked(v inventory.View, asked SparesAsked, at time.Time) ([]
 	if len(asked.Players) == 0 {
 		return travel.Squad(v, at), nil
 	}
-	numbers, err := d.resolveAll(v, asked.Players)
+	numbers, err := d.resolveAll(v, asked.Players, lookUpPlayer)
 	if err != nil {
 		return nil, err
 	}

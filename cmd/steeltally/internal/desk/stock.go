@@ -85,7 +85,7 @@ type SetLine struct {
 func (d *Desk) Sets(player string, all bool) ([]SetLine, error) {
 	var lines []SetLine
 	err := d.ask(func(v inventory.View, at time.Time) error {
-		number, err := resolvePlayer(v, player, at)
+		number, err := lookUpPlayer(v, player, at)
 		if err != nil {
 			return err
 		}

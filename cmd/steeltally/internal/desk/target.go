@@ -15,8 +15,38 @@ type Target struct {
 	Runner inventory.Number // zero: both of the set
 }
 
-// resolve finds out what a text stands for at an instant.
+// resolve finds out what a text stands for at an instant, for something to be recorded. A
+// name alone is too easily somebody else's: it is told whose it is, and nothing is recorded.
 func resolve(v inventory.View, text string, at time.Time) (Target, error) {
+	target, err := lookUp(v, text, at)
+	if err != nil || !inventory.ByName(text) {
+		return target, err
+	}
+	player, err := inventory.PlayerOf(v, target.Player)
+	if err != nil {
+		return Target{}, err
+	}
+	return Target{}, &NamedOnlyError{&inventory.Refusal{
+		Reason: "a name alone records nothing; " + inventory.Clip(text) + " is " + heading(player, at),
+		Hint:   "if he is meant type " + typedSurely(v, player, at),
+	}}
+}
+
+// NamedOnlyError says who was named where something would be recorded.
+type NamedOnlyError struct{ *inventory.Refusal }
+
+func (e *NamedOnlyError) Unwrap() error { return e.Refusal }
+
+// typedSurely is what to type for a player and nobody else.
+func typedSurely(v inventory.View, player *inventory.Player, at time.Time) string {
+	if typed, err := inventory.FindPlayer(v, player.Typed(at), at); err == nil && typed.Number == player.Number {
+		return player.Typed(at)
+	}
+	return player.Number.Short()
+}
+
+// lookUp finds out what a text stands for at an instant, to show it.
+func lookUp(v inventory.View, text string, at time.Time) (Target, error) {
 	n, err := inventory.ScannedNumber(text)
 	if err != nil {
 		player, err := inventory.FindPlayer(v, text, at)
@@ -52,9 +82,23 @@ func resolve(v inventory.View, text string, at time.Time) (Target, error) {
 	return Target{Player: player.Number}, nil
 }
 
-// resolvePlayer finds a player; a pair or a set stands for its player.
+// playerFinder is one of the two that follow.
+type playerFinder func(v inventory.View, text string, at time.Time) (inventory.Number, error)
+
+// resolvePlayer finds a player, for something to be recorded; a pair or a set stands for
+// its player.
 func resolvePlayer(v inventory.View, text string, at time.Time) (inventory.Number, error) {
 	target, err := resolve(v, text, at)
+	return playerOfTarget(target, text, err)
+}
+
+// lookUpPlayer finds a player, to show something of him.
+func lookUpPlayer(v inventory.View, text string, at time.Time) (inventory.Number, error) {
+	target, err := lookUp(v, text, at)
+	return playerOfTarget(target, text, err)
+}
+
+func playerOfTarget(target Target, text string, err error) (inventory.Number, error) {
 	if err != nil {
 		return 0, err
 	}

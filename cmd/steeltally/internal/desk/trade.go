@@ -30,7 +30,7 @@ func (d *Desk) PrintHandOver(player string, sheet Sheet) (Written, error) {
 		if err != nil {
 			return err
 		}
-		page = report.Report{Title: "Hand-over: " + d.heading(p, at), Notes: []string{
+		page = report.Report{Title: "Hand-over: " + heading(p, at), Notes: []string{
 			"From " + inventory.ClubOf(v).Name + ", " + inventory.At(at).SayDay(d.zone), "Specs: " + sayItsSpecs(p, at),
 		}}
 		page.Tables = []report.Table{d.goingTable(v, p, at)}

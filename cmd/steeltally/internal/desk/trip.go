@@ -61,7 +61,7 @@ func (d *Desk) Trips(all bool) ([]TripLine, error) {
 // ChangeRoster says of players whether they come along.
 func (d *Desk) ChangeRoster(trip string, players []string, stay bool) (Done, error) {
 	return d.act(func(v inventory.View, m deeds.Moment) (deeds.Deed, error) {
-		numbers, err := d.resolveAll(v, players)
+		numbers, err := d.resolveAll(v, players, resolvePlayer)
 		return deeds.ChangeRoster{Trip: trip, Players: numbers, Stay: stay}, err
 	})
 }

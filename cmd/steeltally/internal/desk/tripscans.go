@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"errors"
 	"fmt"
 	"strconv"
 	"strings"
@@ -16,6 +17,7 @@ type Unread struct {
 	Line   int    `json:"line"`
 	Scan   string `json:"scan"`
 	Reason string `json:"reason"`
+	Trunk  bool   `json:"-"` // may have been meant for a trunk
 }
 
 // NotTakenError says that some scans were not taken, while the others were recorded.
@@ -91,8 +93,10 @@ func (p *packing) takeAll(scans []string, trunk string) {
 		if err == nil {
 			continue
 		}
-		p.unread = append(p.unread, Unread{i + 1, scan, err.Error()})
-		if p.lost == 0 && trunk == "" && MayBeTrunk(scan) {
+		var named *NamedOnlyError
+		mayBe := MayBeTrunk(scan) && !errors.As(err, &named)
+		p.unread = append(p.unread, Unread{i + 1, scan, err.Error(), mayBe})
+		if p.lost == 0 && trunk == "" && mayBe {
 			p.lost = i + 1
 		}
 	}
@@ -102,7 +106,7 @@ func (p *packing) takeAll(scans []string, trunk string) {
 // meant for a trunk: its number misread, or its name. What follows goes nobody knows where.
 func MayBeTrunk(scan string) bool {
 	const digitsOfNumber = 10
-	word := strings.TrimSpace(scan)
+	word := inventory.AsScanned(scan)
 	if digits := strings.Trim(word, "0123456789"); digits == "" {
 		return strings.HasPrefix(word, strconv.Itoa(int(inventory.KindTrunk))) && len(word) == digitsOfNumber
 	}
@@ -205,7 +209,7 @@ func (d *Desk) CountTrunks(trip string, scans []string, back bool) (Done, []NotH
 		for i, scan := range scans {
 			n, ok := p.trunk(scan)
 			if !ok {
-				unread = append(unread, Unread{i + 1, scan, "not one of the club's trunks"})
+				unread = append(unread, Unread{Line: i + 1, Scan: scan, Reason: "not one of the club's trunks"})
 				continue
 			}
 			deed.Trunks = append(deed.Trunks, n)

@@ -3,8 +3,6 @@
 package jig
 
 import (
-	"strings"
-
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/geometry"
 	"steeltally/inventory"
@@ -57,7 +55,7 @@ type Jig struct {
 // before an error is in the reply.
 func (j *Jig) Line(text string) (Reply, error) {
 	j.reply, j.sure = Reply{}, false
-	err := j.line(strings.TrimSpace(text))
+	err := j.line(inventory.AsScanned(text))
 	return j.reply, err
 }
 
@@ -71,13 +69,17 @@ func (j *Jig) line(text string) error {
 	if action, ok := actionOf(text); ok {
 		return j.action(action)
 	}
-	if acted, err := j.key(text); acted {
-		return err
+	if height, ok := caliperReading(text); ok {
+		return j.reading(height)
+	}
+	if act := keyOf(text); act != nil {
+		return act(j)
 	}
 	return j.scanned(text)
 }
 
-// scanned shows what was scanned; while grinding it logs the usual grind at once.
+// scanned shows what was scanned; while grinding it logs the usual grind at once, of who was
+// named only where a person says so.
 func (j *Jig) scanned(text string) error {
 	if err := j.readingsBefore(); err != nil {
 		return err
@@ -105,9 +107,21 @@ func (j *Jig) scanned(text string) error {
 	if j.State.Changing && card.Target.Set != 0 {
 		return j.change(changing{})
 	}
-	if j.State.Grinding {
-		return j.grind(deeds.Grind{}, text)
+	switch {
+	case !j.State.Grinding:
+		return nil
+	case inventory.ByName(text):
+		return j.askNamed(card)
 	}
+	return j.grind(deeds.Grind{}, text)
+}
+
+// askNamed asks whether who was named is ground for: a name is too easily somebody else's.
+func (j *Jig) askNamed(card desk.Card) error {
+	if !j.MayAsk {
+		return &inventory.Refusal{Reason: card.Title + " was named, not scanned: nothing is ground", Hint: "scan him, or type his number " + card.Number.Short()}
+	}
+	j.ask(Question{Sort: askNamed, Text: "log the usual grind of " + card.Title + "? (y/n)", Line: card.Number.String()})
 	return nil
 }
 

@@ -50,66 +50,66 @@ func (j *Jig) action(action inventory.ActionCode) error {
 const theKeys = "Enter usual grind · l2 r2 more left, right · b6 six on both · x passes unknown · m heights · " +
 	"c change · i sound · e el er broke · ed back · u take back · g each scan grinds · q end"
 
-// key acts on a key and tells whether the line was one.
-func (j *Jig) key(text string) (bool, error) {
+// act is what a key does.
+type act func(j *Jig) error
+
+// IsKey tells whether a line is a key of the talk: a letter, with what stands behind it.
+func IsKey(text string) bool { return text != "" && keyOf(text) != nil }
+
+// keyOf is what a line does that is a key; nil where it is none.
+func keyOf(text string) act {
 	switch text {
 	case "":
-		return true, j.usual()
+		return (*Jig).usual
 	case "u":
-		return true, j.undo()
+		return (*Jig).undo
 	case "q":
-		j.reply.Over = true
-		return true, nil
+		return func(j *Jig) error { j.reply.Over = true; return nil }
 	case "?":
-		j.say(theKeys)
-		return true, nil
+		return func(j *Jig) error { j.say(theKeys); return nil }
 	case "i":
-		return true, j.inspect()
+		return (*Jig).inspect
 	case "e":
-		return true, j.emergency("")
+		return func(j *Jig) error { return j.emergency("") }
 	case "el":
-		return true, j.emergency(inventory.Left)
+		return func(j *Jig) error { return j.emergency(inventory.Left) }
 	case "er":
-		return true, j.emergency(inventory.Right)
+		return func(j *Jig) error { return j.emergency(inventory.Right) }
 	case "ed":
-		return true, j.back()
+		return (*Jig).back
 	case "m":
-		return true, j.askHeights()
+		return (*Jig).askHeights
 	case "x":
-		return true, j.grind(deeds.Grind{Unknown: true}, text)
+		return func(j *Jig) error { return j.grind(deeds.Grind{Unknown: true}, text) }
 	case "g":
-		j.mode(!j.State.Grinding)
-		return true, nil
+		return func(j *Jig) error { j.mode(!j.State.Grinding); return nil }
 	}
-	return j.keyWithValue(text)
+	return keyWithValue(text)
 }
 
-// keyWithValue acts on a letter with what stands behind it: l2, b6, m 11.1 11.0, c rotate;
-// and on what a caliper types.
-func (j *Jig) keyWithValue(text string) (bool, error) {
-	if height, ok := caliperReading(text); ok {
-		return true, j.reading(height)
-	}
+// keyWithValue is what a letter does with what stands behind it: l2, b6, m 11.1 11.0, c
+// rotate.
+func keyWithValue(text string) act {
 	if c, ok, err := changeKey(text); ok {
 		if err != nil {
-			return true, err
+			return func(*Jig) error { return err }
 		}
-		return true, j.change(*c)
+		return func(j *Jig) error { return j.change(*c) }
 	}
 	letter, rest := text[:1], strings.TrimSpace(text[1:])
 	switch {
 	case letter == "m" && strings.HasPrefix(text, "m "):
-		return true, j.measureTyped(strings.Fields(rest))
+		return func(j *Jig) error { return j.measureTyped(strings.Fields(rest)) }
 	case rest == "" || strings.Trim(rest, "0123456789") != "":
-		return false, nil
+		return nil
 	case letter == "l":
-		return true, j.more(inventory.Left, rest)
+		return func(j *Jig) error { return j.more(inventory.Left, rest) }
 	case letter == "r":
-		return true, j.more(inventory.Right, rest)
+		return func(j *Jig) error { return j.more(inventory.Right, rest) }
 	case letter == "b":
-		return true, j.both(text, rest)
+		return func(j *Jig) error { return j.both(text, rest) }
 	}
-	return false, nil
+	return nil
 }
 
 // hintAtCapsLock says of what nobody knows, and what could be a key in capitals, that keys

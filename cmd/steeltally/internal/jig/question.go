@@ -11,6 +11,7 @@ import (
 // The sorts of question.
 const (
 	askAgain = "again" // grind the same steel once more?
+	askNamed = "named" // grind for who was named?
 	askWhich = "which" // of several players
 	askStock = "stock" // what does a blank tag stick on?
 	askWhy   = "why"   // does steel come off that is not low?
@@ -33,7 +34,9 @@ type Question struct {
 }
 
 // YesOrNo tells whether the answer is one of these.
-func (q Question) YesOrNo() bool { return q.Sort == askAgain || q.Sort == askSlip || q.Sort == askTake }
+func (q Question) YesOrNo() bool {
+	return slices.Contains([]string{askAgain, askNamed, askSlip, askTake}, q.Sort)
+}
 
 func (j *Jig) ask(q Question) { j.State.Asked = &q }
 
@@ -42,6 +45,8 @@ func (j *Jig) answer(q Question, text string) (bool, error) {
 	switch q.Sort {
 	case askAgain:
 		return j.yesOrNo(q, text, "not logged again")
+	case askNamed:
+		return j.yesOrNo(q, text, "nothing was ground")
 	case askSlip:
 		return j.yesOrNo(q, text, "not recorded")
 	case askTake:
@@ -80,7 +85,7 @@ func (j *Jig) yesOrNo(q Question, text, otherwise string) (bool, error) {
 	word := strings.ToLower(text)
 	action, _ := actionOf(text)
 	if action == inventory.ActYes || word == "y" || word == "yes" {
-		j.sure = true
+		j.sure = q.Sort != askNamed // who it is says nothing of a second grind
 		return true, j.line(q.Line)
 	}
 	j.say(otherwise)

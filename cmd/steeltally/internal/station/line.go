@@ -71,6 +71,17 @@ func ifUnknown(err error) error {
 // act hands a line to the screen that is shown; a scan on a screen that only shows leads
 // back to the jig.
 func (s *Station) act(d *desk.Desk, out *answer, in asked) (told, error) {
+	in.Line = inventory.AsScanned(in.Line)
+	if !in.Talk.atJig() {
+		in.Talk.Asked = nil // what is asked at the jig is not answered from where it does not stand
+		if in.Line == "ed" && in.Talk.Crisis != nil {
+			out.Talk.Screen = atJig
+			return s.atJig(d, out, in)
+		}
+		if err := keyOfJig(in); err != nil {
+			return told{}, err
+		}
+	}
 	switch in.Talk.Screen {
 	case atBin:
 		return binLine(&out.Talk, in.Line), nil
@@ -86,16 +97,29 @@ func (s *Station) act(d *desk.Desk, out *answer, in asked) (told, error) {
 			return said, err
 		}
 	}
-	if in.Line == "h" && in.Talk.About.Number != 0 {
+	if in.Line == "h" {
+		if in.Talk.About.Number == 0 {
+			return told{}, &inventory.Refusal{Reason: "whose history?", Hint: "scan a player or a piece first"}
+		}
 		out.Talk.Screen, out.Talk.Piece = atPiece, in.Talk.About.Number.String()
 		return told{Tone: toneShown}, nil
 	}
-	if in.Line == "" && in.Talk.Screen != atJig {
+	if in.Line == "" && !in.Talk.atJig() {
 		out.Talk.Screen = atJig
 		return told{Tone: toneShown}, nil
 	}
 	out.Talk.Screen = atJig
 	return s.atJig(d, out, in)
+}
+
+// keyOfJig refuses a key of the jig on another screen, which does not show what the key
+// would act on; u stands below every screen, and q puts a trip or a bin away.
+func keyOfJig(in asked) error {
+	own := in.Line == "u" || in.Line == "q" && (in.Talk.Screen == atBin || in.Talk.Screen == atTrip)
+	if own || in.Line != "h" && !jig.IsKey(in.Line) {
+		return nil
+	}
+	return &inventory.Refusal{Reason: in.Line + " is a key of the jig: nothing was done", Hint: "F1 leads there"}
 }
 
 // atJig is a line at the jig. One that was recorded before, and whose answer was lost on

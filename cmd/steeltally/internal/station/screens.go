@@ -94,7 +94,7 @@ type boardScreen struct {
 }
 
 func newBoard(lines []desk.BoardLine, t talk) boardScreen {
-	board := boardScreen{Lines: lines, Now: t.About.Player, AtJig: t.Screen == atJig, State: t.State}
+	board := boardScreen{Lines: lines, Now: t.About.Player, AtJig: t.atJig(), State: t.State}
 	for _, line := range lines {
 		if line.Done {
 			board.Done++

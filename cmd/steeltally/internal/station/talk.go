@@ -1,6 +1,8 @@
 package station
 
 import (
+	"slices"
+
 	"steeltally/cmd/steeltally/internal/jig"
 	"steeltally/inventory"
 )
@@ -28,6 +30,11 @@ const (
 	atTags   = "tags"
 	atPiece  = "piece"
 )
+
+// atJig tells whether the jig is shown, as it is where no other screen is.
+func (t talk) atJig() bool {
+	return !slices.Contains([]string{atDue, atSpares, atTrip, atBin, atTags, atPiece}, t.Screen)
+}
 
 // The tones of what is told, each with a word, a sign and a sound of its own.
 const (

@@ -54,7 +54,7 @@ func tripLine(d *desk.Desk, out *answer, line string) (told, error) {
 	var not *desk.NotTakenError
 	if errors.As(err, &not) {
 		hint := "nothing was packed"
-		if desk.MayBeTrunk(line) {
+		if not.Unread[0].Trunk {
 			t.Trunk, hint = "", hint+"; scan the trunk again" // what is scanned next may belong into another one
 		}
 		return told{}, &inventory.Refusal{Reason: line + ": " + not.Unread[0].Reason, Hint: hint}
