@@ -17,13 +17,13 @@ func playerNamed(v View, text string) (*Player, error) {
 	switch {
 	case len(members) == 0 && OtherLayout(text):
 		return nil, otherLayout(text)
-	case len(members) == 0 && letters(words) < leastLetters:
+	case len(members) == 0 && lettersIn(words) < leastLetters:
 		return nil, Refuse("type more of the name, or the sweater; ? lists the keys at the jig", "nobody is known as %s: a name takes three letters or more", Clip(text))
 	}
 	return onlyOne(v, text, members)
 }
 
-func letters(words []string) int { return len([]rune(strings.Join(words, ""))) }
+func lettersIn(words []string) int { return len([]rune(strings.Join(words, ""))) }
 
 func named(members []Member, text string, words []string) []Member {
 	if len([]rune(text)) < leastLetters {
@@ -35,7 +35,7 @@ func named(members []Member, text string, words []string) []Member {
 		return same
 	}
 	unlike := func(m Member) bool { return m.Gone || !beginsSo(nameWords(m.Name), words) }
-	if letters(words) < leastLetters {
+	if lettersIn(words) < leastLetters {
 		return nil
 	}
 	return slices.DeleteFunc(slices.Clone(members), unlike)

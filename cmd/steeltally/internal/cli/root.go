@@ -67,7 +67,8 @@ func Main(ctx context.Context, world World, args []string) int {
 const long = `Steeltally keeps the record of the steel under an ice-hockey team: it numbers every
 runner, holder, set and pair, prints their tags, and tells what the record says.
 
-A player is named by sweater, by name or by number; a piece by its number as the tag
+A player is named by sweater or by number, and to look by three letters of a name or more,
+with which an entry is asked about first; a piece by its number as the tag
 shows it (R1-427-60) or as a scanner reads it (1100042760).
 Heights are in mm; other lengths take a unit: 1/2in, 11ft, 2.9mm.`
 
