@@ -1,9 +1,6 @@
 package inventory
 
-import (
-	"cmp"
-	"slices"
-)
+import "slices"
 
 // Ledger keeps a record in memory and folds it anew when asked. It is the plain
 // model that every engine has to agree with.
@@ -14,9 +11,13 @@ type Ledger struct {
 
 // Add takes over events; one whose key is there already is left out.
 func (l *Ledger) Add(events ...Event) {
+	known := make(map[Key]bool, len(l.events))
+	for _, e := range l.events {
+		known[e.Key] = true
+	}
 	for _, e := range events {
-		known := slices.ContainsFunc(l.events, func(o *Event) bool { return o.Key == e.Key })
-		if !known {
+		if !known[e.Key] {
+			known[e.Key] = true
 			l.events = append(l.events, &e)
 		}
 	}
@@ -100,11 +101,11 @@ func Voided(events []*Event) map[Key]Key {
 	return voided
 }
 
-// TouchedOnce names every thing that an event touches, each once.
+// TouchedOnce names every thing that an event touches, each once, in order.
 func TouchedOnce(e *Event) []Ref {
-	refs := e.Body.Touches()
-	slices.SortFunc(refs, cmp.Compare[Ref])
-	return slices.Compact(refs)
+	refs := slices.Clone(e.Body.Touches())
+	slices.Sort(refs)
+	return slices.DeleteFunc(slices.Compact(refs), func(r Ref) bool { return !r.isName() })
 }
 
 // States are all states, by name.

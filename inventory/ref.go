@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 	"time"
+	"unicode"
 )
 
 // Ref names one thing that the record keeps a state of: a numbered piece or player
@@ -21,6 +22,15 @@ const (
 	schedulePrefix = "schedule/"
 	givenPrefix    = "given/"
 )
+
+// longestRef keeps a ref with what an engine adds inside of what a key can be.
+const longestRef = 1 << 10
+
+// isName tells whether a ref can stand for a thing: one with a control character in it
+// would be taken for a part of what is kept of another thing.
+func (r Ref) isName() bool {
+	return r != "" && len(r) <= longestRef && strings.IndexFunc(string(r), unicode.IsControl) < 0
+}
 
 // RefOf names a numbered piece or player.
 func RefOf(n Number) Ref { return Ref(n.String()) }

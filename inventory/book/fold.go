@@ -3,7 +3,6 @@ package book
 import (
 	"encoding/json"
 	"fmt"
-	"slices"
 
 	quickjson "github.com/go-json-experiment/json"
 
@@ -121,18 +120,6 @@ func (r *reading) countingEventAt(s spot) (*inventory.Event, bool, error) {
 	}
 	by, err := r.voidedBy(at)
 	return e, by == nil, err
-}
-
-// longestRef keeps a ref with its extras inside of what a key can be.
-const longestRef = 1 << 10
-
-// refsOf names what an event touches, each once, in order.
-func refsOf(e *inventory.Event) []inventory.Ref {
-	refs := slices.Clone(e.Body.Touches())
-	slices.Sort(refs)
-	return slices.DeleteFunc(slices.Compact(refs), func(r inventory.Ref) bool {
-		return len(r) == 0 || len(r) > longestRef
-	})
 }
 
 // storeState stores the state of a thing, or takes it out where nothing counts.

@@ -41,6 +41,9 @@ func (e lineError) Error() string { return string(e) }
 // checkLine tells whether a line is as it was written.
 func checkLine(line []byte) error {
 	start := len(line) - checksumTail
+	if len(line) > longestLine {
+		return lineError(fmt.Sprintf("it is longer than %d bytes", longestLine))
+	}
 	if start < 1 || string(line[start:start+len(checksumName)]) != checksumName || string(line[len(line)-len(checksumEnd):]) != checksumEnd {
 		return lineError("it has no checksum")
 	}

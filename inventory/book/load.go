@@ -2,7 +2,10 @@ package book
 
 import (
 	"bytes"
+	"errors"
 	"slices"
+
+	"steeltally/inventory"
 )
 
 // enter takes in an event without folding it; foldAll has to follow.
@@ -54,6 +57,8 @@ type loader struct {
 	book   *Book
 	from   *salvage
 	next   int
+	gate   *gate
+	aside  *asides
 	report *Rebuilt
 }
 
@@ -91,22 +96,40 @@ func (l *loader) batch(w *writing) error {
 			return err
 		}
 	}
-	return nil
+	return l.aside.write()
 }
 
 func (l *loader) take(w *writing, line []byte) error {
+	if l.gate == nil {
+		l.gate, l.aside = newGate(w.reading), l.book.asides()
+	}
 	at := l.from.found[l.next].at
-	free := w.checkFree(at) == nil
-	if free {
-		if err := w.allowGap(at); err != nil {
-			return err
-		}
+	refused, err := refusalOf(l.admit(w, at, line))
+	if err != nil {
+		return err
 	}
-	if !free || w.place(at) != nil {
+	if refused != "" {
 		l.report.SetAside++
-		return l.book.setAside("its key or its logical time is another event's", line)
+		return l.aside.add(refused, line)
 	}
-	w.lines = append(append(w.lines, line...), '\n')
-	w.lastLine = len(line) + 1
+	if err := errors.Join(w.allowGap(at), w.place(at)); err != nil {
+		return err
+	}
+	w.addLine(line)
 	return w.enter(at, line)
+}
+
+// admit tells why an event can't be in the new book, or nothing.
+func (l *loader) admit(w *writing, at order, line []byte) error {
+	if err := w.checkFree(at); err != nil {
+		return err
+	}
+	e, err := decodeLine(line)
+	if err != nil {
+		return err
+	}
+	if err := checkHeld([]*inventory.Event{e}); err != nil {
+		return err
+	}
+	return l.gate.admit(w.reading, at)
 }

@@ -57,7 +57,7 @@ func (b *Book) Merge(other Other) (merged Merged, err error) {
 	}
 	b.mutex.Lock()
 	defer b.mutex.Unlock()
-	m := &merger{book: b, from: s, other: other, result: &merged, diverged: map[writerID]bool{}}
+	m := &merger{book: b, from: s, other: other, result: &merged, diverged: map[writerID]bool{}, aside: b.asides()}
 	return merged, m.all()
 }
 
@@ -150,17 +150,19 @@ func openOtherDir(from, program string) (*salvage, func() error, error) {
 // refuseHoles refuses a file in which events are missing before a writer's last one,
 // other than those that are known to be lost.
 func (s *salvage) refuseHoles(from string, known []gap) error {
-	seen := map[writerID]*spans{}
+	sequences := map[writerID][]uint64{}
 	for _, one := range s.found {
-		writer := one.at.packedKey().writerID()
-		if seen[writer] == nil {
-			seen[writer] = &spans{}
-		}
-		seen[writer].add(one.at.packedKey().sequence())
+		key := one.at.packedKey()
+		sequences[key.writerID()] = append(sequences[key.writerID()], key.sequence())
 	}
 	h := head{Gaps: known}
-	for writer, has := range seen {
-		if !slices.Equal(has.holes(), h.gapsOf(writer)) {
+	for writer, has := range sequences {
+		slices.Sort(has)
+		var seen spans
+		for _, sequence := range has {
+			seen.add(sequence)
+		}
+		if !slices.Equal(seen.holes(), h.gapsOf(writer)) {
 			return &MergeError{from, fmt.Sprintf("events of writer %x are missing in it", writer), copyAgain}
 		}
 	}

@@ -16,6 +16,7 @@ type merger struct {
 	other    Other
 	result   *Merged
 	diverged map[writerID]bool // writers that went on separately
+	aside    *asides
 	lacking  []intact
 }
 
@@ -53,26 +54,34 @@ const mostInserted = 2000
 func (m *merger) compare() error {
 	m.lacking = m.from.found[:0] // what is lacking takes the place of what was found
 	return m.book.readingNow(func(r *reading) error {
+		g := newGate(r)
 		for _, one := range m.from.found {
-			if err := m.compareOne(r, one); err != nil {
+			if err := m.compareOne(r, g, one); err != nil {
 				return err
 			}
 		}
-		return nil
+		return m.aside.write()
 	})
 }
 
-func (m *merger) compareOne(r *reading, one intact) error {
+func (m *merger) compareOne(r *reading, g *gate, one intact) error {
 	key := one.at.packedKey()
 	at, found, err := r.find(key)
 	free := false
 	if err == nil && !found && !m.diverged[key.writerID()] {
 		free, err = r.isFree(one.at)
 	}
-	switch {
-	case err != nil:
+	if err != nil {
 		return err
-	case free:
+	}
+	if free {
+		refused, err := refusalOf(g.admit(r, one.at))
+		if err != nil {
+			return err
+		}
+		if refused != "" {
+			return m.setAside(one, refused)
+		}
 		m.lacking = append(m.lacking, one)
 		return nil
 	}
@@ -82,11 +91,21 @@ func (m *merger) compareOne(r *reading, one intact) error {
 	}
 	if found && !m.diverged[key.writerID()] && bytes.Equal(line, r.line(at)) {
 		m.result.Known++
+		g.known(at)
 		return nil
 	}
 	m.diverged[key.writerID()] = true
+	return m.setAside(one, fmt.Sprintf("writer %s went on in two copies of the book", key.writer()))
+}
+
+// setAside keeps a line beside the record.
+func (m *merger) setAside(one intact, reason string) error {
+	line, err := m.from.line(one)
+	if err != nil {
+		return err
+	}
 	m.result.SetAside++
-	return m.book.setAside(fmt.Sprintf("writer %s went on in two copies of the book", key.writer()), line)
+	return m.aside.add(reason, line)
 }
 
 // checkClub refuses the book of a club of another name that has no event in common
@@ -99,25 +118,17 @@ func (m *merger) checkClub() error {
 	if err != nil {
 		return err
 	}
-	named := fmt.Appendf(nil, `"kind":%q`, (*inventory.ClubNoted)(nil).Kind())
 	theirs := ""
 	for _, one := range m.lacking {
-		line, err := m.from.line(one)
+		e, err := m.from.clubNoted(one)
 		if err != nil {
 			return err
 		}
-		if !bytes.Contains(line, named) {
+		if e == nil {
 			continue
 		}
-		e, err := decodeLine(line)
-		if err != nil {
-			return err
-		}
-		if club, ok := e.Body.(*inventory.ClubNoted); ok {
-			if ours.Named(club.Name) {
-				return nil
-			}
-			theirs = club.Name
+		if theirs = e.Body.(*inventory.ClubNoted).Name; ours.Named(theirs) {
+			return nil
 		}
 	}
 	if theirs == "" {
@@ -172,26 +183,51 @@ func (m *merger) takeAll(take func(*writing, *inventory.Event, []byte) error) er
 
 // takeSome takes in the next whole actions.
 func (m *merger) takeSome(w *writing, take func(*writing, *inventory.Event, []byte) error) error {
-	for amid := false; len(m.lacking) > 0 && (amid || w.added < batchEvents); m.lacking = m.lacking[1:] {
-		line, err := m.from.line(m.lacking[0])
-		if err != nil {
+	for len(m.lacking) > 0 && w.added < batchEvents {
+		count := 1
+		for count < len(m.lacking) && m.lacking[count].start == m.lacking[0].start {
+			count++
+		}
+		if err := m.takeAction(w, m.lacking[:count], take); err != nil {
 			return err
 		}
-		e, err := decodeLine(line)
-		if err != nil {
-			return err
-		}
-		if err := w.allowGap(m.lacking[0].at); err != nil {
-			return err
-		}
-		w.lines = append(append(w.lines, line...), '\n')
-		w.lastLine = len(line) + 1
-		if err := take(w, e, line); err != nil {
-			return err
-		}
-		m.result.Added++
-		amid = e.More > 0
+		m.lacking = m.lacking[count:]
 	}
+	return m.aside.write()
+}
+
+// takeAction takes in all events of an action, or sets them aside.
+func (m *merger) takeAction(w *writing, action []intact, take func(*writing, *inventory.Event, []byte) error) error {
+	lines := make([][]byte, len(action))
+	events := make([]*inventory.Event, len(action))
+	for i, one := range action {
+		var err error
+		if lines[i], err = m.from.line(one); err != nil {
+			return err
+		}
+		if events[i], err = decodeLine(lines[i]); err != nil {
+			return err
+		}
+	}
+	if refused := checkHeld(events); refused != nil {
+		m.result.SetAside += len(action)
+		for _, line := range lines {
+			if err := m.aside.add(refused.Error(), line); err != nil {
+				return err
+			}
+		}
+		return nil
+	}
+	for i, e := range events {
+		if err := w.allowGap(action[i].at); err != nil {
+			return err
+		}
+		w.addLine(lines[i])
+		if err := take(w, e, lines[i]); err != nil {
+			return err
+		}
+	}
+	m.result.Added += len(action)
 	return nil
 }
 

@@ -34,10 +34,15 @@ type reading struct {
 	packer  *packer
 	shared  *shared // nil where states are changed
 	proof   *proof  // nil while a book is being made
+	// verdicts are those on corrections, as far as they were asked for
+	verdicts map[order]verdict
 }
 
 func newReading(tx *bbolt.Tx, s *shared) (*reading, error) {
-	r := &reading{tx: tx, shared: s, buckets: map[string]*bbolt.Bucket{}, held: map[inventory.Ref]inventory.Entity{}, packer: &packer{}}
+	r := &reading{
+		tx: tx, shared: s, buckets: map[string]*bbolt.Bucket{}, held: map[inventory.Ref]inventory.Entity{}, packer: &packer{},
+		verdicts: map[order]verdict{},
+	}
 	if s.file != nil {
 		r.proof = newProof(s.file, tx)
 	}

@@ -59,6 +59,9 @@ func rebuildFromDir(into, from string, options Options, report *Rebuilt) (err er
 			return err
 		}
 		s, err := salvageDir(from)
+		if err == nil {
+			err = s.checkOneClub(from)
+		}
 		return loadAll(b, s, err, report)
 	})
 }

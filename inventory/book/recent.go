@@ -31,7 +31,7 @@ func (r *reading) loadRecents() ([]recent, error) {
 	var list []recent
 	err := r.eachEventAfter(r.head.Folded, func(e *inventory.Event, at order) (more bool, err error) {
 		by, err := r.voidedBy(at)
-		list = append(list, recent{e, at, refsOf(e), by != nil})
+		list = append(list, recent{e, at, inventory.TouchedOnce(e), by != nil})
 		return true, err
 	})
 	return list, err

@@ -182,13 +182,18 @@ func (w *writing) addAction(stamp Stamp, drafts []inventory.Draft) ([]inventory.
 
 func (w *writing) addLines(events []inventory.Event, lines [][]byte) error {
 	for i, line := range lines {
-		w.lines = append(append(w.lines, line...), '\n')
-		w.lastLine = len(line) + 1
+		w.addLine(line)
 		if err := w.add(&events[i], line); err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+// addLine adds a line for the journal.
+func (w *writing) addLine(line []byte) {
+	w.lines = append(append(w.lines, line...), '\n')
+	w.lastLine = len(line) + 1
 }
 
 // noteLines says up to where the journal will be in book.db.

@@ -65,6 +65,7 @@ func (w *writing) empty(names ...string) error {
 	w.head.Fold, w.head.Folded = 0, w.head.Last
 	w.recents = nil
 	clear(w.held)
+	clear(w.verdicts)
 	for _, name := range names {
 		if err := w.tx.DeleteBucket([]byte(name)); err != nil {
 			return err
@@ -138,7 +139,7 @@ func (w *writing) foldInto(states map[inventory.Ref]inventory.Entity, e *invento
 	if err != nil {
 		return err
 	}
-	for _, ref := range refsOf(e) {
+	for _, ref := range inventory.TouchedOnce(e) {
 		w.trails[ref] = append(w.trails[ref], spot(at[:16]))
 		if by != nil {
 			continue

@@ -29,6 +29,7 @@ type salvage struct {
 	known    int // so many of them are sorted and in book.db
 	badLines int
 	unended  bool // the last line of the text has no end
+	common   bool // a line is in both
 }
 
 func (s *salvage) close() error {
@@ -135,34 +136,33 @@ func (s *salvage) expect(f *os.File) {
 // note notes a line, unless book.db has the same.
 func (s *salvage) note(one intact) {
 	i, found := slices.BinarySearchFunc(s.found[:s.known], one, compareIntact)
-	if !found || s.found[i].sum != one.sum {
-		s.found = append(s.found, one)
+	if found && s.found[i].sum == one.sum {
+		s.common = true
+		return
 	}
+	s.found = append(s.found, one)
 }
 
 // lineSum is the checksum that a checked line carries.
 func lineSum(line []byte) uint32 { return checksum(line[:len(line)-checksumTail]) }
 
 // readPieces finds events inside of a damaged line: two of them, where only the line's
-// end between them was lost.
+// end between them was lost. An event goes from the last beginning before an end.
 func (s *salvage) readPieces(line []byte, start int64) {
 	const begin = `{"writer":"`
-	for at := 0; ; at++ {
-		step := bytes.Index(line[at:], []byte(begin))
-		if step < 0 {
+	for from := 0; ; {
+		step := bytes.Index(line[from:], []byte(checksumName))
+		if step < 0 || from+step+checksumTail > len(line) {
 			return
 		}
-		at += step
-		for end := at; ; {
-			step := bytes.Index(line[end:], []byte(checksumName))
-			if step < 0 || end+step+checksumTail > len(line) {
-				break
-			}
-			end += step + checksumTail
+		end := from + step + checksumTail
+		if at := bytes.LastIndex(line[from:end], []byte(begin)); at >= 0 {
+			at += from
 			if c, place, err := captionOf(line[at:end]); err == nil {
 				s.note(intact{at: place, sum: lineSum(line[at:end]), length: uint32(end - at), offset: start + int64(at), more: c.More > 0})
 			}
 		}
+		from = end - checksumTail + len(checksumName)
 	}
 }
 

@@ -1,11 +1,11 @@
 package book
 
 import (
-	"bufio"
 	"bytes"
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 )
@@ -18,41 +18,100 @@ type SetAside struct {
 	Event  json.RawMessage `json:"event"`
 }
 
-// setAside keeps a checked line beside the record, once.
-func (b *Book) setAside(reason string, line []byte) error {
-	entry := fmt.Appendf(nil, "{\"reason\":%q,\"event\":%s}\n", reason, line)
-	path := filepath.Join(b.dir, setAsideName)
-	there, err := os.ReadFile(path)
-	if skipMissing(err) != nil {
-		return err
+// An entry's event comes last in its line; this is before it, and is nowhere else in
+// it, because quotation marks in a text are escaped.
+const eventMember = `,"event":`
+
+// asides adds to what is kept beside the record, each line once.
+type asides struct {
+	path  string
+	there map[tally]bool // what is there; nil before something is added
+	whole int64          // up to here the file's lines are whole
+	fresh bytes.Buffer
+}
+
+func (b *Book) asides() *asides { return &asides{path: filepath.Join(b.dir, setAsideName)} }
+
+// add keeps a checked line beside the record.
+func (a *asides) add(reason string, line []byte) error {
+	if a.there == nil {
+		a.there = map[tally]bool{}
+		err := eachAside(a.path, func(line []byte, end int64) error {
+			a.there[fingerprint(eventIn(line))] = true
+			a.whole = end
+			return nil
+		})
+		if err != nil {
+			return err
+		}
 	}
-	if bytes.Contains(there, entry) {
+	if print := fingerprint(line); !a.there[print] {
+		a.there[print] = true
+		text, err := json.Marshal(reason)
+		if err != nil {
+			return err
+		}
+		fmt.Fprintf(&a.fresh, `{"reason":%s%s%s}`+"\n", text, eventMember, line)
+	}
+	if a.fresh.Len() > longestLine {
+		return a.write()
+	}
+	return nil
+}
+
+// write writes what was added; what a crash left of a line is replaced.
+func (a *asides) write() error {
+	if a.fresh.Len() == 0 {
 		return nil
 	}
-	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_APPEND, 0o600)
+	f, err := os.OpenFile(a.path, os.O_WRONLY|os.O_CREATE, 0o600)
 	if err != nil {
 		return err
 	}
-	_, err = f.Write(entry)
-	return errors.Join(err, f.Sync(), f.Close())
+	_, err = f.WriteAt(a.fresh.Bytes(), a.whole)
+	a.whole += int64(a.fresh.Len())
+	a.fresh.Reset()
+	return errors.Join(err, f.Truncate(a.whole), f.Sync(), f.Close())
+}
+
+// eachAside calls visit with each whole line and where it ends.
+func eachAside(path string, visit func(line []byte, end int64) error) error {
+	f, err := os.Open(path)
+	if err != nil {
+		return skipMissing(err)
+	}
+	defer f.Close()
+	lines := linesOf(f, 0)
+	for {
+		line, ended, err := lines.next()
+		if errors.Is(err, io.EOF) || err == nil && !ended {
+			return nil
+		}
+		if err == nil {
+			err = visit(line, lines.at)
+		}
+		if err != nil {
+			return err
+		}
+	}
+}
+
+// eventIn is the event's line in a line of what is set aside.
+func eventIn(line []byte) []byte {
+	_, rest, _ := bytes.Cut(line, []byte(eventMember))
+	return bytes.TrimSuffix(rest, []byte("}"))
 }
 
 // SetAside lists what is kept beside the record.
 func (b *Book) SetAside() ([]SetAside, error) {
-	f, err := os.Open(filepath.Join(b.dir, setAsideName))
-	if err != nil {
-		return nil, skipMissing(err)
-	}
-	defer f.Close()
 	var list []SetAside
-	lines := bufio.NewScanner(f)
-	lines.Buffer(nil, 2*longestLine)
-	for lines.Scan() {
+	err := eachAside(filepath.Join(b.dir, setAsideName), func(line []byte, _ int64) error {
 		var one SetAside
-		if err := json.Unmarshal(lines.Bytes(), &one); err != nil {
-			return list, &DamageError{setAsideName, err.Error()}
+		if err := json.Unmarshal(line, &one); err != nil {
+			return &DamageError{setAsideName, err.Error()}
 		}
 		list = append(list, one)
-	}
-	return list, lines.Err()
+		return nil
+	})
+	return list, err
 }

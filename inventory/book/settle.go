@@ -9,16 +9,17 @@ import (
 
 // take folds an event that was just added: the newest is kept as recent, one that
 // comes between others is folded when the transaction is settled.
-func (w *writing) take(e *inventory.Event, at order, newest bool) error {
+func (w *writing) take(e *inventory.Event, at order, newest bool) {
 	if !newest {
 		w.outOfOrder = true
-		for _, ref := range refsOf(e) {
+		for _, ref := range inventory.TouchedOnce(e) {
 			w.trails[ref] = append(w.trails[ref], spot(at[:16]))
 		}
 		w.markStale(e)
-		return w.spread(e, map[inventory.Key]bool{})
+		w.note(e)
+		return
 	}
-	one := recent{event: e, at: at, refs: refsOf(e)}
+	one := recent{event: e, at: at, refs: inventory.TouchedOnce(e)}
 	w.recents = append(w.recents, one)
 	for _, ref := range one.refs {
 		w.touched[ref] = true
@@ -26,36 +27,55 @@ func (w *writing) take(e *inventory.Event, at order, newest bool) error {
 			state.Apply(e)
 		}
 	}
-	return w.spread(e, map[inventory.Key]bool{})
+	w.note(e)
 }
 
-// spread follows what a correction voids, and what that voids in turn.
-func (w *writing) spread(e *inventory.Event, seen map[inventory.Key]bool) error {
-	for _, key := range inventory.Voids(e) {
-		packed, err := packKey(key)
-		if err != nil || seen[key] {
-			continue
-		}
-		seen[key] = true
-		at, found, err := w.find(packed)
-		if err != nil {
-			return err
-		}
-		if !found {
-			continue
-		}
-		target, err := w.event(at)
-		if err != nil {
-			return err
-		}
-		if err := w.revise(target, at); err != nil {
-			return err
-		}
-		if err := w.spread(target, seen); err != nil {
-			return err
+// note remembers a correction; what it voids is looked at before states are.
+func (w *writing) note(e *inventory.Event) {
+	if len(inventory.Voids(e)) > 0 {
+		w.voiding = append(w.voiding, e)
+	}
+}
+
+// spread follows what the corrections void that were added since it was done last, and
+// what that voids in turn, each event once.
+func (w *writing) spread() error {
+	if len(w.voiding) > 0 {
+		w.recents = slices.Clone(w.recents) // others may look at them
+	}
+	seen := map[inventory.Key]bool{}
+	for ; len(w.voiding) > 0; w.voiding = w.voiding[1:] {
+		for _, key := range inventory.Voids(w.voiding[0]) {
+			if seen[key] {
+				continue
+			}
+			seen[key] = true
+			if err := w.spreadTo(key); err != nil {
+				return err
+			}
 		}
 	}
 	return nil
+}
+
+// spreadTo takes account of one event that a correction names.
+func (w *writing) spreadTo(key inventory.Key) error {
+	packed, err := packKey(key)
+	if err != nil {
+		return nil // there is none
+	}
+	at, found, err := w.find(packed)
+	if err != nil || !found {
+		return err
+	}
+	target, err := w.event(at)
+	if err != nil {
+		return err
+	}
+	if len(inventory.Voids(target)) > 0 {
+		w.voiding = append(w.voiding, target)
+	}
+	return w.revise(target, at)
 }
 
 // revise takes account of an event that counts no longer, or counts again.
@@ -69,7 +89,6 @@ func (w *writing) revise(target *inventory.Event, at order) error {
 	if err != nil {
 		return err
 	}
-	w.recents = slices.Clone(w.recents) // others may look at them
 	w.recents[i].voided = by != nil
 	for _, ref := range w.recents[i].refs {
 		w.touched[ref] = true
@@ -80,14 +99,18 @@ func (w *writing) revise(target *inventory.Event, at order) error {
 
 // markStale notes what has to be folded anew.
 func (w *writing) markStale(e *inventory.Event) {
-	for _, ref := range refsOf(e) {
+	for _, ref := range inventory.TouchedOnce(e) {
 		w.stale[ref], w.touched[ref] = true, true
 		delete(w.held, ref)
 	}
 }
 
-// settled tells whether what is stored and what is recent make up all states.
-func (w *writing) settled() bool { return !w.outOfOrder && len(w.stale) == 0 }
+// settled tells whether what is stored and what is recent make up all states, once it is
+// known what is void.
+func (w *writing) settled() (bool, error) {
+	err := w.spread()
+	return !w.outOfOrder && len(w.stale) == 0, err
+}
 
 // settle stores the states and trails up to the last event: then none is recent. The
 // states that only grew come before the trails, because one that cannot be read is

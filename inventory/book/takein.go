@@ -3,6 +3,8 @@ package book
 import (
 	"errors"
 	"io"
+
+	"steeltally/inventory"
 )
 
 // batchEvents is how many events go into one transaction where many are taken in.
@@ -64,7 +66,7 @@ func (w *writing) takeLines(lines *journalLines) (done bool, err error) {
 		if err != nil {
 			return false, &DamageError{journalName, err.Error()}
 		}
-		if err := w.add(e, line); err != nil {
+		if err := w.addTail(e, line); err != nil {
 			return false, &DamageError{journalName, err.Error()}
 		}
 		w.head.Journal, w.head.LastLine = lines.at, start
@@ -72,4 +74,16 @@ func (w *writing) takeLines(lines *journalLines) (done bool, err error) {
 			return false, nil
 		}
 	}
+}
+
+// addTail adds a line that only the journal has.
+func (w *writing) addTail(e *inventory.Event, line []byte) error {
+	at, err := orderOf(e)
+	if err != nil {
+		return err
+	}
+	if err := checkTime(at, w.head.Last.logical()); err != nil {
+		return err
+	}
+	return w.add(e, line)
 }

@@ -13,6 +13,7 @@ import (
 type journalSurvey struct {
 	head   *head // of book.db; nil where it is lost
 	events uint64
+	high   uint64 // the latest logical time so far
 	whole  uint64 // those in whole actions
 	lines  tally
 	seen   map[writerID]*spans
@@ -67,6 +68,10 @@ func (s *journalSurvey) take(number int, line []byte, ended bool) bool {
 	if !s.seen[writer].add(c.Sequence) {
 		s.report.problem(journalName, "line %d, event %v, is there twice", number, at.packedKey().key())
 	}
+	if refused := checkTime(at, s.high); refused != nil {
+		s.report.problem(journalName, "line %d, event %v, was not written by this program: %v; rebuild sets it aside", number, at.packedKey().key(), refused)
+	}
+	s.high = max(s.high, at.logical())
 	s.events++
 	s.lines += fingerprint(line)
 	if s.open = c.More > 0; !s.open {

@@ -47,8 +47,12 @@ func (v *view) Writer() inventory.Writer { return v.r.head.Writer }
 
 // renew makes what was recorded in the same transaction visible.
 func (v *view) renew() error {
-	if v.w == nil || v.w.settled() {
+	if v.w == nil {
 		return nil
+	}
+	settled, err := v.w.settled()
+	if err != nil || settled {
+		return err
 	}
 	return v.w.settle()
 }

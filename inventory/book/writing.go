@@ -16,6 +16,7 @@ type writing struct {
 	trails     map[inventory.Ref][]spot // ends of trails that are not stored yet
 	stale      map[inventory.Ref]bool   // things that have to be folded anew
 	touched    map[inventory.Ref]bool   // things whose state is another now
+	voiding    []*inventory.Event       // corrections that were added and not followed yet
 	before     uint64                   // events in the book at first
 	outOfOrder bool                     // an event was added that comes between others
 	lines      []byte                   // for the journal
@@ -92,7 +93,8 @@ func (w *writing) add(e *inventory.Event, line []byte) error {
 	if newest {
 		w.head.Last = at
 	}
-	return w.take(e, at, newest)
+	w.take(e, at, newest)
+	return nil
 }
 
 // gapError says that an event does not follow the last of its writer.
@@ -236,7 +238,11 @@ func (w *writing) storeTrail(ref inventory.Ref, list []spot) error {
 
 // finish makes the transaction ready to be committed.
 func (w *writing) finish() error {
-	if !w.settled() || len(w.recents) >= mostRecent {
+	settled, err := w.settled()
+	if err != nil {
+		return err
+	}
+	if !settled || len(w.recents) >= mostRecent {
 		if err := w.settle(); err != nil {
 			return err
 		}

@@ -14,36 +14,41 @@ type naive struct {
 	events []inventory.Event
 	at     map[inventory.Key]int // place in events
 	voids  map[inventory.Key][]int
+	void   []int // what voids each event, or -1
 }
 
 func newNaive(events []inventory.Event) *naive {
-	n := &naive{events, map[inventory.Key]int{}, map[inventory.Key][]int{}}
+	n := &naive{events: events, at: map[inventory.Key]int{}, voids: map[inventory.Key][]int{}, void: make([]int, len(events))}
 	for i := range events {
 		n.at[events[i].Key] = i
 		for _, key := range inventory.Voids(&events[i]) {
 			n.voids[key] = append(n.voids[key], i)
 		}
 	}
+	for place := len(events) - 1; place >= 0; place-- {
+		n.void[place] = n.firstVoiding(place)
+	}
 	return n
 }
 
-// voidedBy is the first correction after an event that voids it and counts, or -1.
-func (n *naive) voidedBy(place int) int {
+// firstVoiding is the first correction after an event that voids it and counts, or -1.
+// What voids the later ones is known already.
+func (n *naive) firstVoiding(place int) int {
 	for _, by := range n.voids[n.events[place].Key] {
-		if by > place && n.voidedBy(by) < 0 {
+		if by > place && n.void[by] < 0 {
 			return by
 		}
 	}
 	return -1
 }
 
+func (n *naive) voidedBy(place int) int { return n.void[place] }
+
 // touching lists the events of every thing.
 func (n *naive) touching() map[inventory.Ref][]int {
 	things := map[inventory.Ref][]int{}
 	for i := range n.events {
-		refs := slices.Clone(n.events[i].Body.Touches())
-		slices.Sort(refs)
-		for _, ref := range slices.Compact(refs) {
+		for _, ref := range inventory.TouchedOnce(&n.events[i]) {
 			things[ref] = append(things[ref], i)
 		}
 	}

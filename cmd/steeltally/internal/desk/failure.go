@@ -34,7 +34,7 @@ func FailureOf(err error) Failure {
 	case isA[*inventory.BadValue](err), isA[*inventory.NotANumber](err):
 		return Mistyped
 	case isA[*inventory.Refusal](err), isA[*NotTakenError](err), isA[*inventory.Ambiguous](err), isA[*book.AbsentError](err),
-		isA[*book.OccupiedError](err), isA[*book.InsideError](err), isA[*book.OtherClubError](err), isA[*book.UnknownEventError](err), isA[*book.AmbiguousError](err):
+		isA[*book.OccupiedError](err), isA[*book.InsideError](err), isA[*book.OtherClubError](err), isA[*book.TwoClubsError](err), isA[*book.UnknownEventError](err), isA[*book.AmbiguousError](err):
 		return Refused
 	}
 	return Failed
