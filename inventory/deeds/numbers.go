@@ -1,7 +1,9 @@
 package deeds
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 
 	"steeltally/inventory"
 )
@@ -12,6 +14,35 @@ func latestGiven(v inventory.View, kind inventory.Kind, station int) int {
 		return given.Highest
 	}
 	return 0
+}
+
+// firstFree is where count new numbers begin: after the highest that was given. Where none
+// are left there, because a single high number came in, it is the widest stretch of
+// numbers that nothing has.
+func firstFree(v inventory.View, kind inventory.Kind, station, count int) int {
+	first := latestGiven(v, kind, station) + 1
+	if first+count-1 <= inventory.MaxRunning {
+		return first
+	}
+	taken := []inventory.Span{{First: inventory.MaxRunning + 1}}
+	if given, ok := v.Entity(inventory.GivenRef(kind, station)).(*inventory.Given); ok {
+		taken = append(taken, given.Blank...)
+	}
+	v.Each(kind, func(n inventory.Number, _ inventory.Entity) bool {
+		if n.Station() == station {
+			taken = append(taken, inventory.Span{First: n.Running(), Count: 1})
+		}
+		return true
+	})
+	slices.SortFunc(taken, func(a, b inventory.Span) int { return cmp.Compare(a.First, b.First) })
+	next, widest := 1, 0
+	for _, span := range taken {
+		if width := span.First - next; width > widest {
+			first, widest = next, width
+		}
+		next = max(next, span.First+span.Count)
+	}
+	return first
 }
 
 // nextNumbers are count new numbers of a kind at this folder's station. A copy that was
@@ -26,7 +57,7 @@ func nextNumbers(v inventory.View, kind inventory.Kind, count int, out *Outcome)
 		out.tell(fmt.Sprintf("where that one stays in use: steeltally club --station DIGIT; where it is gone: steeltally club --station %d", station.Digit),
 			fmt.Sprintf("this folder gives numbers as station %d, and so does the folder that it was copied from", station.Digit))
 	}
-	first := latestGiven(v, kind, station.Digit) + 1
+	first := firstFree(v, kind, station.Digit, count)
 	numbers := make([]inventory.Number, count)
 	for i := range numbers {
 		n, err := inventory.NewNumber(kind, station.Digit, first+i)

@@ -54,7 +54,12 @@ func TestNumbersRunOutInPlainWords(t *testing.T) {
 	last, _ := inventory.NewNumber(inventory.KindPair, 1, inventory.MaxRunning-1)
 	c.note(inventory.Draft{Happened: when(t, "2 09:00"), Body: &inventory.PairNoted{Pair: last, Player: c.kit, Role: "spare"}})
 	c.do("2 10:00", AddPair{c.bo, "spare"})
-	c.refuses("2 11:00", AddPair{c.bo, "third"}, "has no pair numbers left")
+	next := c.do("2 11:00", AddPair{c.bo, "third"})[0].Body.(*inventory.PairNoted).Pair
+	if next == c.pair || next == c.kitPair || next.Running() > 100 {
+		t.Errorf("after a single high number comes %s", next.Short())
+	}
+	c.note(inventory.Draft{Happened: when(t, "2 12:00"), Body: &inventory.Reserved{Piece: "pair", Station: 1, First: 1, Count: inventory.MaxRunning}})
+	c.refuses("2 13:00", AddPair{c.kit, "third"}, "has no pair numbers left")
 	c.refuses("2 11:00", StockIn{Piece: inventory.KindRunner, Model: "Model R", Size: 280, Count: 501}, "count 501")
 }
 
