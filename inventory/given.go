@@ -45,3 +45,14 @@ func IsBlank(v View, n Number) bool {
 	given, ok := v.Entity(CounterOf(n)).(*Given)
 	return ok && given.IsBlank(n.Running())
 }
+
+// Counters names the counters of all kinds at all stations.
+func Counters() []Ref {
+	var refs []Ref
+	for kind := range kindNames {
+		for station := 0; station <= MaxStation && Kind(kind).known(); station++ {
+			refs = append(refs, GivenRef(Kind(kind), station))
+		}
+	}
+	return refs
+}

@@ -18,6 +18,9 @@ type Options struct {
 	ReadOnly bool      // others can read at the same time; nothing can be recorded
 	Program  string    // how others are told who has the book; the default is the program's name
 	Random   io.Reader // where the id of a new writer comes from; the default is the system's
+	// Marks is a folder of this machine, outside of the book, that keeps how far its writers
+	// have come; empty: there is none.
+	Marks string
 	// Progress is told how far something long has come; nil: nobody asks. The steps are
 	// "read" (lines of a book that is rebuilt or merged) and "folded" (into states).
 	Progress func(step string, done, of int)
@@ -47,6 +50,7 @@ type Book struct {
 	whole  sync.RWMutex          // held for writing while states are not to be looked at
 
 	mutex  sync.Mutex // held while recording
+	reach  reaching
 	packer packer
 	held   map[inventory.Ref]inventory.Entity // states at hand for the next transaction
 }
@@ -70,6 +74,7 @@ func (b *Book) release() error {
 	if b.journal != nil {
 		errs = append(errs, b.journal.file.Close())
 	}
+	errs = append(errs, b.reach.close())
 	if b.lock != nil {
 		errs = append(errs, b.lock.release())
 	}

@@ -92,23 +92,52 @@ func (b *Book) checkJoint(at head) error {
 	})
 }
 
-// keepWriter gives the book a new writer where its folder is a copy, so that two
-// books never write under one key.
+// keepWriter gives the book a new writer where its folder is a copy, or was put back to
+// an older one of itself, so that two books never write under one key.
 func (b *Book) keepWriter() error {
-	mark, err := machineMark(b.dir)
+	p, err := placeOf(b.dir)
 	if err != nil {
 		return err
 	}
 	at, err := b.headNow()
-	if err != nil || at.Machine == mark {
+	if err != nil {
 		return err
 	}
+	mark := p.mark()
+	back, err := b.findSetback(at, mark)
+	if err != nil {
+		return err
+	}
+	switch same := at.Machine == mark || at.Machine == p.markByDevice(); {
+	case back != nil || !same:
+		err = b.changeWriter(at, mark, back)
+	case at.Machine != mark:
+		err = b.changingDB(func(w *writing) error {
+			w.head.Machine = mark
+			return nil
+		})
+	}
+	if err != nil {
+		return err
+	}
+	return b.startReach(mark)
+}
+
+// changeWriter lets another writer go on in the book. Where it goes on in the old one's
+// place, that is kept, so that the old one is known to be no more.
+func (b *Book) changeWriter(at head, mark string, back *Setback) error {
 	writer, err := newWriter(b.options.Random)
 	if err != nil {
 		return err
 	}
+	if known, ok := readReach(b.options.Marks, at.Writer); ok && !b.isCopyOf(known, mark) {
+		b.reach.pass(b.options.Marks, at.Writer, writer)
+	}
 	return b.changingDB(func(w *writing) error {
 		w.head.Machine, w.head.Writer = mark, writer
+		if back != nil {
+			w.head.Back = back
+		}
 		return nil
 	})
 }

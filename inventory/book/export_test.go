@@ -154,3 +154,38 @@ func (p *page) places(at int) (keys, headers []int) {
 	}
 	return keys, headers
 }
+
+// MarkByDevice gives a closed book the mark of its place as books had it of old.
+func MarkByDevice(dir string) error {
+	p, err := placeOf(dir)
+	if err != nil {
+		return err
+	}
+	return change(dir, func(w *writing) error {
+		w.head.Machine = p.markByDevice()
+		return nil
+	})
+}
+
+// CheckMarks tells which marks differ that are of one place, or are the same of two.
+func CheckMarks() error {
+	p := place{machine: "bench", fileSystem: [2]int32{7, -9}, device: [2]uint32{8, 1}, file: 12}
+	moved, copied, cloned, other := p, p, p, p
+	moved.device = [2]uint32{8, 17}
+	copied.file = 13
+	cloned.machine = "laptop"
+	other.fileSystem = [2]int32{7, 9}
+	if moved.mark() != p.mark() {
+		return errors.New("another number of the device makes another mark")
+	}
+	for _, another := range []place{copied, cloned, other} {
+		if another.mark() == p.mark() {
+			return errors.New("two places have one mark")
+		}
+	}
+	p.fileSystem, moved.fileSystem = [2]int32{}, [2]int32{}
+	if p.mark() == moved.mark() {
+		return errors.New("without an id of the file system two devices have one mark")
+	}
+	return nil
+}

@@ -27,6 +27,7 @@ type head struct {
 	Others   tally            `json:"others_tally"`   // of everything else but the head
 	Writers  []writerID       `json:"writers"`        // in the order in which they were first seen
 	Gaps     []gap            `json:"gaps,omitempty"` // events that were lost, and of which that is known
+	Back     *Setback         `json:"back,omitempty"` // what the folder lacked when it was found put back
 }
 
 func headKey() []byte { return []byte(bookBucket) }

@@ -14,6 +14,10 @@ type Merged struct {
 	Added    int `json:"added"`
 	Known    int `json:"known"`     // were here already
 	SetAside int `json:"set_aside"` // contradict what is here, see set-aside.jsonl
+
+	// PutBack tells that the other book knew more of what this folder itself had written:
+	// it is an older copy, and has another writer from now on.
+	PutBack bool `json:"put_back,omitempty"`
 }
 
 // MergeError says why another book is refused whole. Nothing was taken from it.

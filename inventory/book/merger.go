@@ -18,6 +18,7 @@ type merger struct {
 	diverged map[writerID]bool // writers that went on separately
 	aside    *asides
 	lacking  []intact
+	own      Setback // what this book's own writer wrote and this book lacked
 }
 
 func (m *merger) all() error {
@@ -27,6 +28,42 @@ func (m *merger) all() error {
 	if err := m.compare(); err != nil {
 		return err
 	}
+	if err := m.take(); err != nil {
+		return err
+	}
+	return m.leaveWriter()
+}
+
+// leaveWriter lets another writer go on where the other book knows more of this one's
+// own writer: this folder was put back to an older copy, or is a clone.
+func (m *merger) leaveWriter() error {
+	if m.own.Until == 0 {
+		return nil
+	}
+	at, err := m.book.headNow()
+	if err != nil {
+		return err
+	}
+	m.result.PutBack = true
+	if err := m.book.changeWriter(at, at.Machine, &m.own); err != nil {
+		return err
+	}
+	return m.book.startReach(at.Machine)
+}
+
+// noteOwn notes an event of the book's own writer that the book lacks.
+func (m *merger) noteOwn(r *reading, key packedKey) {
+	if key.writer() != r.head.Writer {
+		return
+	}
+	if m.own.Until == 0 {
+		m.own = Setback{Writer: key.writer(), From: key.sequence()}
+	}
+	m.own.Until = key.sequence()
+}
+
+// take takes in what is lacking.
+func (m *merger) take() error {
 	if len(m.lacking) == 0 {
 		return nil
 	}
@@ -82,6 +119,7 @@ func (m *merger) compareOne(r *reading, g *gate, one intact) error {
 		if refused != "" {
 			return m.setAside(one, refused)
 		}
+		m.noteOwn(r, key)
 		m.lacking = append(m.lacking, one)
 		return nil
 	}
@@ -95,6 +133,7 @@ func (m *merger) compareOne(r *reading, g *gate, one intact) error {
 		return nil
 	}
 	m.diverged[key.writerID()] = true
+	m.noteOwn(r, key)
 	return m.setAside(one, fmt.Sprintf("writer %s went on in two copies of the book", key.writer()))
 }
 

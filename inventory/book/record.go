@@ -102,6 +102,7 @@ func (b *Book) commit(w *writing) error {
 		return err
 	}
 	b.keep(w)
+	b.reach.advance(w.own, w.ownSum)
 	return nil
 }
 
@@ -186,6 +187,7 @@ func (w *writing) addLines(events []inventory.Event, lines [][]byte) error {
 		if err := w.add(&events[i], line); err != nil {
 			return err
 		}
+		w.own, w.ownSum = append(w.own, &events[i]), lineSum(line)
 	}
 	return nil
 }

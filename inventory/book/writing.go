@@ -22,6 +22,8 @@ type writing struct {
 	lines      []byte                   // for the journal
 	lastLine   int                      // length of the last of these, with its end
 	added      int
+	own        []*inventory.Event // of these what the book's writer recorded
+	ownSum     uint32             // of the last one's line
 }
 
 // newWriting begins with what the last one left in memory.
