@@ -167,7 +167,7 @@ func (p *proof) firstOf(id uint64) ([]byte, error) {
 	if at := p.known[id]; at != nil {
 		return at.first, nil
 	}
-	pg, _, err := p.walker.peek(id)
+	pg, err := p.whole(id)
 	if err != nil {
 		return nil, err
 	}
@@ -175,16 +175,22 @@ func (p *proof) firstOf(id uint64) ([]byte, error) {
 	return e.key, err
 }
 
-// page reads a page and checks everything in it, once.
-func (p *proof) page(id uint64, check func(element) error) (*branching, error) {
-	if at := p.known[id]; at != nil {
-		return at, nil
-	}
+// whole reads a page with those that overflow from it.
+func (p *proof) whole(id uint64) (page, error) {
 	pg, overflow, err := p.walker.peek(id)
 	if err == nil && overflow > 0 {
 		pg.data = make([]byte, int64(overflow+1)*p.walker.meta.pageSize)
 		err = p.walker.bytesAt(pg.data, id)
 	}
+	return pg, err
+}
+
+// page reads a page and checks everything in it, once.
+func (p *proof) page(id uint64, check func(element) error) (*branching, error) {
+	if at := p.known[id]; at != nil {
+		return at, nil
+	}
+	pg, err := p.whole(id)
 	if err != nil {
 		return nil, err
 	}
