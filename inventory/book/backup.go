@@ -87,7 +87,7 @@ func others(dir string) ([]string, error) {
 			return err
 		case name != "." && strings.HasPrefix(name, ".") && entry.IsDir():
 			return fs.SkipDir // left by something that was cut off
-		case entry.Type().IsRegular() && !slices.Contains([]string{journalName, dbName, lockName}, name):
+		case entry.Type().IsRegular() && !slices.Contains([]string{journalName, dbName, lockName, turnName}, name):
 			names = append(names, name)
 		}
 		return nil

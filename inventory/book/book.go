@@ -88,6 +88,10 @@ func (b *Book) tell(step string, done, of int) {
 	}
 }
 
+// Wanted tells whether another program waits for the book: who has it for long lets go of
+// it then, and is the next one after that program.
+func (b *Book) Wanted() bool { return b.lock != nil && b.usable() == nil && b.lock.wanted() }
+
 // Dir is the book's folder.
 func (b *Book) Dir() string { return b.dir }
 

@@ -16,6 +16,7 @@ const (
 	journalName = "journal.jsonl"
 	dbName      = "book.db"
 	lockName    = "lock"
+	turnName    = "lock.next"
 )
 
 // file is what the journal needs of a file. Tests put one in its place that fails.

@@ -19,34 +19,76 @@ const (
 // lets go of it when its process ends, however that happens.
 type lock struct {
 	file  *os.File
+	turn  *os.File // who waits for the book holds it, so that nobody gets in before him
 	reads bool
 }
 
-// takeLock waits up to half a second. The program's name is for others to read.
+// takeLock waits up to half a second: first for being the next one, then for the book.
+// The program's name is for others to read.
 func takeLock(dir, program string, reads bool) (*lock, error) {
-	f, err := os.OpenFile(filepath.Join(dir, lockName), os.O_RDWR|os.O_CREATE, 0o600)
-	if err != nil {
+	l := &lock{reads: reads}
+	var err error
+	if l.file, err = openLock(dir, lockName); err != nil {
 		return nil, err
 	}
+	if l.turn, err = openLock(dir, turnName); err != nil {
+		return nil, errors.Join(err, l.file.Close())
+	}
+	if err := l.wait(dir); err != nil {
+		return nil, errors.Join(err, l.turn.Close(), l.file.Close())
+	}
+	l.sign(program)
+	return l, nil
+}
+
+func openLock(dir, name string) (*os.File, error) {
+	return os.OpenFile(filepath.Join(dir, name), os.O_RDWR|os.O_CREATE, 0o600)
+}
+
+// wait takes the turn, with it the book, and lets go of the turn.
+func (l *lock) wait(dir string) error {
 	how := unix.LOCK_EX
-	if reads {
+	if l.reads {
 		how = unix.LOCK_SH
 	}
+	next := false
 	for waited := time.Duration(0); ; waited += lockPause {
-		err := unix.Flock(int(f.Fd()), how|unix.LOCK_NB)
-		if err == nil {
-			l := &lock{f, reads}
-			l.sign(program)
-			return l, nil
+		err := error(nil)
+		if !next {
+			next, err = tryLock(l.turn, unix.LOCK_EX)
 		}
-		if !errors.Is(err, unix.EWOULDBLOCK) && !errors.Is(err, unix.EINTR) {
-			return nil, errors.Join(err, f.Close())
+		got := false
+		if next && err == nil {
+			got, err = tryLock(l.file, how)
 		}
-		if waited >= lockPatience {
-			return nil, errors.Join(&InUseError{dir, holderIn(f)}, f.Close())
+		switch {
+		case err != nil:
+			return err
+		case got:
+			return unix.Flock(int(l.turn.Fd()), unix.LOCK_UN)
+		case waited >= lockPatience:
+			return &InUseError{dir, holderIn(l.file)}
 		}
 		time.Sleep(lockPause)
 	}
+}
+
+// tryLock takes a lock where it is free.
+func tryLock(f *os.File, how int) (bool, error) {
+	err := unix.Flock(int(f.Fd()), how|unix.LOCK_NB)
+	if errors.Is(err, unix.EWOULDBLOCK) || errors.Is(err, unix.EINTR) {
+		return false, nil
+	}
+	return err == nil, err
+}
+
+// wanted tells whether another program waits for the book.
+func (l *lock) wanted() bool {
+	free, err := tryLock(l.turn, unix.LOCK_SH)
+	if free {
+		err = unix.Flock(int(l.turn.Fd()), unix.LOCK_UN)
+	}
+	return !free && err == nil
 }
 
 // sign writes who has the lock. It is for people: an error is no reason to stop.
@@ -81,5 +123,5 @@ func (l *lock) release() error {
 	if !l.reads {
 		_ = l.file.Truncate(0)
 	}
-	return l.file.Close()
+	return errors.Join(l.turn.Close(), l.file.Close())
 }

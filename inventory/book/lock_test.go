@@ -2,6 +2,7 @@ package book_test
 
 import (
 	"errors"
+	"runtime"
 	"strings"
 	"sync"
 	"testing"
@@ -167,4 +168,60 @@ func readOnce(t *testing.T, b *book.Book, last int) int {
 		t.Error(err)
 	}
 	return clubs
+}
+
+// TestWhoWaitsIsNext: a program that takes the book again and again, as fast as it can,
+// lets one that waits have its turn before its own next one.
+func TestWhoWaitsIsNext(t *testing.T) {
+	dir := booktest.Make(t)
+	const turns = 25
+	for _, readOnly := range []bool{false, true} {
+		for range turns {
+			busy, err := book.Open(dir, book.Options{})
+			if err != nil || busy.Wanted() {
+				t.Fatalf("nobody waits, and it is wanted: %v", err)
+			}
+			got := make(chan error)
+			go func() {
+				b, err := book.Open(dir, book.Options{ReadOnly: readOnly})
+				got <- err
+				if err == nil {
+					<-got
+					got <- b.Close()
+				}
+			}()
+			for !busy.Wanted() {
+				select {
+				case err := <-got:
+					t.Fatalf("who has the book is not told that another one waits: %v", err)
+				default:
+					runtime.Gosched()
+				}
+			}
+			again := make(chan *book.Book)
+			if err := busy.Close(); err != nil {
+				t.Fatal(err)
+			}
+			go func() {
+				for {
+					if b, err := book.Open(dir, book.Options{}); err == nil {
+						again <- b
+						return
+					}
+				}
+			}()
+			select {
+			case err := <-got:
+				if err != nil {
+					t.Fatal(err)
+				}
+			case b := <-again:
+				t.Fatalf("who had the book has it again: %v", b.Close())
+			}
+			got <- nil
+			if err := errors.Join(<-got, (<-again).Close()); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
 }

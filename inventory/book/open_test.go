@@ -175,13 +175,13 @@ func TestCreateRefusesWhatIsThere(t *testing.T) {
 
 func TestOnlyTheOwnerCanLook(t *testing.T) {
 	dir := booktest.Make(t)
-	booktest.Check(t, dir) // makes the lock
+	booktest.Check(t, dir) // makes the locks
 	folder, err := os.Stat(dir)
 	if err != nil || folder.Mode().Perm() != 0o700 {
 		t.Error(folder.Mode(), err)
 	}
 	inside, err := os.ReadDir(dir)
-	if err != nil || len(inside) != 3 {
+	if err != nil || len(inside) != 4 {
 		t.Error(inside, err)
 	}
 	for _, entry := range inside {

@@ -135,7 +135,7 @@ func (b *Book) unpackAll(pack *zip.ReadCloser) (*salvage, error) {
 		switch {
 		case name == journalName:
 			name = unpackedName
-		case name == manifestName, strings.HasSuffix(name, "/"), name == dbName, name == lockName:
+		case name == manifestName, strings.HasSuffix(name, "/"), name == dbName, name == lockName, name == turnName:
 			continue
 		}
 		if err := drain(packed, func(r io.Reader) error { return placeFile(b.dir, name, r) }); err != nil {
