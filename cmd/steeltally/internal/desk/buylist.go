@@ -48,7 +48,7 @@ func (d *Desk) BuyList(until string, lead int) (BuyList, error) {
 	if errors.Is(err, wear.ErrNoSchedule) {
 		return list, &inventory.Refusal{Reason: "no sessions are in the schedule, so nobody knows how much will be ground", Hint: "steeltally game add"}
 	}
-	d.keepUnworked("what to buy", bought.Unworked)
+	d.options.keepUnworked("what to buy", bought.Unworked)
 	list.BuyList = bought
 	if last := o.Until(); err == nil && last.AddDate(0, 0, 1).Before(day) {
 		list.Short = fmt.Sprintf("the schedule ends on %s: counted until then", last.Format("2 Jan 2006"))

@@ -74,7 +74,7 @@ func (d *Desk) Due(asked DueAsked) (DueList, error) {
 	}()
 	first, others, unworked := o.Due(only...)
 	list.lookedBack(KeepFault(d.options, "how forecasts did", <-looked))
-	d.keepUnworked("what is due", unworked)
+	d.options.keepUnworked("what is due", unworked)
 	list.Until, list.Players, list.Others, list.Unworked = o.Until(), first, others, unworked
 	if len(asked.Planned) > 0 {
 		if err := list.plan(o, asked.Planned); err != nil {
@@ -86,10 +86,10 @@ func (d *Desk) Due(asked DueAsked) (DueList, error) {
 }
 
 // DueAtHand is what is due of everybody, from what was learnt before.
-func (d *Desk) DueAtHand(o *Outlook) DueList {
-	list := DueList{At: d.Instant(), Until: o.Until()}
+func DueAtHand(options Options, o *Outlook) DueList {
+	list := DueList{At: options.Now(), Until: o.Until()}
 	list.Players, list.Others, list.Unworked = o.Due()
-	d.keepUnworked("what is due", list.Unworked)
+	options.keepUnworked("what is due", list.Unworked)
 	return list
 }
 

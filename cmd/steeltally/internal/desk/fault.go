@@ -92,9 +92,9 @@ func version() string {
 }
 
 // keepUnworked keeps the faults because of which some could not be worked out.
-func (d *Desk) keepUnworked(doing string, list []inventory.Unworked) {
+func (o Options) keepUnworked(doing string, list []inventory.Unworked) {
 	for i := range list {
-		list[i].Cause = KeepFault(d.options, doing+" of "+list[i].Whose(), list[i].Cause)
+		list[i].Cause = KeepFault(o, doing+" of "+list[i].Whose(), list[i].Cause)
 	}
 }
 

@@ -2,37 +2,22 @@ package desk
 
 import (
 	"errors"
+	"math"
 	"runtime"
 	"sync"
 	"time"
 
 	"steeltally/inventory"
 	"steeltally/inventory/outlook"
-	"steeltally/inventory/wear"
 )
 
 // look learns from the club's steel as it was at an instant.
 func (d *Desk) look(at time.Time) (*outlook.Outlook, error) {
-	var schedule outlook.Schedule
-	var players []inventory.Number
-	var members []inventory.Member
-	err := d.book.Read(func(v inventory.View) error {
-		schedule = outlook.ReadSchedule(v, at)
-		members = inventory.RosterOf(v).Members
-		players = outlook.Whom(members)
-		return nil
-	})
-	if err != nil {
+	l := Learning{at: at}
+	if err := d.learnMore(&l, math.MaxInt); err != nil {
 		return nil, err
 	}
-	gathered, ungathered, err := d.gather(players, at)
-	if err != nil {
-		return nil, err
-	}
-	for i := range ungathered {
-		ungathered[i].Name, ungathered[i].Sweater = calledIn(members, ungathered[i].About, at)
-	}
-	return outlook.Look(gathered, schedule, wear.Defaults(), ungathered...)
+	return l.Outlook()
 }
 
 // calledIn is what the roster calls a player.

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
+	"reflect"
 	"runtime"
 	"strings"
 	"testing"
@@ -161,16 +162,25 @@ func TestReviewOfASeason(t *testing.T) {
 	})
 }
 
+// drawPlayer reads a player's steel and draws it.
+func drawPlayer(d *Desk, w io.Writer, who string, o *Outlook) error {
+	steel, err := d.PlayerSteel(who)
+	if err != nil {
+		return err
+	}
+	return steel.WriteSVG(w, o)
+}
+
 // TestPlayerSVG is a picture with both sides, the change height and a forecast.
 func TestPlayerSVG(t *testing.T) {
 	s := newSeason(t, 1)
 	s.read(func(d *Desk) {
-		o, err := d.Learn()
+		o, err := d.look(d.Instant())
 		if err != nil {
 			t.Fatal(err)
 		}
 		var out bytes.Buffer
-		if err := d.PlayerSVG(&out, "2", o); err != nil {
+		if err := drawPlayer(d, &out, "2", o); err != nil {
 			t.Fatal(err)
 		}
 		text := out.String()
@@ -186,7 +196,7 @@ func TestPlayerSVG(t *testing.T) {
 				t.Fatal(err)
 			}
 		}
-		if err := d.PlayerSVG(io.Discard, "99", nil); err == nil {
+		if err := drawPlayer(d, io.Discard, "99", nil); err == nil {
 			t.Error("a player who is not there was drawn")
 		}
 	})
@@ -218,6 +228,32 @@ func TestDueOnATrip(t *testing.T) {
 		}
 		if _, err := d.Due(DueAsked{Trip: "western swing", Players: []string{"3"}}); !errors.As(err, &refusal) {
 			t.Errorf("one who stays: %v", err)
+		}
+	})
+}
+
+// A look that is broken off and gone on with comes to what one in one go does.
+func TestLearningInStepsIsTheSame(t *testing.T) {
+	s := newSeason(t, 3)
+	s.read(func(d *Desk) {
+		whole, err := d.look(d.Instant())
+		if err != nil {
+			t.Fatal(err)
+		}
+		var l Learning
+		steps := 0
+		for ; !l.Read(); steps++ {
+			if err := d.learnMore(&l, 1); err != nil {
+				t.Fatal(err)
+			}
+		}
+		parts, err := l.Outlook()
+		if err != nil || steps != 3 {
+			t.Fatalf("%d steps, %v", steps, err)
+		}
+		want, _, unworked := whole.Due()
+		if got, _, alsoNot := parts.Due(); len(want) == 0 || !reflect.DeepEqual(got, want) || len(unworked)+len(alsoNot) > 0 {
+			t.Errorf("%+v, %v; in one go %+v, %v", got, alsoNot, want, unworked)
 		}
 	})
 }

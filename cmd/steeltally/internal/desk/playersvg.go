@@ -5,58 +5,58 @@ import (
 	"time"
 
 	"steeltally/inventory"
-	"steeltally/inventory/outlook"
 	"steeltally/inventory/review"
 	"steeltally/labels/plot"
 )
 
-// Outlook is what was learnt from all of the club's steel. It takes a while to learn and
-// changes slowly, so that a screen keeps it.
-type Outlook = outlook.Outlook
+// PlayerSteel is a player's steel as it was read, to be drawn for a screen.
+type PlayerSteel struct {
+	target  Target
+	name    string
+	heights plot.PlayerHeights
+	curves  map[inventory.Number][]review.Curve
+}
 
-// Learn learns from all of the club's steel as it is now.
-func (d *Desk) Learn() (*Outlook, error) { return d.look(d.Instant()) }
-
-// PlayerSVG draws a player's steel for a screen: height against passes, what is on in
-// black with what is to be expected of it, earlier runners in grey. Who names one of his
-// pairs, or him and so his first one. Without an outlook nothing is foretold.
-func (d *Desk) PlayerSVG(w io.Writer, who string, o *Outlook) error {
+// PlayerSteel reads a player's steel. Who names one of his pairs, or him and so his first one.
+func (d *Desk) PlayerSteel(who string) (PlayerSteel, error) {
 	at := d.Instant()
-	var target Target
-	h := plot.PlayerHeights{Title: "Height against passes: earlier runners grey, dashed what is to be expected"}
-	curves := map[inventory.Number][]review.Curve{}
-	name := ""
+	s := PlayerSteel{curves: map[inventory.Number][]review.Curve{}}
+	s.heights.Title = "Height against passes: earlier runners grey, dashed what is to be expected"
 	err := d.book.Read(func(v inventory.View) (err error) {
-		if target, err = lookUp(v, who, at); err != nil {
+		if s.target, err = lookUp(v, who, at); err != nil {
 			return err
 		}
-		if target.Player == 0 {
+		if s.target.Player == 0 {
 			return notAPlayer(who)
 		}
-		p, err := inventory.PlayerOf(v, target.Player)
+		p, err := inventory.PlayerOf(v, s.target.Player)
 		if err != nil {
 			return err
 		}
-		name = heading(p, at)
-		if pair, err := pairMeant(v, target, at); err == nil {
-			target.Pair, name = pair.Number, name+", "+pair.Role(at)+" pair"
+		s.name = heading(p, at)
+		if pair, err := pairMeant(v, s.target, at); err == nil {
+			s.target.Pair, s.name = pair.Number, s.name+", "+pair.Role(at)+" pair"
 		}
-		addCurves(v, p, at, &h, curves)
+		addCurves(v, p, at, &s.heights, s.curves)
 		return nil
 	})
-	if err != nil {
-		return err
-	}
+	return s, err
+}
+
+// WriteSVG draws height against passes: what is on in black with what is to be expected
+// of it, earlier runners in grey. Without an outlook nothing is foretold.
+func (s PlayerSteel) WriteSVG(w io.Writer, o *Outlook) error {
+	h := s.heights
 	if o != nil {
-		first, others, _ := o.Due(target.Player)
+		first, others, _ := o.Due(s.target.Player)
 		for _, due := range append(first, others...) {
-			if due.Pair == target.Pair {
-				showDue(due, curves, &h)
+			if due.Pair == s.target.Pair {
+				showDue(due, s.curves, &h)
 			}
 		}
 	}
 	const width, height = 186, 78
-	return h.Chart().Draw(width, height).WriteSVG(w, name+": height against passes")
+	return h.Chart().Draw(width, height).WriteSVG(w, s.name+": height against passes")
 }
 
 // addCurves adds what the player's runners drew, those that are done with as earlier ones.

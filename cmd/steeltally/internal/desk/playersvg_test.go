@@ -28,7 +28,7 @@ func TestPlotIsOfThePairThatWasScanned(t *testing.T) {
 		s.wear(71+2*i, spare.String(), height)
 	}
 	s.read(func(d *Desk) {
-		o, err := d.Learn()
+		o, err := d.look(d.Instant())
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -42,7 +42,7 @@ func TestPlotIsOfThePairThatWasScanned(t *testing.T) {
 		}
 		draw := func(who string) string {
 			var out bytes.Buffer
-			if err := d.PlayerSVG(&out, who, o); err != nil {
+			if err := drawPlayer(d, &out, who, o); err != nil {
 				t.Fatal(err)
 			}
 			return out.String()

@@ -28,26 +28,51 @@ type Review struct {
 	Bin       *review.Bin
 }
 
+// ReviewRead is what a review looks back on, as it was read.
+type ReviewRead struct {
+	options  Options
+	review   Review
+	lives    []*review.Life
+	span     review.Span
+	who      map[inventory.Number]reviewed
+	unworked []inventory.Unworked // pieces that could not be read
+}
+
+// reviewed is a player as far as a review asks.
+type reviewed struct {
+	name       string
+	goalkeeper bool
+}
+
 // Review looks back on a bin, a player, a season or the whole club.
 func (d *Desk) Review(asked ReviewAsked) (Review, error) {
-	result := Review{At: d.Instant()}
-	err := d.book.Read(func(v inventory.View) error {
-		result.Club = inventory.ClubOf(v).Name
-		span, err := d.reviewSpan(asked, result.At)
-		if err != nil {
+	read, err := d.ReadReview(asked)
+	if err != nil {
+		return Review{}, err
+	}
+	return read.Compile()
+}
+
+// ReadReview reads what a review looks back on.
+func (d *Desk) ReadReview(asked ReviewAsked) (ReviewRead, error) {
+	r := ReviewRead{options: d.options, review: Review{At: d.Instant()}}
+	err := d.book.Read(func(v inventory.View) (err error) {
+		r.review.Club = inventory.ClubOf(v).Name
+		if r.span, err = d.reviewSpan(asked, r.review.At); err != nil {
 			return err
 		}
-		return result.compile(v, asked, span)
+		return r.read(v, asked)
 	})
-	d.keepUnworked("a review", result.Unworked)
-	return result, err
+	return r, err
 }
 
 // ReviewTags looks back on a bin where there is no book: the tags are all that is known.
 func ReviewTags(o Options, scans []string) (Review, error) {
-	result := Review{At: o.Now()}
-	err := result.compile(&inventory.Ledger{}, ReviewAsked{Scans: scans, Bin: true}, review.Span{Until: result.At})
-	return result, err
+	r := ReviewRead{options: o, review: Review{At: o.Now()}, span: review.Span{Until: o.Now()}}
+	if err := r.read(&inventory.Ledger{}, ReviewAsked{Scans: scans, Bin: true}); err != nil {
+		return Review{}, err
+	}
+	return r.Compile()
 }
 
 // NoBook tells whether an error says that there is no book.
@@ -73,26 +98,38 @@ func (d *Desk) reviewSpan(asked ReviewAsked, at time.Time) (review.Span, error) 
 	return span, nil
 }
 
-func (r *Review) compile(v inventory.View, asked ReviewAsked, span review.Span) error {
-	from := span.From
+func (r *ReviewRead) read(v inventory.View, asked ReviewAsked) (err error) {
+	from := r.span.From
 	if from.IsZero() {
-		from = firstSession(v, span.Until)
+		from = firstSession(v, r.span.Until)
 	}
-	reader := review.NewReader(v, review.ReadSessions(v, from, span.Until), span.From, span.Until)
-	lives, err := r.lives(v, reader, asked, span)
-	if err != nil {
+	reader := review.NewReader(v, review.ReadSessions(v, from, r.span.Until), r.span.From, r.span.Until)
+	if r.lives, err = r.review.lives(v, reader, asked, r.span); err != nil {
 		return err
 	}
-	compiled, err := review.Compile(lives, reader.Who, span, wear.Defaults())
-	if err != nil {
-		return err
-	}
-	r.Review = *compiled
-	r.Unworked = append(r.Unworked, reader.Unworked()...)
-	if r.Bin != nil {
-		r.Pieces = len(lives)
+	r.unworked = reader.Unworked()
+	r.who = map[inventory.Number]reviewed{}
+	for _, life := range r.lives {
+		name, goalkeeper := reader.Who(life.Player)
+		r.who[life.Player] = reviewed{name, goalkeeper}
 	}
 	return nil
+}
+
+// Compile works out what is told of it, without the book.
+func (r ReviewRead) Compile() (Review, error) {
+	who := func(n inventory.Number) (string, bool) { return r.who[n].name, r.who[n].goalkeeper }
+	compiled, err := review.Compile(r.lives, who, r.span, wear.Defaults())
+	if err != nil {
+		return r.review, err
+	}
+	r.review.Review = *compiled
+	r.review.Unworked = append(r.review.Unworked, r.unworked...)
+	r.options.keepUnworked("a review", r.review.Unworked)
+	if r.review.Bin != nil {
+		r.review.Pieces = len(r.lives)
+	}
+	return r.review, nil
 }
 
 // furthestBack is how far before an instant sessions are counted from: longer than any

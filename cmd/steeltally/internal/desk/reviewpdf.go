@@ -31,7 +31,7 @@ func (d *Desk) PrintReview(r Review, sheet Sheet) (Written, error) {
 		return Written{}, err
 	}
 	first, _, unworked := o.Due()
-	d.keepUnworked("what is due", unworked)
+	d.options.keepUnworked("what is due", unworked)
 	p.review.Unworked = append(p.review.Unworked, unworked...)
 	err = d.book.Read(func(v inventory.View) error {
 		for _, due := range first {

@@ -16,6 +16,9 @@ func (d *Desk) Asking(asked string) *Desk {
 	return other
 }
 
+// Wanted tells whether another program waits for the book.
+func (d *Desk) Wanted() bool { return d.book.Wanted() }
+
 // Mark is something that changes whenever a book's record grows, read without opening it.
 func Mark(o Options) string { return book.Mark(o.Book) }
 

@@ -6,15 +6,15 @@ import (
 )
 
 // binScreen is what the scans of the bin come to so far.
-func (s *Station) binScreen(d *desk.Desk, t *talk) (string, error) {
+func (s *Station) binScreen(d *desk.Desk, t *talk) (drawing, error) {
 	if len(t.Bin) == 0 {
-		return s.render("bin", nil), nil
+		return s.of("bin", nil), nil
 	}
-	review, err := d.Review(desk.ReviewAsked{Scans: t.Bin, Bin: true})
-	if err != nil {
-		return "", err
-	}
-	return s.render("bin", review), nil
+	read, err := d.ReadReview(desk.ReviewAsked{Scans: t.Bin, Bin: true})
+	return func() (string, error) {
+		review, err := read.Compile()
+		return s.render("bin", review), err
+	}, err
 }
 
 // binLine takes a scan into the bin.

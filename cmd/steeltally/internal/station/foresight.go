@@ -29,14 +29,17 @@ func (f *foresight) now() (*desk.Outlook, error) {
 	if latest := f.latest.Load(); latest != nil && f.mark == mark && f.day.Equal(day) {
 		return latest, nil
 	}
-	err := f.book.use("", func(d *desk.Desk) error {
-		latest, err := d.Learn()
-		if err == nil {
-			f.latest.Store(latest)
-			f.mark, f.day = mark, day
+	var learning desk.Learning
+	for !learning.Read() { // in as many turns as it takes where others wait
+		if err := f.book.use("", func(d *desk.Desk) error { return d.Learn(&learning) }); err != nil {
+			return f.latest.Load(), err
 		}
-		return err
-	})
+	}
+	latest, err := learning.Outlook()
+	if err == nil {
+		f.latest.Store(latest)
+		f.mark, f.day = mark, day
+	}
 	return f.latest.Load(), err
 }
 

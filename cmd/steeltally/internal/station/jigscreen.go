@@ -16,7 +16,7 @@ type jigScreen struct {
 	PDF    bool // tags come as a PDF
 }
 
-func (s *Station) jigScreen(d *desk.Desk, t *talk) (string, error) {
+func (s *Station) jigScreen(d *desk.Desk, t *talk) (drawing, error) {
 	show := jigScreen{Talk: t, PDF: s.options.Printer == ""}
 	about := t.About
 	kind := about.Number.Kind()
@@ -24,20 +24,20 @@ func (s *Station) jigScreen(d *desk.Desk, t *talk) (string, error) {
 	if crisis := t.Crisis; crisis != nil && crisis.Player == about.Player && (whole || about == t.Alarmed) {
 		rescue, err := d.Rescue(crisis.Player, crisis.Pair, crisis.Side, crisis.Since)
 		if err != nil {
-			return "", err
+			return nil, err
 		}
 		show.Rescue = &rescue
-		return s.render("jig", show), nil
+		return s.of("jig", show), nil
 	}
 	if about.Number == 0 {
-		return s.render("jig", show), nil
+		return s.of("jig", show), nil
 	}
 	if whole {
 		bench, err := d.Bench(about.Target)
 		show.Bench = &bench
-		return s.render("jig", show), err
+		return s.of("jig", show), err
 	}
 	card, err := d.Card(about.Number.String())
 	show.Card, show.Whole, show.Runner = &card, kind == inventory.KindSet, kind == inventory.KindRunner
-	return s.render("jig", show), err
+	return s.of("jig", show), err
 }

@@ -17,15 +17,17 @@ func (s *Station) line(w http.ResponseWriter, r *http.Request) {
 	}
 	out := answer{Talk: in.Talk}
 	var said told
+	draw := nothing
 	err := s.book.use(in.Key, func(d *desk.Desk) error {
 		var err error
 		said, err = s.act(d, &out, in)
 		if err != nil {
 			said = wrong(said, err)
 		}
-		s.show(d, &out)
+		draw = s.show(d, &out)
 		return ifUnknown(err)
 	})
+	draw()
 	if err != nil && said.Tone == "" {
 		said = s.afterFault(in, &out, err)
 	}

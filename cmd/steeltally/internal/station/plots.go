@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"html/template"
 	"net/http"
+	"time"
 
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/inventory"
@@ -20,8 +21,15 @@ func (s *Station) plot(w http.ResponseWriter, r *http.Request) {
 			return
 		}
 	}
+	var steel desk.PlayerSteel
+	err := s.book.use("", func(d *desk.Desk) (err error) {
+		steel, err = d.PlayerSteel(r.PathValue("pair"))
+		return err
+	})
 	var svg bytes.Buffer
-	err := s.book.use("", func(d *desk.Desk) error { return d.PlayerSVG(&svg, r.PathValue("pair"), outlook) })
+	if err == nil {
+		err = steel.WriteSVG(&svg, outlook)
+	}
 	if err != nil {
 		fail(w, err)
 		return
@@ -37,38 +45,31 @@ func (s *Station) slow(w http.ResponseWriter, r *http.Request) {
 	if !readJSON(w, r, &in) {
 		return
 	}
-	html, err := s.slowPart(in.Talk)
-	if err != nil {
-		html = s.render("told", wrong(told{}, err))
-	}
+	html := s.drawn(func() (string, error) { return s.slowPart(in.Talk) })
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	w.Write([]byte(html))
 }
 
 func (s *Station) slowPart(t talk) (html string, err error) {
 	if t.Screen == atDue {
-		outlook, err := s.sight.now()
-		if err != nil {
-			return "", err
-		}
-		err = s.book.use("", func(d *desk.Desk) error {
-			list := d.DueAtHand(outlook)
-			html = s.render("duelist", dueScreen{desk.DueSections(list.Players, d.Zone()), list.Unworked})
-			return nil
-		})
-		return html, err
+		return s.dueList()
 	}
-	err = s.book.use("", func(d *desk.Desk) error {
-		review, err := d.Review(desk.ReviewAsked{Scans: t.Bin, Bin: true})
-		if err != nil {
-			return err
-		}
-		pictures, err := desk.ReviewPictures(review)
-		for _, p := range pictures {
-			html += s.render("picture", drawn{p.Title, template.HTML(p.SVG)})
-		}
+	var read desk.ReviewRead
+	err = s.book.use("", func(d *desk.Desk) (err error) {
+		read, err = d.ReadReview(desk.ReviewAsked{Scans: t.Bin, Bin: true})
 		return err
 	})
+	if err != nil {
+		return "", err
+	}
+	review, err := read.Compile()
+	if err != nil {
+		return "", err
+	}
+	pictures, err := desk.ReviewPictures(review)
+	for _, p := range pictures {
+		html += s.render("picture", drawn{p.Title, template.HTML(p.SVG)})
+	}
 	return html, err
 }
 
@@ -76,6 +77,23 @@ func (s *Station) slowPart(t talk) (html string, err error) {
 type dueScreen struct {
 	Sections []desk.DueSection
 	Unworked []inventory.Unworked
+}
+
+func (s *Station) dueList() (string, error) {
+	outlook, err := s.sight.now()
+	if err != nil {
+		return "", err
+	}
+	var zone *time.Location
+	err = s.book.use("", func(d *desk.Desk) error {
+		zone = d.Zone()
+		return nil
+	})
+	if err != nil {
+		return "", err
+	}
+	list := desk.DueAtHand(s.options.Desk, outlook)
+	return s.render("duelist", dueScreen{desk.DueSections(list.Players, zone), list.Unworked}), nil
 }
 
 // drawn is a picture that the program itself drew, every word in it escaped.

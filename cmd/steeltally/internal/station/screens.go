@@ -15,31 +15,61 @@ func (s *Station) part(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	out := answer{Talk: in.Talk}
+	draw := nothing
 	err := s.book.use("", func(d *desk.Desk) error {
-		s.show(d, &out)
+		draw = s.show(d, &out)
 		return nil
 	})
+	draw()
 	if err != nil {
 		out.Tone, out.Told = toneWrong, s.render("told", wrong(told{}, err))
 	}
 	writeJSON(w, out)
 }
 
-// show draws the board and the screen of a talk. What can't be shown says why.
-func (s *Station) show(d *desk.Desk, out *answer) {
+// nothing is drawn where the book could not be read.
+func nothing() {}
+
+// show reads the board and the screen of a talk. What it gives draws both, without the
+// book; what can't be shown says why.
+func (s *Station) show(d *desk.Desk, out *answer) (draw func()) {
 	out.Mark = desk.Mark(s.options.Desk) // before it is looked at: what comes meanwhile is drawn again
-	out.Board = s.drawn(func() (string, error) {
-		if err := out.Talk.FollowClock(d); err != nil {
-			return "", err
-		}
-		board, err := d.Board()
-		return s.render("board", newBoard(board, out.Talk)), err
+	board := s.reading(func() (drawing, error) { return s.readBoard(d, &out.Talk) })
+	main := s.reading(func() (drawing, error) { return s.screen(d, &out.Talk) })
+	return func() { out.Board, out.Main = s.drawn(board), s.drawn(main) }
+}
+
+func (s *Station) readBoard(d *desk.Desk, t *talk) (drawing, error) {
+	if err := t.FollowClock(d); err != nil {
+		return nil, err
+	}
+	lines, err := d.Board()
+	return s.of("board", newBoard(lines, *t)), err
+}
+
+// drawing draws something that was read.
+type drawing func() (html string, err error)
+
+// of draws a part of a page.
+func (s *Station) of(name string, data any) drawing {
+	return func() (string, error) { return s.render(name, data), nil }
+}
+
+// reading reads a part of the screen; one that can't be read is drawn as why it can't.
+func (s *Station) reading(read func() (drawing, error)) drawing {
+	var what drawing
+	err := inventory.Guard(func() (err error) {
+		what, err = read()
+		return err
 	})
-	out.Main = s.drawn(func() (string, error) { return s.screen(d, &out.Talk) })
+	if err != nil {
+		return func() (string, error) { return "", err }
+	}
+	return what
 }
 
 // drawn is a part of the screen, or why it can't be drawn: the other parts stand.
-func (s *Station) drawn(draw func() (string, error)) string {
+func (s *Station) drawn(draw drawing) string {
 	var html string
 	err := inventory.Guard(func() (err error) {
 		html, err = draw()
@@ -51,24 +81,24 @@ func (s *Station) drawn(draw func() (string, error)) string {
 	return html
 }
 
-// screen draws the screen that is shown.
-func (s *Station) screen(d *desk.Desk, t *talk) (string, error) {
+// screen reads the screen that is shown.
+func (s *Station) screen(d *desk.Desk, t *talk) (drawing, error) {
 	switch t.Screen {
 	case atDue:
-		return s.render("due", nil), nil
+		return s.of("due", nil), nil
 	case atSpares:
 		lines, err := d.Spares(desk.SparesAsked{Worst: true})
-		return s.render("spares", lines), err
+		return s.of("spares", lines), err
 	case atTrip:
 		return s.tripScreen(d, t)
 	case atBin:
 		return s.binScreen(d, t)
 	case atTags:
 		list, err := d.PrintList()
-		return s.render("tags", tagsScreen{list, s.options.Printer}), err
+		return s.of("tags", tagsScreen{list, s.options.Printer}), err
 	case atPiece:
 		history, err := d.History(t.Piece, false)
-		return s.render("piece", pieceScreen{shortOf(t.Piece), history}), err
+		return s.of("piece", pieceScreen{shortOf(t.Piece), history}), err
 	}
 	t.Screen = atJig
 	return s.jigScreen(d, t)

@@ -9,13 +9,16 @@ import (
 )
 
 // shared keeps the book open while anything is under way, for all requests together, and
-// lets go of it in between: a command line gets at the book at any time.
+// lets go of it in between: a command line gets at the book at any time. What requests do
+// while it is open is a turn. Once another program waits, nobody new comes into a turn: it
+// ends, the other program has its own, and who came meanwhile is in the next one.
 type shared struct {
 	options desk.Options
 	mutex   sync.Mutex
 	free    *sync.Cond
 	open    *desk.Desk
 	users   int
+	turn    int  // counts the turns that were begun
 	broken  bool // an outcome is not known: the book is opened anew before anything else
 }
 
@@ -44,7 +47,7 @@ const patience = 6
 func (s *shared) enter() (*desk.Desk, error) {
 	s.mutex.Lock()
 	defer s.mutex.Unlock()
-	for s.broken && s.users > 0 {
+	for came := s.turn; s.users > 0 && (s.broken || came == s.turn && s.open.Wanted()); {
 		s.free.Wait()
 	}
 	if s.users == 0 {
@@ -53,6 +56,7 @@ func (s *shared) enter() (*desk.Desk, error) {
 			return nil, err
 		}
 		s.open, s.broken = d, false
+		s.turn++
 	}
 	s.users++
 	return s.open, nil

@@ -73,30 +73,30 @@ type tripScreen struct {
 	Trunk string
 }
 
-func (s *Station) tripScreen(d *desk.Desk, t *talk) (string, error) {
+func (s *Station) tripScreen(d *desk.Desk, t *talk) (drawing, error) {
 	show := tripScreen{Talk: t}
 	var err error
 	if t.Trip == "" {
 		if show.Trips, err = d.Trips(false); err != nil {
-			return "", err
+			return nil, err
 		}
 	} else {
 		short, err := d.Short(t.Trip)
 		if err != nil {
 			t.Trip = ""
-			return "", err
+			return nil, err
 		}
 		show.Short = &short
 		if show.Holds, err = d.Manifest(t.Trip); err != nil {
-			return "", err
+			return nil, err
 		}
 	}
 	if t.Trunk != "" {
 		card, err := d.Card(t.Trunk)
 		if err != nil {
-			return "", err
+			return nil, err
 		}
 		show.Trunk = card.Title
 	}
-	return s.render("trip", show), nil
+	return s.of("trip", show), nil
 }
