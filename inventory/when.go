@@ -36,6 +36,19 @@ func (w When) Compare(other When) int {
 // After tells whether all of w lies after the instant t.
 func (w When) After(t time.Time) bool { return w.Start.After(t) }
 
+// Meets tells whether two times can be the same one: one is not known, or they overlap.
+func (w When) Meets(other When) bool {
+	return w.Unknown() || other.Unknown() || w.last() >= other.Start.Unix() && other.last() >= w.Start.Unix()
+}
+
+// last is the last second of a time.
+func (w When) last() int64 {
+	if w.Exact() {
+		return w.Start.Unix()
+	}
+	return w.End.Unix() - 1
+}
+
 const unknownWhen = "unknown"
 
 // MarshalText writes an instant as RFC 3339 in UTC, a vague time as an ISO 8601

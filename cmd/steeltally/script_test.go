@@ -61,6 +61,8 @@ func TestScripts(t *testing.T) {
 			"clock":    setClock,
 			"exitcode": exitCode,
 			"hold":     holdBook,
+			"readbook": readBook,
+			"bytes":    writeBytes,
 		},
 		RequireUniqueNames: true,
 	})
@@ -133,4 +135,24 @@ func holdBook(ts *testscript.TestScript, neg bool, args []string) {
 	d, err := desk.Open(desk.Options{Book: ts.MkAbs(args[0]), Now: time.Now})
 	ts.Check(err)
 	ts.Defer(func() { d.Close() })
+}
+
+// readBook keeps a book open for reading in this process until the script ends.
+func readBook(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 1 {
+		ts.Fatalf("usage: readbook BOOK")
+	}
+	d, err := desk.OpenToRead(desk.Options{Book: ts.MkAbs(args[0]), Now: time.Now})
+	ts.Check(err)
+	ts.Defer(func() { d.Close() })
+}
+
+// writeBytes writes a file byte by byte: bytes list.csv 'No,Text\n17,Bj\xf8rn\n'.
+func writeBytes(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 2 {
+		ts.Fatalf("usage: bytes FILE TEXT")
+	}
+	text, err := strconv.Unquote(`"` + args[1] + `"`)
+	ts.Check(err)
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]), []byte(text), 0o600))
 }

@@ -29,26 +29,37 @@ type OldReading struct {
 // ReadOld makes out of an old piece's inscription what the record allows: a sweater is
 // not a person, so its player counts only where one wore it when the steel came off.
 func (d *Desk) ReadOld(old OldPiece) (OldReading, error) {
+	var off *inventory.When
+	if old.CameOff != "" {
+		when, err := inventory.ParseWhen(old.CameOff, d.zone)
+		if err != nil {
+			return OldReading{}, &inventory.BadValue{Reason: err.Error()}
+		}
+		off = &when
+	}
+	var reading OldReading
+	err := d.ask(func(v inventory.View, _ time.Time) (err error) {
+		reading, err = d.readOld(v, old, off)
+		return err
+	})
+	return reading, err
+}
+
+// readOld is ReadOld with the time that it came off; nil: as it stands there.
+func (d *Desk) readOld(v inventory.View, old OldPiece, off *inventory.When) (OldReading, error) {
 	reading := OldReading{Inscription: inventory.ReadInscription(old.Inscription, d.options.Now(), d.zone)}
 	if old.Side != "" {
 		reading.Side = old.Side
 	}
-	if old.CameOff != "" {
-		when, err := inventory.ParseWhen(old.CameOff, d.zone)
-		if err != nil {
-			return reading, &inventory.BadValue{Reason: err.Error()}
-		}
-		reading.CameOff = when
+	if off != nil {
+		reading.CameOff = *off
 	}
-	err := d.ask(func(v inventory.View, _ time.Time) error {
-		var err error
-		if reading.Place, err = named(v, old.Place); err != nil || old.Player == "" {
-			reading.guess(v, d.options.Now())
-			return err
-		}
-		reading.Player, err = resolvePlayer(v, old.Player, d.options.Now())
-		return err
-	})
+	var err error
+	if reading.Place, err = named(v, old.Place); err != nil || old.Player == "" {
+		reading.guess(v, d.options.Now())
+		return reading, err
+	}
+	reading.Player, err = resolvePlayer(v, old.Player, d.options.Now())
 	return reading, err
 }
 
@@ -97,14 +108,18 @@ func (r *OldReading) deed() deeds.FindOld {
 }
 
 // NameOf is what a player is called: sweater and name.
-func (d *Desk) NameOf(player inventory.Number) (string, error) {
-	name := ""
-	err := d.ask(func(v inventory.View, at time.Time) error {
-		p, err := inventory.PlayerOf(v, player)
-		if err == nil {
-			name = heading(p, at)
-		}
+func (d *Desk) NameOf(player inventory.Number) (name string, err error) {
+	err = d.ask(func(v inventory.View, at time.Time) (err error) {
+		name, err = d.nameOf(v, player, at)
 		return err
 	})
 	return name, err
+}
+
+func (d *Desk) nameOf(v inventory.View, player inventory.Number, at time.Time) (string, error) {
+	p, err := inventory.PlayerOf(v, player)
+	if err != nil {
+		return "", err
+	}
+	return heading(p, at), nil
 }

@@ -31,22 +31,18 @@ func Scans(ctx context.Context, file string) ([]string, error) {
 	return ScanLines(io.MultiReader(bytes.NewReader(start[:n]), f), file)
 }
 
-// isText tells lines of text from pictures and documents by how they start.
+// isText tells lines of text from pictures and documents by how they start: these have
+// bytes that no text has. In which encoding it is written does not matter here.
 func isText(start []byte) bool {
-	if bytes.HasPrefix(start, []byte("%PDF-")) {
-		return false
+	starts := func(with string) bool { return bytes.HasPrefix(start, []byte(with)) }
+	control := func(r rune) bool { return r < ' ' && !strings.ContainsRune("\t\r\n", r) }
+	switch {
+	case starts("\xff\xfe"), starts("\xfe\xff"):
+		return true // UTF-16
+	case starts("%PDF-"), starts("\xff\xd8"):
+		return false // a document, or a JPEG
 	}
-	for len(start) > 0 {
-		r, size := utf8.DecodeRune(start)
-		switch {
-		case r == utf8.RuneError && size == 1:
-			return !utf8.FullRune(start) // the piece may end within a letter
-		case r < ' ' && !strings.ContainsRune("\t\r\n", r):
-			return false
-		}
-		start = start[size:]
-	}
-	return true
+	return !bytes.ContainsFunc(start, control)
 }
 
 // longestScan is more than any symbol carries.
@@ -54,11 +50,19 @@ const longestScan = 64 * 1024
 
 // ScanLines reads scans, one a line; empty lines are left out.
 func ScanLines(from io.Reader, name string) ([]string, error) {
+	text, err := readText(from, "")
+	if err != nil {
+		return nil, err
+	}
 	var scans []string
-	lines := bufio.NewScanner(from)
+	lines := bufio.NewScanner(text)
 	lines.Buffer(nil, longestScan)
-	for lines.Scan() {
-		if scan := strings.TrimSpace(strings.TrimPrefix(lines.Text(), "\ufeff")); scan != "" {
+	for line := 1; lines.Scan(); line++ {
+		scan := strings.TrimSpace(lines.Text())
+		if !utf8.ValidString(scan) {
+			return nil, badText(fmt.Sprintf("line %d of %s", line, name), scan)
+		}
+		if scan != "" {
 			scans = append(scans, scan)
 		}
 	}

@@ -29,6 +29,8 @@ func TestScansOfLines(t *testing.T) {
 		"1100000177\n1100000274\n":             {"1100000177", "1100000274"},
 		"\ufeff1100000177\r\n\r\n 1100000274":  {"1100000177", "1100000274"},
 		strings.Repeat("å", 300) + "\n" + long: {strings.Repeat("å", 300), long},
+		"\xff\xfe1\x007\x00\r\x00\n\x00A\x00":  {"17", "A"},
+		"\xfe\xff\x001\x007":                   {"17"},
 		"\n\n":                                 nil,
 	} {
 		got, err := scanFile(t, content)
@@ -50,6 +52,9 @@ func TestScansOfOtherFiles(t *testing.T) {
 		if got, err := scanFile(t, content); !errors.Is(err, want) {
 			t.Errorf("%.20q: %q, %v; want %v", content, got, err, want)
 		}
+	}
+	if _, err := scanFile(t, "1100000177\nBj\xf8rn\n"); FailureOf(err) != Mistyped || !strings.Contains(err.Error(), "line 2 of") || !strings.Contains(err.Error(), `Bj\xf8rn`) {
+		t.Errorf("Windows-1252: %v", err)
 	}
 	if _, err := scanFile(t, ""); err == nil || !strings.Contains(err.Error(), "is empty") {
 		t.Errorf("an empty file: %v", err)
