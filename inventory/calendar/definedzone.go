@@ -11,6 +11,7 @@ import (
 // definedZone is a zone as a file defines it.
 type definedZone struct {
 	changes []change
+	work    *steps
 	onsets  []onset // in order, until the end of a year
 	until   time.Time
 }
@@ -29,8 +30,8 @@ type change struct {
 	from, to int // seconds east of UTC, before and after
 }
 
-func defineZone(zone *ics.VTimezone) *definedZone {
-	defined := &definedZone{}
+func defineZone(zone *ics.VTimezone, work *steps) *definedZone {
+	defined := &definedZone{work: work}
 	for _, sub := range zone.SubComponents() {
 		var base *ics.ComponentBase
 		switch sub := sub.(type) {
@@ -105,31 +106,50 @@ func parseOffset(text string) (int, bool) {
 }
 
 // at is the zone as it holds at a reading of its clocks: after the latest change before.
-func (z *definedZone) at(name string, local time.Time) *time.Location {
+func (z *definedZone) at(name string, local time.Time) (*time.Location, error) {
 	if local.After(z.until) {
-		z.follow(time.Date(local.Year()+1, 1, 1, 0, 0, 0, 0, time.UTC))
+		if err := z.follow(time.Date(local.Year()+yearsAhead, 1, 1, 0, 0, 0, 0, time.UTC)); err != nil {
+			return nil, err
+		}
+	}
+	if err := z.work.take(len(z.changes)); err != nil {
+		return nil, err
 	}
 	offset := slices.MinFunc(z.changes, func(a, b change) int { return a.start.Compare(b.start) }).from
-	for _, onset := range z.onsets {
-		if onset.when.After(local) {
-			break
+	after, _ := slices.BinarySearchFunc(z.onsets, local, func(o onset, local time.Time) int {
+		if o.when.After(local) {
+			return 1
 		}
-		offset = onset.offset
+		return -1
+	})
+	if after > 0 {
+		offset = z.onsets[after-1].offset
 	}
-	return time.FixedZone(name, offset)
+	return time.FixedZone(name, offset), nil
 }
 
+// yearsAhead is how many years of changes are listed at once.
+const yearsAhead = 5
+
 // follow lists all changes of the clocks until a reading of them.
-func (z *definedZone) follow(until time.Time) {
+func (z *definedZone) follow(until time.Time) error {
 	z.onsets, z.until = nil, until
 	for _, c := range z.changes {
 		all := append([]time.Time{c.start}, c.extra...)
 		for _, rule := range c.rules {
-			all = append(all, rule.expand(c.start, until)...)
+			more, err := rule.expand(c.start, until, z.work)
+			if err != nil {
+				return err
+			}
+			all = append(all, more...)
+		}
+		if err := z.work.take(len(all)); err != nil {
+			return err
 		}
 		for _, when := range all {
 			z.onsets = append(z.onsets, onset{when, c.to})
 		}
 	}
 	slices.SortStableFunc(z.onsets, func(a, b onset) int { return a.when.Compare(b.when) })
+	return nil
 }

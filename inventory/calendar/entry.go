@@ -15,11 +15,12 @@ type Entry struct {
 	Cancelled  bool
 }
 
-// Skipped is an entry that could not be read.
+// Skipped is an entry that was not taken.
 type Skipped struct {
 	UID     string
 	Summary string
 	Reason  string
+	Known   bool // another entry of the file stands for it
 }
 
 // mostInstances bounds what a file can stand for.

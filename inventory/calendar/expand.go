@@ -7,7 +7,7 @@ import (
 
 // expand lists when a rule comes, from a start that is its first time, until an instant.
 // Times keep their reading of the clocks across changes of summer time.
-func (r rule) expand(start, until time.Time) []time.Time {
+func (r rule) expand(start, until time.Time, work *steps) ([]time.Time, error) {
 	if !r.until.IsZero() && r.until.Before(until) {
 		until = r.until
 	}
@@ -17,13 +17,16 @@ func (r rule) expand(start, until time.Time) []time.Time {
 		if inLocation(first, start.Location()).After(until) {
 			break
 		}
+		if err := work.take((1 + len(days)) * r.weight()); err != nil {
+			return nil, err
+		}
 		for _, day := range r.picked(start, days) {
 			at := time.Date(day.Year(), day.Month(), day.Day(), start.Hour(), start.Minute(), start.Second(), 0, start.Location())
 			if !at.After(start) {
 				continue
 			}
 			if at.After(until) || r.count > 0 && len(all) >= r.count {
-				return all
+				return all, nil
 			}
 			all = append(all, at)
 		}
@@ -31,7 +34,12 @@ func (r rule) expand(start, until time.Time) []time.Time {
 			break
 		}
 	}
-	return all
+	return all, nil
+}
+
+// weight is how much there is to look at for each day.
+func (r rule) weight() int {
+	return 1 + len(r.days) + len(r.months) + len(r.monthDays) + len(r.positions)
 }
 
 // period lists the days of the nth period from the one that a start lies in that are in

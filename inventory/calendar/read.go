@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
-	"io"
 	"slices"
 	"strconv"
 	"strings"
@@ -15,16 +14,25 @@ import (
 
 // Read reads a calendar. A time without a zone is one of the zone given, as is a whole
 // day. What recurs without an end is followed until an instant. Entries come by start;
-// what can't be read is told, and the others stand.
-func Read(r io.Reader, zone *time.Location, until time.Time) ([]Entry, []Skipped, error) {
-	file, err := ics.ParseCalendar(r)
+// what can't be read is told, and the others stand. Of what asks for more work than a
+// season can, nothing is taken.
+func Read(text string, zone *time.Location, until time.Time) ([]Entry, []Skipped, error) {
+	if err := checkNesting(text); err != nil {
+		return nil, nil, err
+	}
+	file, err := ics.ParseCalendar(strings.NewReader(text))
 	if err != nil {
 		return nil, nil, fmt.Errorf("this is no iCalendar file: %w", err)
 	}
-	reader := &reader{zones: zonesOf(file, zone), until: until, cancelled: isCancelled(file)}
-	for _, event := range file.Events() {
-		if err := reader.event(event); err != nil {
-			reader.skipped = append(reader.skipped, Skipped{text(event, ics.ComponentPropertyUniqueId), text(event, ics.ComponentPropertySummary), err.Error()})
+	work := &steps{}
+	reader := &reader{zones: zonesOf(file, zone, work), until: until, cancelled: isCancelled(file), work: work}
+	for _, event := range reader.once(file.Events()) {
+		err := reader.event(event)
+		if errors.Is(err, errTooMuch) {
+			return nil, nil, err
+		}
+		if err != nil {
+			reader.skip(event, err.Error(), false)
 		}
 		if len(reader.entries) > mostInstances {
 			return nil, nil, fmt.Errorf("the file stands for more than %d entries: export a shorter time", mostInstances)
@@ -50,6 +58,11 @@ type reader struct {
 	entries   []Entry // from rules and single ones
 	moved     []Entry // instances that were moved or cancelled by themselves
 	skipped   []Skipped
+	work      *steps
+}
+
+func (r *reader) skip(event *ics.VEvent, reason string, known bool) {
+	r.skipped = append(r.skipped, Skipped{text(event, ics.ComponentPropertyUniqueId), text(event, ics.ComponentPropertySummary), reason, known})
 }
 
 // event takes one VEVENT in, with everything that it stands for.
@@ -104,7 +117,14 @@ func (r *reader) recur(event *ics.VEvent, entry Entry) error {
 		if err != nil {
 			return err
 		}
-		starts = append(starts, rule.expand(entry.Start, r.until)...)
+		more, err := rule.expand(entry.Start, r.until, r.work)
+		if err != nil {
+			return err
+		}
+		starts = append(starts, more...)
+	}
+	if err := r.work.take(len(starts) + len(extra) + len(without)); err != nil {
+		return err
 	}
 	for _, one := range extra {
 		starts = append(starts, one.at)
@@ -117,10 +137,10 @@ func (r *reader) recur(event *ics.VEvent, entry Entry) error {
 func instances(entry Entry, starts []time.Time, without []moment) []Entry {
 	slices.SortFunc(starts, time.Time.Compare)
 	starts = slices.CompactFunc(starts, time.Time.Equal)
+	out := leftOut(without)
 	var all []Entry
 	for _, start := range starts {
-		out := func(m moment) bool { return m.at.Equal(start) || m.day && sameDay(m.at, start) }
-		if slices.ContainsFunc(without, out) {
+		if out.has(start) {
 			continue
 		}
 		one := entry
@@ -130,24 +150,53 @@ func instances(entry Entry, starts []time.Time, without []moment) []Entry {
 	return all
 }
 
-func sameDay(a, b time.Time) bool {
-	return a.Format(time.DateOnly) == b.In(a.Location()).Format(time.DateOnly)
+// exceptions are the instants and the whole days on which something that recurs is not.
+type exceptions struct {
+	instants map[int64]bool
+	days     map[string]bool
+	zone     *time.Location // of the days
+}
+
+func leftOut(without []moment) exceptions {
+	out := exceptions{map[int64]bool{}, map[string]bool{}, time.UTC}
+	for _, m := range without {
+		out.instants[m.at.Unix()] = true
+		if m.day {
+			out.zone, out.days[m.at.Format(time.DateOnly)] = m.at.Location(), true
+		}
+	}
+	return out
+}
+
+func (e exceptions) has(start time.Time) bool {
+	return e.instants[start.Unix()] || len(e.days) > 0 && e.days[start.In(e.zone).Format(time.DateOnly)]
 }
 
 // overridden puts instances that were moved in the place of those of the rule; of two
 // words on the same instance the later change counts.
 func (r *reader) overridden() []Entry {
 	slices.SortStableFunc(r.moved, func(a, b Entry) int { return cmp.Compare(a.Sequence, b.Sequence) })
-	entries := r.entries
+	entries, places := r.entries, map[instance]int{}
+	for i, e := range entries {
+		places[instance{e.UID, e.Instance.Unix()}] = i
+	}
 	for _, moved := range r.moved {
-		at := slices.IndexFunc(entries, func(e Entry) bool { return e.UID == moved.UID && e.Instance.Equal(moved.Instance) })
-		if at < 0 {
+		of := instance{moved.UID, moved.Instance.Unix()}
+		at, found := places[of]
+		if !found {
+			places[of] = len(entries)
 			entries = append(entries, moved)
 			continue
 		}
 		entries[at] = moved
 	}
 	return entries
+}
+
+// instance is what tells one of what recurs from all others.
+type instance struct {
+	uid string
+	at  int64
 }
 
 // text is a property's text; empty where it is not there.

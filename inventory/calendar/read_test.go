@@ -21,12 +21,11 @@ func oslo(t *testing.T) *time.Location {
 
 func readFile(t *testing.T, name string) []Entry {
 	t.Helper()
-	f, err := os.Open("testdata/" + name)
+	text, err := os.ReadFile("testdata/" + name)
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer f.Close()
-	entries, skipped, err := Read(f, oslo(t), horizon)
+	entries, skipped, err := Read(string(text), oslo(t), horizon)
 	if err != nil || len(skipped) != 0 {
 		t.Fatalf("%s: %v, skipped %v", name, err, skipped)
 	}
@@ -40,7 +39,7 @@ func events(t *testing.T, text string) ([]Entry, []Skipped) {
 	for event := range strings.SplitSeq(text, "---") {
 		file += "BEGIN:VEVENT\r\n" + strings.ReplaceAll(strings.TrimSpace(event), "\n", "\r\n") + "\r\nEND:VEVENT\r\n"
 	}
-	entries, skipped, err := Read(strings.NewReader(file+"END:VCALENDAR\r\n"), oslo(t), horizon)
+	entries, skipped, err := Read(file+"END:VCALENDAR\r\n", oslo(t), horizon)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -97,7 +96,7 @@ func TestDefinedZonesGoByTheDatabasesClocks(t *testing.T) {
 		list.WriteString("BEGIN:VEVENT\nUID:" + day.Format(dayLayout) + "\nDTSTART;TZID=Eastern clocks:" + day.Format(localLayout) + "\nEND:VEVENT\n")
 	}
 	file := strings.Replace(string(text), "END:VTIMEZONE\n", "END:VTIMEZONE\n"+list.String(), 1)
-	entries, skipped, err := Read(strings.NewReader(file), time.UTC, horizon)
+	entries, skipped, err := Read(file, time.UTC, horizon)
 	if err != nil || len(entries) != len(days) || len(skipped) != 0 {
 		t.Fatalf("%v, %d entries of %d, skipped %v", err, len(entries), len(days), skipped)
 	}
@@ -194,7 +193,7 @@ DTSTART:20251206T180000Z`)
 
 func TestAWholeFileThatIsCalledOff(t *testing.T) {
 	file := "BEGIN:VCALENDAR\nVERSION:2.0\nMETHOD:CANCEL\nBEGIN:VEVENT\nUID:a\nDTSTART:20251206T180000Z\nEND:VEVENT\nEND:VCALENDAR\n"
-	entries, _, err := Read(strings.NewReader(file), time.UTC, horizon)
+	entries, _, err := Read(file, time.UTC, horizon)
 	if err != nil || len(entries) != 1 || !entries[0].Cancelled {
 		t.Errorf("%+v, %v", entries, err)
 	}
@@ -202,12 +201,12 @@ func TestAWholeFileThatIsCalledOff(t *testing.T) {
 
 func TestWhatIsNoCalendar(t *testing.T) {
 	for _, text := range []string{"", "hello", "BEGIN:VCALENDAR", "BEGIN:VEVENT\nEND:VEVENT\n", "\x00\xff", "BEGIN:VCALENDAR\nBEGIN:VEVENT\nDTSTART"} {
-		if entries, _, err := Read(strings.NewReader(text), time.UTC, horizon); err == nil && len(entries) > 0 {
+		if entries, _, err := Read(text, time.UTC, horizon); err == nil && len(entries) > 0 {
 			t.Errorf("%q was read as %+v", text, entries)
 		}
 	}
 	forever := "BEGIN:VCALENDAR\nVERSION:2.0\nBEGIN:VEVENT\nUID:a\nDTSTART:19000101T000000Z\nRRULE:FREQ=DAILY\nEND:VEVENT\nEND:VCALENDAR\n"
-	if _, _, err := Read(strings.NewReader(forever), time.UTC, horizon); err == nil {
+	if _, _, err := Read(forever, time.UTC, horizon); err == nil {
 		t.Error("46,000 days were read")
 	}
 }
@@ -223,7 +222,7 @@ func FuzzRead(f *testing.F) {
 	}
 	f.Add("BEGIN:VCALENDAR\nBEGIN:VEVENT\nUID:a\nDTSTART;TZID=\"x\":20251206T180000\nRRULE:FREQ=YEARLY;BYDAY=-1SU\nEXDATE:2025\nEND:VEVENT\nEND:VCALENDAR\n")
 	f.Fuzz(func(t *testing.T, text string) {
-		entries, _, err := Read(strings.NewReader(text), time.UTC, horizon)
+		entries, _, err := Read(text, time.UTC, horizon)
 		if err != nil && len(entries) > 0 {
 			t.Errorf("an error and %d entries", len(entries))
 		}

@@ -2,6 +2,7 @@ package calendar
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -105,21 +106,39 @@ func parseUntil(value string, location *time.Location) (time.Time, error) {
 	return day.AddDate(0, 0, 1).Add(-time.Second), nil
 }
 
+// mostInList is more than a list in a rule can tell apart: the days of two years.
+const mostInList = 2 * 366
+
+func checkListLength(value string) error {
+	if count := strings.Count(value, ",") + 1; count > mostInList {
+		return fmt.Errorf("a list of %d is too long", count)
+	}
+	return nil
+}
+
 // numbers reads a list of whole numbers within limits; zero is none of them.
 func numbers(value string, least, most int) ([]int, error) {
 	var all []int
+	if err := checkListLength(value); err != nil {
+		return nil, err
+	}
 	for part := range strings.SplitSeq(value, ",") {
 		number, err := strconv.Atoi(part)
 		if err != nil || number < least || number > most || number == 0 {
 			return nil, fmt.Errorf("%q is not from %d to %d", part, least, most)
 		}
-		all = append(all, number)
+		if !slices.Contains(all, number) {
+			all = append(all, number)
+		}
 	}
 	return all, nil
 }
 
 func weekdays(value string) ([]weekday, error) {
 	var all []weekday
+	if err := checkListLength(value); err != nil {
+		return nil, err
+	}
 	for part := range strings.SplitSeq(value, ",") {
 		if len(part) < 2 {
 			return nil, fmt.Errorf("%q is no day", part)
@@ -134,7 +153,9 @@ func weekdays(value string) ([]weekday, error) {
 				return nil, fmt.Errorf("%q is no day", part)
 			}
 		}
-		all = append(all, one)
+		if !slices.Contains(all, one) {
+			all = append(all, one)
+		}
 	}
 	return all, nil
 }

@@ -103,7 +103,10 @@ func TestRulesComeWhenTheStandardSays(t *testing.T) {
 		if rule.count == 0 && rule.until.IsZero() {
 			until = want[len(want)-1]
 		}
-		got := rule.expand(start, until)
+		got, err := rule.expand(start, until, &steps{})
+		if err != nil {
+			t.Errorf("%s: %v", example.rule, err)
+		}
 		if len(got) != len(want) {
 			t.Errorf("%s: %d times, want %d: %v", example.rule, len(got), len(want), got)
 			continue
@@ -140,8 +143,8 @@ func TestRulesEnd(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := len(rule.expand(start, start.AddDate(25, 0, -1))); got != want {
-			t.Errorf("%s: %d times, want %d", text, got, want)
+		if got, err := rule.expand(start, start.AddDate(25, 0, -1), &steps{}); err != nil || len(got) != want {
+			t.Errorf("%s: %d times, %v, want %d", text, len(got), err, want)
 		}
 	}
 }

@@ -20,13 +20,13 @@ type zones struct {
 	defined map[string]*definedZone
 }
 
-func zonesOf(file *ics.Calendar, own *time.Location) zones {
+func zonesOf(file *ics.Calendar, own *time.Location, work *steps) zones {
 	z := zones{own, map[string]*definedZone{}}
 	for _, component := range file.Components {
 		if zone, ok := component.(*ics.VTimezone); ok {
 			name := zone.GetProperty(ics.ComponentPropertyTzid)
 			if name != nil {
-				z.defined[name.Value] = defineZone(zone)
+				z.defined[name.Value] = defineZone(zone, work)
 			}
 		}
 	}
@@ -107,7 +107,7 @@ func (z zones) location(name string, local time.Time) (*time.Location, error) {
 		return location, nil
 	}
 	if zone := z.defined[name]; zone != nil && len(zone.changes) > 0 {
-		return zone.at(name, local), nil
+		return zone.at(name, local)
 	}
 	return nil, fmt.Errorf("time zone %q is not known, and the file does not say what it is", name)
 }

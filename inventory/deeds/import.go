@@ -3,6 +3,7 @@ package deeds
 import (
 	"fmt"
 	"slices"
+	"time"
 
 	"steeltally/inventory"
 )
@@ -19,7 +20,10 @@ type Scheduled struct {
 }
 
 // ImportSchedule brings the schedule up to a calendar file.
-type ImportSchedule struct{ Entries []Scheduled }
+type ImportSchedule struct {
+	Entries []Scheduled
+	Unread  []string // UIDs of entries of the file that were left out: what is known of these stays
+}
 
 // movedMonths is how far from its new time an entry that moved is looked for.
 const movedMonths = 14
@@ -33,11 +37,11 @@ func (d ImportSchedule) Decide(v inventory.View, m Moment) (Outcome, error) {
 		return out, inventory.RefuseValue("export the schedule again, with its games", "the file has no game or practice")
 	}
 	for _, entry := range d.Entries {
-		if err := entry.check(); err != nil {
+		if err := entry.Check(); err != nil {
 			return out, err
 		}
 	}
-	known := d.known(v)
+	known := indexOf(d.known(v))
 	var going []inventory.Key
 	var coming []Scheduled
 	for _, entry := range d.Entries {
@@ -58,14 +62,18 @@ func (d ImportSchedule) Decide(v inventory.View, m Moment) (Outcome, error) {
 	return out, nil
 }
 
-func (s Scheduled) check() error {
+// Check refuses what can't stand in the schedule.
+func (s Scheduled) Check() error {
 	if s.UID == "" || !s.Start.Exact() {
 		return inventory.RefuseValue("export the schedule again", "an entry of the file has no number or no time of day")
+	}
+	if !s.Start.InYears(time.UTC) {
+		return inventory.RefuseValue("check the year", "it is not in the years %d to %d", inventory.LeastYear, inventory.MostYear)
 	}
 	if s.Game {
 		return checkName("the opponent's name", s.Opponent)
 	}
-	return nil
+	return inventory.CheckTexts([]string{s.UID, s.Note})
 }
 
 // known lists the sessions of the schedule around the times of the file.
@@ -75,16 +83,36 @@ func (d ImportSchedule) known(v inventory.View) inventory.Timeline[inventory.Ses
 	return inventory.Sessions(v, first.AddDate(0, -movedMonths, 0), last.AddDate(0, movedMonths, 0))
 }
 
+// calendarIndex finds what is known of the schedule by where it comes from.
+type calendarIndex struct {
+	all    inventory.Timeline[inventory.Session]
+	byUID  map[string]inventory.Timeline[inventory.Session]
+	byHand map[time.Time]inventory.Timeline[inventory.Session] // by start
+}
+
+func indexOf(known inventory.Timeline[inventory.Session]) calendarIndex {
+	index := calendarIndex{known, map[string]inventory.Timeline[inventory.Session]{}, map[time.Time]inventory.Timeline[inventory.Session]{}}
+	for _, session := range known {
+		if from := session.Value.Calendar; from != nil {
+			index.byUID[from.UID] = append(index.byUID[from.UID], session)
+		} else {
+			index.byHand[session.When.Start] = append(index.byHand[session.When.Start], session)
+		}
+	}
+	return index
+}
+
 // among finds an entry among what is known: what it takes the place of, or that it
 // stays as it is. A file that is older than what is known changes nothing.
-func (s Scheduled) among(known inventory.Timeline[inventory.Session]) (was []inventory.Key, stays bool) {
-	for _, session := range known {
+func (s Scheduled) among(known calendarIndex) (was []inventory.Key, stays bool) {
+	for _, session := range known.byHand[s.Start.Start] {
+		if session.Value.Game == s.Game && !s.Cancelled {
+			was = append(was, session.Event)
+		}
+	}
+	for _, session := range known.byUID[s.UID] {
 		switch from := session.Value.Calendar; {
-		case from == nil:
-			if session.When.Start.Equal(s.Start.Start) && session.Value.Game == s.Game && !s.Cancelled {
-				was = append(was, session.Event)
-			}
-		case from.UID != s.UID || from.Instance.Compare(s.Instance) != 0:
+		case from.Instance.Compare(s.Instance) != 0:
 		case from.Sequence > s.Sequence, s.same(session) && !s.Cancelled:
 			return nil, true
 		default:
@@ -100,16 +128,21 @@ func (s Scheduled) same(session inventory.Dated[inventory.Session]) bool {
 }
 
 // dropped lists what of the file's own series is still to come and not in it any more.
-func (d ImportSchedule) dropped(known inventory.Timeline[inventory.Session], m Moment) []inventory.Key {
+func (d ImportSchedule) dropped(known calendarIndex, m Moment) []inventory.Key {
+	series, here := map[string]bool{}, map[inventory.InCalendar]bool{}
+	for _, s := range d.Entries {
+		series[s.UID], here[inventory.InCalendar{UID: s.UID, Instance: s.Instance}] = true, true
+	}
+	for _, uid := range d.Unread {
+		series[uid] = false
+	}
 	var dropped []inventory.Key
-	for _, session := range known {
+	for _, session := range known.all {
 		from := session.Value.Calendar
 		if from == nil || !session.When.After(m.Now) {
 			continue
 		}
-		series := slices.ContainsFunc(d.Entries, func(s Scheduled) bool { return s.UID == from.UID })
-		here := slices.ContainsFunc(d.Entries, func(s Scheduled) bool { return s.UID == from.UID && s.Instance.Compare(from.Instance) == 0 })
-		if series && !here {
+		if series[from.UID] && !here[inventory.InCalendar{UID: from.UID, Instance: from.Instance}] {
 			dropped = append(dropped, session.Event)
 		}
 	}

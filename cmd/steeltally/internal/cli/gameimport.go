@@ -2,6 +2,7 @@ package cli
 
 import (
 	"os"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -10,6 +11,7 @@ import (
 
 func (a *app) gameImport() *cobra.Command {
 	var how desk.ImportGames
+	var encoding string
 	cmd := &cobra.Command{
 		Use: "import FILE.ics", Short: "bring the schedule up to a calendar file (iCalendar)",
 		Long: `Take games and practices from a calendar file. Games are known by their names ("Terns vs
@@ -26,8 +28,12 @@ again: what moved moves, what was called off goes, and nothing is there twice.`,
 				return err
 			}
 			defer file.Close()
+			read, err := desk.ReadCalendar(a.options(), file, encoding)
+			if err != nil {
+				return err
+			}
 			return a.withDesk(func(d *desk.Desk) error {
-				imported, done, err := d.ImportGames(file, how)
+				imported, done, err := d.ImportGames(read, how)
 				if err != nil {
 					return err
 				}
@@ -37,6 +43,7 @@ again: what moved moves, what was called off goes, and nothing is there twice.`,
 	}
 	cmd.Flags().StringVar(&how.Home, "home", "", "what the place of home games is called in the file")
 	cmd.Flags().StringVar(&how.As, "as", "", "take what is neither by its name for a game or a practice")
+	cmd.Flags().StringVar(&encoding, "encoding", "", "what the file is written in: "+list(desk.TextEncodings()))
 	return cmd
 }
 
@@ -51,7 +58,7 @@ func (a *app) sayImported(imported desk.Imported, done desk.Done) error {
 	}
 	a.voice.say("%s and %s in the file", desk.SayCount(imported.Games, "game"), desk.SayCount(imported.Practices, "practice"))
 	for _, left := range imported.LeftOut {
-		a.voice.say("left out: %s %s: %s", left.Entry, left.Start, left.Reason)
+		a.voice.say("left out: %s: %s", strings.TrimSpace(left.Entry+" "+left.Start), left.Reason)
 	}
 	a.voice.notices(done.Notices)
 	return nil

@@ -3,6 +3,7 @@ package desk
 import (
 	"cmp"
 	"io"
+	"strings"
 	"time"
 
 	"steeltally/inventory"
@@ -33,20 +34,48 @@ type Imported struct {
 // scheduleAhead is how far what recurs without an end is followed.
 const scheduleAhead = 400 * 24 * time.Hour
 
-// ImportGames brings the schedule up to a calendar file.
-func (d *Desk) ImportGames(file io.Reader, how ImportGames) (Imported, Done, error) {
-	imported := Imported{LeftOut: []LeftOut{}}
-	entries, skipped, err := calendar.Read(file, d.zone, d.options.Now().Add(scheduleAhead))
+// Calendar is a calendar file as it was read, before the schedule was looked at.
+type Calendar struct {
+	entries []calendar.Entry
+	skipped []calendar.Skipped
+}
+
+// ReadCalendar reads a calendar file. The book is open for a look at its time zone only,
+// and held by nobody while the file is followed.
+func ReadCalendar(o Options, file io.Reader, encoding string) (Calendar, error) {
+	var c Calendar
+	text, err := wholeText(file, encoding)
 	if err != nil {
-		return imported, Done{}, &inventory.BadValue{Reason: err.Error(), Hint: "export the schedule as iCalendar, a file that ends in .ics"}
+		return c, err
 	}
-	for _, s := range skipped {
-		imported.LeftOut = append(imported.LeftOut, LeftOut{Entry: cmp.Or(s.Summary, s.UID), Reason: s.Reason})
+	d, err := OpenToRead(o)
+	if err != nil {
+		return c, err
 	}
+	zone := d.Zone()
+	if err := d.Close(); err != nil {
+		return c, err
+	}
+	c.entries, c.skipped, err = calendar.Read(text, zone, o.Now().Add(scheduleAhead))
+	if err != nil {
+		return c, &inventory.BadValue{Reason: err.Error(), Hint: "export the schedule as iCalendar, a file that ends in .ics"}
+	}
+	return c, nil
+}
+
+// ImportGames brings the schedule up to a calendar file.
+func (d *Desk) ImportGames(file Calendar, how ImportGames) (Imported, Done, error) {
+	imported := Imported{LeftOut: []LeftOut{}}
 	var deed deeds.ImportSchedule
-	err = d.ask(func(v inventory.View, _ time.Time) error {
+	for _, s := range file.skipped {
+		imported.LeftOut = append(imported.LeftOut, LeftOut{Entry: cmp.Or(s.Summary, s.UID), Reason: s.Reason})
+		if !s.Known {
+			deed.Unread = append(deed.Unread, s.UID)
+		}
+	}
+	err := d.ask(func(v inventory.View, _ time.Time) error {
 		club := calendar.Club{Name: inventory.ClubOf(v).Name, Home: how.Home}
-		for _, entry := range entries {
+		for _, entry := range file.entries {
 			d.schedule(club, entry, how.As, &deed, &imported)
 		}
 		return nil
@@ -65,31 +94,46 @@ func (d *Desk) schedule(club calendar.Club, entry calendar.Entry, as string, dee
 		meaning.Practice, meaning.Game = as == "practice", as == "game"
 		meaning.Opponent = entry.Summary
 	}
+	s := scheduled(entry, meaning)
 	reason := ""
-	switch {
+	switch err := s.Check(); {
 	case entry.AllDay:
 		reason = "a game or practice needs its time of day"
 	case !meaning.Game && !meaning.Practice:
 		reason = "its name says neither a game nor a practice; --as takes it for one"
+	case err != nil:
+		reason = err.Error()
 	}
 	if reason != "" {
-		imported.LeftOut = append(imported.LeftOut, LeftOut{entry.Summary, inventory.At(entry.Start).Say(d.zone), reason})
+		imported.LeftOut = append(imported.LeftOut, LeftOut{entry.Summary, s.Start.Say(d.zone), reason})
+		deed.Unread = append(deed.Unread, entry.UID)
 		return
 	}
+	if meaning.Game {
+		imported.Games++
+	} else {
+		imported.Practices++
+	}
+	deed.Entries = append(deed.Entries, s)
+}
+
+// scheduled is an entry as it stands in the schedule. Its name can have several lines
+// in a calendar, and has one here.
+func scheduled(entry calendar.Entry, meaning calendar.Meaning) deeds.Scheduled {
 	s := deeds.Scheduled{Start: inventory.At(entry.Start), Game: meaning.Game, Away: meaning.Away, Cancelled: entry.Cancelled}
 	s.UID, s.Sequence = entry.UID, entry.Sequence
 	if !entry.Instance.IsZero() {
 		s.Instance = inventory.At(entry.Instance)
 	}
 	if meaning.Game {
-		s.Opponent = meaning.Opponent
-		imported.Games++
+		s.Opponent = oneLine(meaning.Opponent)
 	} else {
-		s.Note = entry.Summary
-		imported.Practices++
+		s.Note = oneLine(entry.Summary)
 	}
-	deed.Entries = append(deed.Entries, s)
+	return s
 }
+
+func oneLine(text string) string { return strings.Join(strings.Fields(text), " ") }
 
 // SessionLine is a game or a practice in a list.
 type SessionLine struct {

@@ -7,6 +7,7 @@ import (
 	"io"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"golang.org/x/text/encoding/charmap"
 	"golang.org/x/text/encoding/unicode"
@@ -46,6 +47,25 @@ func readText(from io.Reader, encoding string) (io.Reader, error) {
 		return charmap.Windows1252.NewDecoder().Reader(in), nil
 	}
 	return in, nil
+}
+
+// wholeText reads a person's text file that must be UTF-8 from its start to its end.
+func wholeText(from io.Reader, encoding string) (string, error) {
+	in, err := readText(from, encoding)
+	if err != nil {
+		return "", err
+	}
+	whole, err := io.ReadAll(in)
+	if err != nil {
+		return "", err
+	}
+	number := 0
+	for line := range bytes.Lines(whole) {
+		if number++; !utf8.Valid(line) {
+			return "", badText(fmt.Sprintf("line %d", number), strings.TrimSpace(string(line)))
+		}
+	}
+	return string(whole), nil
 }
 
 // bounded gives an error where a file goes on for too long.
