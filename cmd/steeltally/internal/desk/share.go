@@ -1,6 +1,11 @@
 package desk
 
-import "steeltally/inventory/book"
+import (
+	"time"
+
+	"steeltally/inventory"
+	"steeltally/inventory/book"
+)
 
 // For is the same open book for another caller's key, so that several can use it at once.
 func (d *Desk) For(ticket, who string) *Desk {
@@ -29,4 +34,16 @@ func (d *Desk) Aside(what string) *Desk {
 		return d
 	}
 	return d.For(d.options.Ticket+"/"+what, d.options.Who)
+}
+
+// Happened is the same open book for what happened earlier than it is told; the zero
+// time changes nothing.
+func (d *Desk) Happened(at time.Time) *Desk {
+	if at.IsZero() {
+		return d
+	}
+	other := d.For(d.options.Ticket, d.options.Who)
+	other.moment = inventory.At(at)
+	other.options.At = at.UTC().Format(time.RFC3339)
+	return other
 }

@@ -59,7 +59,7 @@ func (j *Jig) readingsBefore() error {
 			Text: desk.SayCount(len(j.State.Readings), "reading") + ", not a whole measurement: not recorded",
 			Hint: "scan it again and measure anew",
 		})
-		j.State.Readings = nil
+		j.reply.Dropped, j.State.Readings = len(j.State.Readings), nil
 		return nil
 	}
 	// The line's own key belongs to what is scanned: what comes before it has another.

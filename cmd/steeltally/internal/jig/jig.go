@@ -3,6 +3,8 @@
 package jig
 
 import (
+	"time"
+
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/geometry"
 	"steeltally/inventory"
@@ -39,6 +41,9 @@ type Reply struct {
 	Notices []inventory.Notice
 	Removed []inventory.Number // steel that is done with: each gets a tag
 	Over    bool               // the session has ended
+
+	Answered bool // the line was taken as the answer to what was asked
+	Dropped  int  // readings of the caliper that made no whole measurement
 }
 
 // Jig is one person's talk with an open book.
@@ -46,23 +51,46 @@ type Jig struct {
 	Desk   *desk.Desk
 	State  State
 	MayAsk bool // a person is there to answer; else nothing is ever asked
+	Origin Origin
 
 	reply Reply
 	sure  bool // what is asked about was answered with yes
+}
+
+// Origin is where a line comes from that is acted on later than it was typed. What is
+// asked about it goes on to its answer.
+type Origin struct {
+	Typed time.Time `json:"typed,omitzero"` // when; zero: now
+	Kept  int       `json:"kept,omitempty"` // its number in the list of the lines that wait
 }
 
 // Line acts on one line from the scanner, the caliper or the keyboard. What was recorded
 // before an error is in the reply.
 func (j *Jig) Line(text string) (Reply, error) {
 	j.reply, j.sure = Reply{}, false
-	err := j.line(inventory.AsScanned(text))
+	err := j.as(j.Origin, func() error { return j.line(inventory.AsScanned(text)) })
 	return j.reply, err
+}
+
+// as acts on something as of when it was typed.
+func (j *Jig) as(origin Origin, act func() error) error {
+	now, from := j.Desk, j.Origin
+	defer func() { j.Desk, j.Origin = now, from }()
+	j.Desk, j.Origin = now.Happened(origin.Typed), origin
+	if origin.Typed.IsZero() {
+		j.Origin.Typed = from.Typed
+	}
+	return act()
 }
 
 func (j *Jig) line(text string) error {
 	if asked := j.State.Asked; asked != nil {
 		j.State.Asked = nil
-		if taken, err := j.answer(*asked, text); taken || err != nil {
+		err := j.as(asked.Origin, func() (err error) {
+			j.reply.Answered, err = j.answer(*asked, text)
+			return err
+		})
+		if j.reply.Answered || err != nil {
 			return err
 		}
 	}

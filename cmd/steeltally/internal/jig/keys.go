@@ -53,8 +53,13 @@ const theKeys = "Enter usual grind · l2 r2 more left, right · b6 six on both �
 // act is what a key does.
 type act func(j *Jig) error
 
-// IsKey tells whether a line is a key of the talk: a letter, with what stands behind it.
-func IsKey(text string) bool { return text != "" && keyOf(text) != nil }
+// IsKey tells whether a line is a key of the talk: a letter, with what stands behind it; an
+// action card; or what a caliper types.
+func IsKey(text string) bool {
+	_, isCard := actionOf(text)
+	_, isHeight := caliperReading(text)
+	return text != "" && (isCard || isHeight || keyOf(text) != nil)
+}
 
 // keyOf is what a line does that is a key; nil where it is none.
 func keyOf(text string) act {

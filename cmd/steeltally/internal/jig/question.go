@@ -31,6 +31,7 @@ type Question struct {
 	Players []inventory.Number `json:"players,omitempty"` // of the choices
 	Number  inventory.Number   `json:"number,omitzero"`   // of the blank tag
 	Inquiry *Inquiry           `json:"inquiry,omitempty"`
+	Origin
 }
 
 // YesOrNo tells whether the answer is one of these.
@@ -38,7 +39,10 @@ func (q Question) YesOrNo() bool {
 	return slices.Contains([]string{askAgain, askNamed, askSlip, askTake}, q.Sort)
 }
 
-func (j *Jig) ask(q Question) { j.State.Asked = &q }
+func (j *Jig) ask(q Question) {
+	q.Origin = j.Origin
+	j.State.Asked = &q
+}
 
 // answer takes a line as the answer to a question, and tells whether it was one.
 func (j *Jig) answer(q Question, text string) (bool, error) {

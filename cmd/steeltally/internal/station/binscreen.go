@@ -18,33 +18,33 @@ func (s *Station) binScreen(d *desk.Desk, t *talk) (drawing, error) {
 }
 
 // binLine takes a scan into the bin.
-func binLine(t *talk, line string) told {
+func binLine(t *talk, line string) (told, error) {
 	switch {
 	case line == "":
-		return told{Tone: toneShown, Lines: []string{"scan the tags of the bin, one after the other"}}
+		return told{Tone: toneShown, Lines: []string{"scan the tags of the bin, one after the other"}}, nil
 	case line == "u" && len(t.Bin) > 0:
 		last := t.Bin[len(t.Bin)-1]
 		t.Bin = t.Bin[:len(t.Bin)-1]
-		return told{Tone: toneShown, Lines: []string{"left out again: " + shortOf(last)}}
+		return told{Tone: toneShown, Lines: []string{"left out again: " + shortOf(last)}}, nil
 	case line == "q":
 		t.Bin, t.Screen = nil, atJig
-		return told{Tone: toneShown, Lines: []string{"the bin is put away; nothing of it was recorded"}}
+		return told{Tone: toneShown, Lines: []string{"the bin is put away; nothing of it was recorded"}}, nil
 	}
 	before := len(t.Bin)
 	n, err := inventory.ScannedNumber(line)
 	for _, earlier := range t.Bin {
 		if other, known := inventory.ScannedNumber(earlier); err == nil && known == nil && other == n {
-			return told{Tone: toneLook, Lines: []string{n.Short() + " was scanned before: counted once"}}
+			return told{Tone: toneLook, Lines: []string{n.Short() + " was scanned before: counted once"}}, nil
 		}
 	}
 	if before >= mostBin {
-		return told{Tone: toneWrong, Lines: []string{"the bin is full: review it, then q puts it away"}}
+		return told{}, &inventory.Refusal{Reason: "the bin is full", Hint: "review it, then q puts it away"}
 	}
 	if err != nil {
-		return told{Tone: toneWrong, Lines: []string{err.Error()}, Notes: []inventory.Notice{{Text: "not taken into the bin"}}}
+		return told{}, inventory.Refuse("not taken into the bin", "%v", err)
 	}
 	t.Bin = append(t.Bin, line)
-	return told{Tone: toneShown, Lines: []string{shortOf(line), desk.SayCount(len(t.Bin), "piece")}}
+	return told{Tone: toneShown, Lines: []string{shortOf(line), desk.SayCount(len(t.Bin), "piece")}}, nil
 }
 
 // mostBin is more than any bin holds.

@@ -16,11 +16,12 @@ func (s *Station) line(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	out := answer{Talk: in.Talk}
+	out.Talk.Turn++
 	var said told
 	draw := nothing
 	err := s.book.use(in.Key, func(d *desk.Desk) error {
 		var err error
-		said, err = s.act(d, &out, in)
+		said, err = s.carry(d, &out, in)
 		if err != nil {
 			said = wrong(said, err)
 		}
@@ -28,8 +29,12 @@ func (s *Station) line(w http.ResponseWriter, r *http.Request) {
 		return ifUnknown(err)
 	})
 	draw()
-	if err != nil && said.Tone == "" {
+	if fault := new(desk.FaultError); errors.As(err, &fault) && said.Tone == "" {
 		said = s.afterFault(in, &out, err)
+	}
+	if said.Tone == "" {
+		unopened(w, err)
+		return
 	}
 	out.Tone, out.Told = said.Tone, s.render("told", said)
 	if out.Recorded {
@@ -38,28 +43,42 @@ func (s *Station) line(w http.ResponseWriter, r *http.Request) {
 	writeJSON(w, out)
 }
 
-// afterFault tells what came of a line that ended in an error: where the program was at
-// fault, what it had recorded before is told.
-func (s *Station) afterFault(in asked, out *answer, err error) told {
-	var said told
-	if fault := new(desk.FaultError); !errors.As(err, &fault) {
-		return wrong(said, err)
-	}
+// afterFault tells what came of a line in which the program was at fault: what it had
+// recorded before, or that the line waits.
+func (s *Station) afterFault(in asked, out *answer, fault error) (said told) {
 	out.Talk = in.Talk
+	out.Talk.Turn++
 	s.book.use(in.Key, func(d *desk.Desk) error {
 		before, known, err := d.Known()
-		if known && err == nil {
+		if err != nil {
+			return err
+		}
+		if known {
 			out.Recorded, said = true, tellDone(before)
 			out.Talk.Keep(before)
+			said.Tone = toneLook
+		} else {
+			line := out.Talk.lineOf(in, in.when(s.options.Desk.Now()))
+			line.Why = "the program was at fault"
+			out.Talk.Doubt = out.Talk.doubtAfter(in)
+			said = s.tellWaits(d, said, out.Talk.list(line))
+			said.Tone = toneWrong
 		}
-		return err
+		said.Notes = append(said.Notes, inventory.Notice{Text: fault.Error(), Hint: desk.HintOf(fault)})
+		out.Waiting = s.drawn(s.readWaiting(d, &out.Talk))
+		return nil
 	})
-	if !out.Recorded {
-		return wrong(said, err)
-	}
-	said.Tone = toneLook
-	said.Notes = append(said.Notes, inventory.Notice{Text: err.Error(), Hint: desk.HintOf(err)})
 	return said
+}
+
+// unopened says why the book can't be got at. The window keeps its lines and sends them
+// again.
+func unopened(w http.ResponseWriter, err error) {
+	text := err.Error()
+	if hint := desk.HintOf(err); hint != "" {
+		text += "; " + hint
+	}
+	http.Error(w, text+". What you scan is kept, and recorded when the book is there again.", http.StatusServiceUnavailable)
 }
 
 // ifUnknown keeps an error that leaves open what is on disk.
@@ -70,75 +89,79 @@ func ifUnknown(err error) error {
 	return nil
 }
 
-// act hands a line to the screen that is shown; a scan on a screen that only shows leads
-// back to the jig.
-func (s *Station) act(d *desk.Desk, out *answer, in asked) (told, error) {
-	in.Line = inventory.AsScanned(in.Line)
-	if !in.Talk.atJig() {
-		in.Talk.Asked = nil // what is asked at the jig is not answered from where it does not stand
-		if in.Line == "ed" && in.Talk.Crisis != nil {
-			out.Talk.Screen = atJig
-			return s.atJig(d, out, in)
+// act hands a line to the screen that is shown. A scan on a screen that only shows leads
+// back to the jig; a key of one screen does nothing on another.
+func (s *Station) act(d *desk.Desk, out *answer, in asked, origin jig.Origin) (told, error) {
+	t := &out.Talk
+	if !t.atJig() {
+		if in.Line == "ed" && t.Crisis != nil { // stands beside the clock, above every screen
+			return s.fromElsewhere(d, out, in.Line, origin)
 		}
-		if err := keyOfJig(in); err != nil {
+		if err := t.keyOfJig(in.Line); err != nil {
 			return told{}, err
 		}
 	}
-	switch in.Talk.Screen {
+	switch t.Screen {
 	case atBin:
-		return binLine(&out.Talk, in.Line), nil
+		return binLine(t, in.Line)
 	case atTrip:
-		if before, known, err := d.Known(); known || err != nil {
-			out.Recorded = known
-			out.Talk.Keep(before)
-			return tellDone(before), err
-		}
-		return tripLine(d, out, in.Line)
+		return tripLine(d, out, in)
 	case atTags:
-		if said, taken, err := s.tagsLine(d, out, in.Line); taken || err != nil {
+		if said, taken, err := s.tagsLine(d, out, in); taken || err != nil {
 			return said, err
 		}
 	}
-	if in.Line == "h" {
-		if in.Talk.About.Number == 0 {
-			return told{}, &inventory.Refusal{Reason: "whose history?", Hint: "scan a player or a piece first"}
-		}
-		out.Talk.Screen, out.Talk.Piece = atPiece, in.Talk.About.Number.String()
+	switch {
+	case t.atJig() && in.Line == "h" && t.About.Number == 0:
+		return told{}, &inventory.Refusal{Reason: "whose history?", Hint: "scan a player or a piece first"}
+	case t.atJig() && in.Line == "h":
+		t.Screen, t.Piece = atPiece, t.About.Number.String()
 		return told{Tone: toneShown}, nil
-	}
-	if in.Line == "" && !in.Talk.atJig() {
-		out.Talk.Screen = atJig
+	case t.atJig():
+		return s.atJig(d, out, in.Line, origin)
+	case in.Line == "":
+		t.Screen = atJig
 		return told{Tone: toneShown}, nil
+	case jig.BearingOf(in.Line) == jig.OnLast:
+		return s.fromElsewhere(d, out, in.Line, origin)
 	}
-	out.Talk.Screen = atJig
-	return s.atJig(d, out, in)
+	t.setAside() // what is asked at the jig is not answered from where it does not stand
+	t.Screen = atJig
+	return s.atJig(d, out, in.Line, origin)
 }
 
 // keyOfJig refuses a key of the jig on another screen, which does not show what the key
 // would act on; u stands below every screen, and q puts a trip or a bin away.
-func keyOfJig(in asked) error {
-	own := in.Line == "u" || in.Line == "q" && (in.Talk.Screen == atBin || in.Talk.Screen == atTrip)
-	if own || in.Line != "h" && !jig.IsKey(in.Line) {
+func (t *talk) keyOfJig(line string) error {
+	own := jig.BearingOf(line) == jig.OnLast || line == "q" && (t.Screen == atBin || t.Screen == atTrip)
+	if own || line != "h" && !jig.IsKey(line) {
 		return nil
 	}
-	return &inventory.Refusal{Reason: in.Line + " is a key of the jig: nothing was done", Hint: "F1 leads there"}
+	return &inventory.Refusal{Reason: line + " is a key of the jig: nothing was done", Hint: "F1 leads there"}
 }
 
-// atJig is a line at the jig. One that was recorded before, and whose answer was lost on
-// its way, is told of again and not done twice.
-func (s *Station) atJig(d *desk.Desk, out *answer, in asked) (told, error) {
-	before, known, err := d.Known()
-	if err != nil {
-		return told{}, err
+// fromElsewhere acts on a key that stands around every screen. What the jig asks stays
+// asked; where the key itself asks, the jig is shown.
+func (s *Station) fromElsewhere(d *desk.Desk, out *answer, line string, origin jig.Origin) (told, error) {
+	t := &out.Talk
+	before := t.Asked
+	t.Asked = nil
+	said, err := s.atJig(d, out, line, origin)
+	asks := t.Asked
+	t.Asked = before
+	if asks != nil {
+		t.setAside()
+		t.Asked, t.Screen = asks, atJig
 	}
-	if known {
-		out.Recorded = true
-		again(d, &out.Talk, in.Line, before)
-		return tellDone(before), nil
-	}
-	talk := jig.Jig{Desk: d, State: in.Talk.State, MayAsk: true}
-	reply, err := talk.Line(in.Line)
+	return said, err
+}
+
+// atJig is a line at the jig.
+func (s *Station) atJig(d *desk.Desk, out *answer, line string, origin jig.Origin) (told, error) {
+	talk := jig.Jig{Desk: d, State: out.Talk.State, MayAsk: true, Origin: origin}
+	reply, err := talk.Line(line)
 	out.Talk.State = talk.State
+	out.answered, out.dropped = reply.Answered, reply.Dropped
 	out.Recorded = len(reply.Done) > 0 || reply.Rescue != nil
 	if reply.Rescue != nil {
 		out.Talk.Alarmed = talk.State.About
@@ -156,14 +179,25 @@ func (s *Station) atJig(d *desk.Desk, out *answer, in asked) (told, error) {
 	return s.tagsOf(d, reply.Removed, said), nil
 }
 
-// again brings a window whose answer was lost to where it would be.
-func again(d *desk.Desk, t *talk, line string, before desk.Done) {
-	t.Asked, t.Readings, t.Changing = nil, nil, false
-	t.Removed = append(before.Retired(), before.Broken()...)
+// again tells of a line that was recorded before, and whose answer was lost on its way;
+// it is not done twice. The window comes to where it would be.
+func again(d *desk.Desk, out *answer, line string, before desk.Done) told {
+	t := &out.Talk
+	out.Recorded = true
 	t.Keep(before)
+	if t.Asked != nil {
+		t.drop(t.Asked.Kept)
+	}
+	if t.Screen == atTrip || t.Screen == atBin {
+		return tellDone(before)
+	}
+	t.Screen = atJig
+	t.Asked, t.Asker, t.Readings, t.Changing = nil, nil, nil, false
+	t.Removed = append(before.Retired(), before.Broken()...)
 	if card, err := d.Card(line); line != "" && err == nil {
 		t.About = jig.About{Number: card.Number, Player: card.Player, Target: card.Target}
 	}
+	return tellDone(before)
 }
 
 // tell puts a reply into words.

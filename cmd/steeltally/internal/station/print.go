@@ -4,7 +4,8 @@ import (
 	"bytes"
 	"errors"
 	"net/http"
-	"strconv"
+	"regexp"
+	"slices"
 	"strings"
 
 	"steeltally/cmd/steeltally/internal/desk"
@@ -30,26 +31,41 @@ func (s *Station) tagsOf(d *desk.Desk, removed []inventory.Number, said told) to
 	return said
 }
 
+// rowNumber is the number of a row, and no piece's.
+var rowNumber = regexp.MustCompile(`^[0-9]{1,3}$`)
+
+// rowOf is a print as it is known again in a list that has grown.
+func rowOf(j desk.PrintJob) string {
+	return strings.Join([]string{j.When, j.Template, j.Printer, j.Job, numbers(j.Pieces)}, " ")
+}
+
 func sent(printed desk.Printed) string {
 	return desk.SayCount(printed.Tags, "tag") + " sent to " + printed.Printer
 }
 
 // tagsLine acts on a line on the screen of tags: the number of a row prints it again, o
 // prints what waits for a tag.
-func (s *Station) tagsLine(d *desk.Desk, out *answer, line string) (told, bool, error) {
+func (s *Station) tagsLine(d *desk.Desk, out *answer, in asked) (told, bool, error) {
 	list, err := d.PrintList()
 	if err != nil {
 		return told{}, true, err
 	}
 	job := desk.TagJob{Printer: s.options.Printer, Again: true}
-	row, notRow := strconv.Atoi(line)
 	switch {
-	case line == "o" && len(list.Owed) > 0:
+	case in.Line == "o" && len(list.Owed) > 0:
 		for _, owed := range list.Owed {
 			job.Pieces = append(job.Pieces, owed.Number)
 		}
-	case notRow == nil && row >= 1 && row <= len(list.Jobs):
-		job.Pieces, job.Template = list.Jobs[row-1].Pieces, list.Jobs[row-1].Template
+	case rowNumber.MatchString(in.Line):
+		meant, err := in.row(in.Line)
+		at := slices.IndexFunc(list.Jobs, func(j desk.PrintJob) bool { return rowOf(j) == meant })
+		if err == nil && at < 0 {
+			err = inventory.Refuse("look at the list, then choose", "row %s is not in the list any more", in.Line)
+		}
+		if err != nil {
+			return told{}, true, err
+		}
+		job.Pieces, job.Template = list.Jobs[at].Pieces, list.Jobs[at].Template
 	default:
 		return told{}, false, nil
 	}

@@ -5,6 +5,7 @@ import (
 	"net/http/httptest"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -60,6 +61,9 @@ func TestAFaultBeforeTheEntry(t *testing.T) {
 	out := s.say("b", "", before.Talk)
 	if out.Tone != toneWrong || out.Recorded || !strings.Contains(out.Told, "fault in this program") || strings.Contains(out.Told, ".go:") {
 		t.Errorf("%+v", out)
+	}
+	if !slices.Equal(out.Talk.waitingLines(), []string{""}) || !strings.Contains(out.Waiting, "d1") {
+		t.Errorf("the line is gone: %s", out.Waiting)
 	}
 	if out.Talk.About != before.Talk.About {
 		t.Errorf("the window forgot whose card it shows: %+v", out.Talk.About)

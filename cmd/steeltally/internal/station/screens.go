@@ -22,7 +22,8 @@ func (s *Station) part(w http.ResponseWriter, r *http.Request) {
 	})
 	draw()
 	if err != nil {
-		out.Tone, out.Told = toneWrong, s.render("told", wrong(told{}, err))
+		unopened(w, err)
+		return
 	}
 	writeJSON(w, out)
 }
@@ -35,8 +36,10 @@ func nothing() {}
 func (s *Station) show(d *desk.Desk, out *answer) (draw func()) {
 	out.Mark = desk.Mark(s.options.Desk) // before it is looked at: what comes meanwhile is drawn again
 	board := s.reading(func() (drawing, error) { return s.readBoard(d, &out.Talk) })
+	waiting := s.readWaiting(d, &out.Talk)
+	out.Talk.Rows = nil
 	main := s.reading(func() (drawing, error) { return s.screen(d, &out.Talk) })
-	return func() { out.Board, out.Main = s.drawn(board), s.drawn(main) }
+	return func() { out.Board, out.Waiting, out.Main = s.drawn(board), s.drawn(waiting), s.drawn(main) }
 }
 
 func (s *Station) readBoard(d *desk.Desk, t *talk) (drawing, error) {
@@ -95,6 +98,9 @@ func (s *Station) screen(d *desk.Desk, t *talk) (drawing, error) {
 		return s.binScreen(d, t)
 	case atTags:
 		list, err := d.PrintList()
+		for _, job := range list.Jobs {
+			t.Rows = append(t.Rows, rowOf(job))
+		}
 		return s.of("tags", tagsScreen{list, s.options.Printer}), err
 	case atPiece:
 		history, err := d.History(t.Piece, false)

@@ -10,7 +10,7 @@ import (
 
 // Limits on what one request may take. A picture of a phone has up to 20 MB.
 const (
-	mostLine    = 256 * 1024
+	mostLine    = 8 << 20
 	mostPicture = 64 << 20
 	headerTime  = 5 * time.Second
 	readTime    = 60 * time.Second

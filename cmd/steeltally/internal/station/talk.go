@@ -18,6 +18,14 @@ type talk struct {
 	Trunk   string             `json:"trunk,omitempty"`
 	Piece   string             `json:"piece,omitempty"`  // whose history is shown
 	Alarmed jig.About          `json:"alarmed,omitzero"` // what was scanned when something broke
+	Rows    []string           `json:"rows,omitempty"`   // what the rows of a list to choose from stand for
+
+	Turn      int       `json:"turn,omitempty"`      // how many lines were acted on
+	AskedTurn int       `json:"askedTurn,omitempty"` // after which of them stood what is asked
+	Asker     *waiting  `json:"asker,omitempty"`     // the line that asked it
+	Waiting   []waiting `json:"waiting,omitempty"`   // lines that could not be done as they were meant
+	Waits     int       `json:"waits,omitempty"`     // how many ever waited
+	Doubt     *doubt    `json:"doubt,omitempty"`
 }
 
 // The screens.
@@ -54,19 +62,24 @@ type told struct {
 
 // asked is a line with what the window remembers.
 type asked struct {
-	Key  string `json:"key"`
-	Line string `json:"line"`
-	Talk talk   `json:"talk"`
+	Key   string `json:"key"`
+	Line  string `json:"line"`
+	Typed *typed `json:"typed,omitempty"` // nil: now, before all that is shown
+	Talk  talk   `json:"talk"`
 }
 
 // answer is what the window shows next.
 type answer struct {
 	Talk     talk     `json:"talk"`
 	Tone     string   `json:"tone,omitempty"`
-	Told     string   `json:"told,omitempty"` // HTML, as are the next two
+	Told     string   `json:"told,omitempty"` // HTML, as are the next three
 	Main     string   `json:"main"`
 	Board    string   `json:"board"`
+	Waiting  string   `json:"waiting"`
 	Recorded bool     `json:"recorded,omitempty"`
 	Mark     string   `json:"mark,omitempty"` // of the record that it shows
 	Feed     []string `json:"feed,omitempty"` // the tags of a picture, as lines to send
+
+	answered bool // the line was the answer to what was asked
+	dropped  int  // readings of the caliper that were let go
 }

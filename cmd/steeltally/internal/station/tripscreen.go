@@ -2,26 +2,25 @@ package station
 
 import (
 	"errors"
-	"strconv"
-	"strings"
+	"regexp"
 
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/inventory"
 )
 
+// tripRow is the key that chooses a trip from the list.
+var tripRow = regexp.MustCompile(`^t([0-9]{1,3})$`)
+
 // tripLine packs what was scanned for the trip that is chosen.
-func tripLine(d *desk.Desk, out *answer, line string) (told, error) {
-	t := &out.Talk
-	if row, ok := strings.CutPrefix(line, "t"); ok && t.Trip == "" {
-		trips, err := d.Trips(false)
+func tripLine(d *desk.Desk, out *answer, in asked) (told, error) {
+	t, line := &out.Talk, in.Line
+	if row := tripRow.FindStringSubmatch(line); row != nil && t.Trip == "" {
+		name, err := in.row(row[1])
 		if err != nil {
 			return told{}, err
 		}
-		n, err := strconv.Atoi(row)
-		if err == nil && n >= 1 && n <= len(trips) {
-			t.Trip, t.Trunk = trips[n-1].Name, ""
-			return told{Tone: toneShown, Lines: []string{"trip " + t.Trip}}, nil
-		}
+		t.Trip, t.Trunk = name, ""
+		return told{Tone: toneShown, Lines: []string{"trip " + t.Trip}}, nil
 	}
 	switch {
 	case line == "":
@@ -79,6 +78,9 @@ func (s *Station) tripScreen(d *desk.Desk, t *talk) (drawing, error) {
 	if t.Trip == "" {
 		if show.Trips, err = d.Trips(false); err != nil {
 			return nil, err
+		}
+		for _, trip := range show.Trips {
+			t.Rows = append(t.Rows, trip.Name)
 		}
 	} else {
 		short, err := d.Short(t.Trip)

@@ -3,6 +3,7 @@
 import { Keys } from "./keys.js";
 import { Queue } from "./queue.js";
 import { sound } from "./sound.js";
+import { lost, world } from "./world.js";
 import { pictures } from "./pictures.js";
 
 const $ = (id) => document.getElementById(id);
@@ -13,17 +14,28 @@ function show(answer, acted) {
   if (acted) { sound(answer.tone); window.scrollTo(0, 0); }
   if (answer.main) $("main").innerHTML = answer.main; // none where the book can't be opened: what was shown stays
   if (answer.board) $("board").innerHTML = answer.board;
-  for (const tab of document.querySelectorAll("nav button")) {
-    if (tab.dataset.screen === answer.talk.screen) tab.setAttribute("aria-current", "page"); else tab.removeAttribute("aria-current");
-  }
+  $("waits").innerHTML = answer.waiting;
+  mark(queue.screen());
   fillPlot();
   fillSlow();
   tick();
 }
 
-function trouble(text, waiting) {
-  if (text !== null && text !== undefined) { $("trouble").textContent = text; $("trouble").hidden = !text; }
-  if (waiting !== undefined) $("waiting").textContent = waiting ? `${waiting} waiting` : "";
+// mark shows which screen was turned to.
+function mark(screen) {
+  for (const tab of document.querySelectorAll("nav button")) {
+    if (tab.dataset.screen === screen) tab.setAttribute("aria-current", "page"); else tab.removeAttribute("aria-current");
+  }
+}
+
+// trouble says why no answer comes, and which lines are kept until then.
+function trouble(text, lines) {
+  if (text !== null) { $("trouble").textContent = text; $("trouble").hidden = !text; }
+  if (!lines) return;
+  const kept = lines.filter((l) => l.go === undefined);
+  $("waiting").textContent = kept.length ? `${kept.length} waiting` : "";
+  $("kept").hidden = $("trouble").hidden || kept.length === 0;
+  $("kept").textContent = kept.slice(-12).map((l) => `${new Date(l.typed.at).toTimeString().slice(0, 5)} ${l.line || "Enter"}`).join(" · ");
 }
 
 async function fillPlot() {
@@ -72,7 +84,8 @@ async function readPicture(blob) {
     $("told").innerHTML = answer.told;
     sound(answer.tone);
     const feed = answer.feed || [];
-    if (feed.length > 1 && !["bin", "trip"].includes(queue.talk.screen)) await queue.go("bin");
+    if (feed.length > 1 && !["bin", "trip"].includes(queue.screen())) queue.go("bin");
+    queue.look();
     for (const line of feed) queue.add(line);
   } catch { trouble("The picture did not reach the station."); }
 }
@@ -80,24 +93,29 @@ async function readPicture(blob) {
 function turnTo(screen) {
   $("told").replaceChildren();
   queue.go(screen);
+  mark(screen);
 }
 
-const queue = new Queue(show, trouble);
+const queue = new Queue(world(), show, trouble);
 const screens = {};
 for (const tab of document.querySelectorAll("nav button")) {
   screens[tab.querySelector("kbd").textContent] = () => turnTo(tab.dataset.screen);
 }
+document.addEventListener("keydown", () => { if ($("line").value === "") queue.look(); }, true); // before the key is taken
 new Keys($("line"), (line) => queue.add(line), screens);
 pictures(readPicture);
 document.addEventListener("click", (e) => {
   const button = e.target.closest("button");
   if (!button) return;
   if (button.dataset.screen) turnTo(button.dataset.screen);
-  if (button.dataset.line !== undefined) { queue.add(button.dataset.line); $("line").focus(); }
+  if (button.dataset.line !== undefined) { queue.look(); queue.add(button.dataset.line); $("line").focus(); }
 });
 setInterval(tick, 500);
+setInterval(() => queue.beat(), 5000);
+window.addEventListener("pagehide", () => queue.leave());
+window.addEventListener("pageshow", () => queue.stay());
 const events = new EventSource("/events");
-events.addEventListener("grown", (e) => { if (e.data !== queue.mark) queue.go(); });
+events.addEventListener("grown", (e) => { if (e.data !== queue.mark) queue.redraw(); });
 events.addEventListener("open", () => { trouble(""); queue.work(); });
-events.addEventListener("error", () => trouble("The station does not answer. What you scan is kept, and sent when it is back: steeltally station"));
-queue.go().then(() => queue.work());
+events.addEventListener("error", () => trouble(lost));
+queue.redraw();

@@ -1,0 +1,153 @@
+package station
+
+import (
+	"fmt"
+	"regexp"
+	"strconv"
+
+	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/cmd/steeltally/internal/jig"
+	"steeltally/inventory"
+)
+
+// carry acts on a line as it was meant when it was typed. It answers no question that
+// was not shown then, and counts as of then. What can't be done so, or was not looked at
+// by anybody, waits in a list.
+func (s *Station) carry(d *desk.Desk, out *answer, in asked) (told, error) {
+	t := &out.Talk
+	if in.Line = inventory.AsScanned(in.Line); t.atJig() {
+		t.Screen = atJig
+	}
+	if before, known, err := d.Known(); err != nil {
+		return told{}, err
+	} else if known {
+		return again(d, out, in.Line, before), nil
+	}
+	if t.Doubt != nil && in.saw(t.Doubt.Turn) {
+		t.Doubt = nil
+	}
+	if said, isList, err := s.listLine(d, out, in); isList {
+		return said, err
+	}
+	if t.Screen == atJig && !in.saw(t.AskedTurn) {
+		t.setAside()
+	}
+	line, before := t.lineOf(in, in.when(s.options.Desk.Now())), t.Asked
+	if why := t.unmeant(in); why != "" {
+		return s.tellWaits(d, told{}, t.wait(d, in, line, why)), nil
+	}
+	said, err := s.act(d.Happened(line.Typed), out, in, jig.Origin{Typed: line.Typed})
+	if err == nil && jig.BearingOf(in.Line) == jig.Anew && t.Screen == atJig && t.Doubt != nil {
+		t.Doubt.Card, t.Doubt.Change = false, false
+	}
+	if out.dropped > 0 && in.unattended() {
+		rest := line.named(d)
+		rest.Line, rest.Why = "", desk.SayCount(out.dropped, "reading")+", not a whole measurement"
+		said = s.tellWaits(d, said, t.list(rest))
+	}
+	if err != nil {
+		return s.failed(d, t, in, line, said, err)
+	}
+	if t.Asked != nil && t.Asked != before {
+		return s.asks(d, t, in, line, said), nil
+	}
+	if before != nil && before.Kept != 0 && out.answered {
+		t.drop(before.Kept)
+	}
+	if t.Asked == nil {
+		t.Asker = nil
+	}
+	if !line.Typed.IsZero() && said.Tone == toneDone {
+		said.Notes = append(said.Notes, inventory.Notice{Text: "as of when it was typed, " + line.Typed.In(d.Zone()).Format("15:04")})
+	}
+	return said, nil
+}
+
+// failed lets a line wait that failed while nobody looked, or whose outcome is not known.
+func (s *Station) failed(d *desk.Desk, t *talk, in asked, line waiting, said told, err error) (told, error) {
+	sort := desk.FailureOf(err)
+	if sort == desk.Unprinted || sort != desk.Failed && !in.unattended() {
+		return said, err
+	}
+	why := err.Error()
+	if hint := desk.HintOf(err); hint != "" {
+		why += "; " + hint
+	}
+	said = s.tellWaits(d, said, t.wait(d, in, line, why))
+	if sort == desk.Failed {
+		return said, err
+	}
+	return said, nil
+}
+
+// asks lets a question stand where somebody sees it; else its line waits with it.
+func (s *Station) asks(d *desk.Desk, t *talk, in asked, line waiting, said told) told {
+	if !in.unattended() {
+		line = line.named(d)
+		t.AskedTurn, t.Asker = t.Turn, &line
+		return said
+	}
+	question := t.Asked
+	t.Asked, t.Asker = nil, nil
+	if at := t.waitingAt(question.Kept); at >= 0 {
+		return s.tellWaits(d, told{Notes: said.Notes}, t.Waiting[at])
+	}
+	return s.tellWaits(d, told{Notes: said.Notes}, t.wait(d, in, line, question.Text))
+}
+
+// listKey is a key of the list of lines that wait: w3 does the third, d3 drops it.
+var listKey = regexp.MustCompile(`^([wd])([0-9]{1,5})$`)
+
+// listLine acts on a key of the list, whatever screen is shown.
+func (s *Station) listLine(d *desk.Desk, out *answer, in asked) (said told, isList bool, err error) {
+	t := &out.Talk
+	key := listKey.FindStringSubmatch(in.Line)
+	if key == nil || len(t.Waiting) == 0 {
+		return told{}, false, nil
+	}
+	no, _ := strconv.Atoi(key[2])
+	at := t.waitingAt(no)
+	if at < 0 {
+		return told{}, true, inventory.Refuse("nothing was done", "no line %d waits", no)
+	}
+	line := t.Waiting[at]
+	if key[1] == "d" {
+		t.drop(no)
+		return told{Tone: toneShown, Lines: []string{"dropped: " + line.say(d.Zone(), s.options.Desk.Now())}}, true, nil
+	}
+	if line.After != "" && (!in.saw(in.Talk.Turn) || in.age() >= soon) {
+		return told{}, true, inventory.Refuse(fmt.Sprintf("look at what is shown, then w%d", no), "line %d is done for what is shown, and that was another when %s was typed", no, in.Line)
+	}
+	said, err = s.take(d, out, line)
+	return said, true, err
+}
+
+// take does a line that waited, as of when it was typed. It leaves the list when it is done,
+// or when what it asks is answered.
+func (s *Station) take(d *desk.Desk, out *answer, line waiting) (told, error) {
+	t := &out.Talk
+	t.setAside()
+	mode := t.Grinding
+	t.Screen = line.Screen
+	if line.After == "" {
+		line.restore(t)
+	}
+	own := d.For(line.Key, s.options.Desk.Who)
+	if before, known, err := own.Known(); err != nil {
+		return told{}, err
+	} else if known {
+		t.drop(line.No)
+		return again(own, out, line.Line, before), nil
+	}
+	t.Rows = nil // of a list that may be another than the one that was meant
+	said, err := s.act(own.Happened(line.Typed), out, asked{Key: line.Key, Line: line.Line, Talk: *t}, jig.Origin{Typed: line.Typed, Kept: line.No})
+	t.Grinding = mode
+	switch {
+	case err != nil && desk.FailureOf(err) != desk.Unprinted:
+	case t.Asked != nil && t.Asked.Kept == line.No:
+		t.AskedTurn, t.Asker = t.Turn, nil
+	default:
+		t.drop(line.No)
+	}
+	return said, err
+}
