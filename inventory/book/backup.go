@@ -26,32 +26,32 @@ type manifest struct {
 }
 
 // Backup writes the book to one file, and puts that in its place only when it is on
-// disk and was read again; until then an older backup there stays. It can be taken
-// while others record.
+// disk and was read again; until then an older backup there stays. Anything else that is
+// there is refused. It can be taken while others record.
 func (b *Book) Backup(path string) (events uint64, err error) {
-	if err := CheckOutside(path); err != nil {
-		return 0, err
-	}
-	f, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+".making-")
+	place, err := b.placeFor(path)
 	if err != nil {
 		return 0, err
 	}
-	defer func() { // gone after it was moved
-		if removed := os.Remove(f.Name()); !errors.Is(removed, fs.ErrNotExist) {
-			err = errors.Join(err, removed)
-		}
-	}()
-	if err := errors.Join(b.writeBackup(f), f.Sync(), f.Close()); err != nil {
-		return 0, err
-	}
-	said, err := checkBackup(f.Name())
+	f, err := makeFile(place.path)
 	if err != nil {
 		return 0, err
 	}
-	if err := os.Rename(f.Name(), path); err != nil {
+	defer func() { err = errors.Join(err, f.drop()) }()
+	if err := errors.Join(b.writeBackup(f), f.Sync()); err != nil {
 		return 0, err
 	}
-	return uint64(said.Events), syncPath(filepath.Dir(path))
+	said, err := checkBackup(f.path)
+	if err != nil {
+		return 0, err
+	}
+	if err := place.unchanged(); err != nil {
+		return 0, err
+	}
+	if err := os.Rename(f.path, place.path); err != nil {
+		return 0, err
+	}
+	return uint64(said.Events), syncPath(filepath.Dir(place.path))
 }
 
 func (b *Book) writeBackup(f io.Writer) error {

@@ -16,6 +16,11 @@ func (e *BackupError) Error() string {
 
 // checkBackup reads a whole backup.
 func checkBackup(path string) (manifest, error) {
+	return checkBackupWith(path, func([]byte) error { return nil })
+}
+
+// checkBackupWith is checkBackup that shows every line, which must not be kept.
+func checkBackupWith(path string, visit func(line []byte) error) (manifest, error) {
 	pack, err := zip.OpenReader(path)
 	if err != nil {
 		return manifest{}, &BackupError{err.Error()}
@@ -27,7 +32,7 @@ func checkBackup(path string) (manifest, error) {
 	}
 	for _, packed := range pack.File {
 		if packed.Name == journalName {
-			err = said.check(packed)
+			err = said.check(packed, visit)
 		} else {
 			err = drain(packed, func(r io.Reader) error {
 				_, err := io.Copy(io.Discard, r)
@@ -72,7 +77,7 @@ func drain(packed *zip.File, run func(io.Reader) error) error {
 }
 
 // check holds the packed journal against what must be in it.
-func (m manifest) check(packed *zip.File) error {
+func (m manifest) check(packed *zip.File, visit func(line []byte) error) error {
 	count, sum := 0, tally(0)
 	err := drain(packed, func(r io.Reader) error {
 		lines := linesOf(r, 0)
@@ -82,7 +87,7 @@ func (m manifest) check(packed *zip.File) error {
 				return nil
 			}
 			if err == nil {
-				err = checkLine(line)
+				err = errors.Join(checkLine(line), visit(line))
 			}
 			if err != nil {
 				return err

@@ -48,24 +48,21 @@ func found(on disk, dir string, random io.Reader, fill func(*Book) error) (err e
 	if err := checkFree(dir); err != nil {
 		return err
 	}
-	parent, name := filepath.Split(dir)
-	making, err := os.MkdirTemp(filepath.Clean(parent), "."+name+".making-")
+	making, err := makeFolder(dir)
 	if err != nil {
 		return err
 	}
-	defer func() { // gone after it was moved
-		err = errors.Join(err, os.RemoveAll(making))
-	}()
-	if err := build(making, random, fill); err != nil {
+	defer func() { err = errors.Join(err, making.drop()) }()
+	if err := build(making.path, random, fill); err != nil {
 		return err
 	}
-	if err := on.syncAll(making); err != nil {
+	if err := on.syncAll(making.path); err != nil {
 		return err
 	}
-	if err := on.rename(making, dir); err != nil {
+	if err := on.rename(making.path, dir); err != nil {
 		return &os.PathError{Op: "make a book at", Path: dir, Err: err}
 	}
-	return on.sync(filepath.Clean(parent))
+	return on.sync(filepath.Dir(dir))
 }
 
 // OccupiedError says that something is where a book was to be made.

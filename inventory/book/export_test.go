@@ -189,3 +189,12 @@ func CheckMarks() error {
 	}
 	return nil
 }
+
+// Hold begins to make a file, as a backup does.
+func Hold(path string) (*os.File, error) {
+	m, err := makeFile(path)
+	if err != nil {
+		return nil, err
+	}
+	return m.File, nil
+}

@@ -109,12 +109,12 @@ func (b *Book) openOther(from, program string) (*salvage, func() error, error) {
 	if err != nil {
 		return nil, nothing, err
 	}
-	temporary, err := os.MkdirTemp(b.dir, ".merging-")
+	temporary, err := makeFolder(filepath.Join(b.dir, "merging"))
 	if err != nil {
 		return nil, nothing, err
 	}
-	s, err := unpackJournal(from, temporary)
-	release := func() error { return os.RemoveAll(temporary) }
+	s, err := unpackJournal(from, temporary.path)
+	release := temporary.drop
 	if err == nil {
 		err = s.refuseHoles(from, said.Gaps)
 	}

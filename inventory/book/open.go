@@ -47,6 +47,9 @@ func (b *Book) open() (err error) {
 	if b.opened, err = statFiles(b.dir); err != nil {
 		return err
 	}
+	if !b.options.ReadOnly {
+		clearLeft(b.dir)
+	}
 	if err = b.openFiles(); err != nil {
 		return err
 	}

@@ -21,6 +21,9 @@ type Rebuilt struct {
 // Backup writes the book to one file, checked before it takes an older one's place, and
 // tells how many entries are in it.
 func (d *Desk) Backup(path string) (uint64, error) {
+	if path == "-" {
+		return 0, inventory.RefuseValue("name a file", "a backup is read again after it was written, and the standard output can't be")
+	}
 	if info, err := os.Stat(path); err == nil && info.IsDir() {
 		return 0, inventory.RefuseValue("name the file in it, such as "+filepath.Join(path, "book.zip"), "%s is a folder", path)
 	}

@@ -1,0 +1,108 @@
+package book
+
+import (
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"regexp"
+
+	"golang.org/x/sys/unix"
+)
+
+// What is made beside its place has a hidden name until it is whole, and is held by who
+// makes it. So what a program left that was killed is known: nobody holds it.
+
+const makingMark = ".making-"
+
+// making is a file or a folder in the making.
+type making struct {
+	*os.File
+	path string
+}
+
+// makeFile begins a file beside its place.
+func makeFile(path string) (*making, error) {
+	return beginMaking(path, func(folder, pattern string) (string, error) {
+		f, err := os.CreateTemp(folder, pattern)
+		if err != nil {
+			return "", err
+		}
+		return f.Name(), f.Close()
+	}, os.O_RDWR)
+}
+
+// makeFolder begins a folder beside its place.
+func makeFolder(path string) (*making, error) { return beginMaking(path, os.MkdirTemp, os.O_RDONLY) }
+
+func beginMaking(path string, begin func(folder, pattern string) (string, error), flag int) (*making, error) {
+	folder := filepath.Dir(path)
+	clearLeft(folder)
+	for {
+		name, err := begin(folder, "."+filepath.Base(path)+makingMark)
+		if err != nil {
+			return nil, err
+		}
+		f, err := os.OpenFile(name, flag, 0)
+		if errors.Is(err, fs.ErrNotExist) {
+			continue // another program cleared it away before it was held
+		}
+		if err != nil {
+			return nil, err
+		}
+		m := &making{f, name}
+		if held, err := m.hold(); err != nil || held {
+			return m, err
+		}
+		_ = f.Close() // nothing was written
+	}
+}
+
+// hold tells others that it is in the making; false where one of them cleared it away.
+func (m *making) hold() (bool, error) {
+	if err := unix.Flock(int(m.Fd()), unix.LOCK_EX); err != nil {
+		return false, &os.PathError{Op: "lock", Path: m.path, Err: err}
+	}
+	is, err := os.Stat(m.path)
+	if err != nil {
+		return false, skipMissing(err)
+	}
+	was, err := m.Stat()
+	return err == nil && os.SameFile(is, was), err
+}
+
+// drop clears away what is still under the hidden name.
+func (m *making) drop() error { return errors.Join(os.RemoveAll(m.path), skipClosed(m.Close())) }
+
+func skipClosed(err error) error {
+	if errors.Is(err, fs.ErrClosed) {
+		return nil
+	}
+	return err
+}
+
+// clearLeft clears away what programs left in a folder that were killed while they made
+// something. What cannot be cleared is no reason to stop.
+func clearLeft(folder string) {
+	entries, err := os.ReadDir(folder)
+	if err != nil {
+		return
+	}
+	hidden := regexp.MustCompile(`^\..+` + regexp.QuoteMeta(makingMark) + `[0-9]+$`)
+	for _, entry := range entries {
+		if hidden.MatchString(entry.Name()) {
+			clearIfLeft(filepath.Join(folder, entry.Name()))
+		}
+	}
+}
+
+func clearIfLeft(path string) {
+	f, err := os.OpenFile(path, os.O_RDONLY|unix.O_NONBLOCK|unix.O_NOFOLLOW, 0)
+	if err != nil {
+		return
+	}
+	defer f.Close()
+	if unix.Flock(int(f.Fd()), unix.LOCK_EX|unix.LOCK_NB) == nil {
+		_ = os.RemoveAll(path)
+	}
+}
