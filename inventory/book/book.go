@@ -25,6 +25,7 @@ type Options struct {
 	// "read" (lines of a book that is rebuilt or merged) and "folded" (into states).
 	Progress func(step string, done, of int)
 
+	copied bool    // a copy that only this program reads: its writer stays
 	faults *faults // of tests
 }
 

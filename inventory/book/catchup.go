@@ -54,6 +54,9 @@ func (b *Book) finish(at head, behind tail) error {
 			return err
 		}
 	}
+	if b.options.copied {
+		return nil
+	}
 	return b.keepWriter()
 }
 

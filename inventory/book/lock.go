@@ -28,21 +28,29 @@ type lock struct {
 func takeLock(dir, program string, reads bool) (*lock, error) {
 	l := &lock{reads: reads}
 	var err error
-	if l.file, err = openLock(dir, lockName); err != nil {
+	if l.file, err = openLock(dir, lockName, reads); err != nil {
 		return nil, err
 	}
-	if l.turn, err = openLock(dir, turnName); err != nil {
-		return nil, errors.Join(err, l.file.Close())
+	if l.turn, err = openLock(dir, turnName, reads); err != nil {
+		return nil, errors.Join(err, l.close())
 	}
 	if err := l.wait(dir); err != nil {
-		return nil, errors.Join(err, l.turn.Close(), l.file.Close())
+		return nil, errors.Join(err, l.close())
 	}
 	l.sign(program)
 	return l, nil
 }
 
-func openLock(dir, name string) (*os.File, error) {
-	return os.OpenFile(filepath.Join(dir, name), os.O_RDWR|os.O_CREATE, 0o600)
+// openLock opens a file that is locked. A reader needs no right to write it; where it is
+// not there and cannot be made, nobody ever wrote the book in there, and it is nil.
+func openLock(dir, name string, reads bool) (*os.File, error) {
+	path := filepath.Join(dir, name)
+	f, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE, 0o600)
+	if !reads || !cannotWrite(err) {
+		return f, err
+	}
+	f, err = os.Open(path)
+	return f, skipMissing(err)
 }
 
 // wait takes the turn, with it the book, and lets go of the turn.
@@ -65,7 +73,7 @@ func (l *lock) wait(dir string) error {
 		case err != nil:
 			return err
 		case got:
-			return unix.Flock(int(l.turn.Fd()), unix.LOCK_UN)
+			return unlock(l.turn)
 		case waited >= lockPatience:
 			return &InUseError{dir, holderIn(l.file)}
 		}
@@ -75,6 +83,9 @@ func (l *lock) wait(dir string) error {
 
 // tryLock takes a lock where it is free.
 func tryLock(f *os.File, how int) (bool, error) {
+	if f == nil {
+		return true, nil
+	}
 	err := unix.Flock(int(f.Fd()), how|unix.LOCK_NB)
 	if errors.Is(err, unix.EWOULDBLOCK) || errors.Is(err, unix.EINTR) {
 		return false, nil
@@ -82,11 +93,18 @@ func tryLock(f *os.File, how int) (bool, error) {
 	return err == nil, err
 }
 
+func unlock(f *os.File) error {
+	if f == nil {
+		return nil
+	}
+	return unix.Flock(int(f.Fd()), unix.LOCK_UN)
+}
+
 // wanted tells whether another program waits for the book.
 func (l *lock) wanted() bool {
 	free, err := tryLock(l.turn, unix.LOCK_SH)
 	if free {
-		err = unix.Flock(int(l.turn.Fd()), unix.LOCK_UN)
+		err = unlock(l.turn)
 	}
 	return !free && err == nil
 }
@@ -123,5 +141,15 @@ func (l *lock) release() error {
 	if !l.reads {
 		_ = l.file.Truncate(0)
 	}
-	return errors.Join(l.turn.Close(), l.file.Close())
+	return l.close()
+}
+
+func (l *lock) close() error {
+	var errs []error
+	for _, f := range []*os.File{l.turn, l.file} {
+		if f != nil {
+			errs = append(errs, f.Close())
+		}
+	}
+	return errors.Join(errs...)
 }

@@ -18,7 +18,10 @@ func Open(dir string, options Options) (*Book, error) {
 	if errors.Is(err, errNeedsWriter) {
 		writing := options
 		writing.ReadOnly = false
-		if b, err = openOnce(dir, writing); err != nil {
+		if b, err = openOnce(dir, writing); cannotWrite(err) {
+			return openBroughtUp(dir, options)
+		}
+		if err != nil {
 			return nil, err
 		}
 		if err := b.Close(); err != nil {

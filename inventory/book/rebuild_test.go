@@ -32,7 +32,11 @@ func exported(t *testing.T, dir string) []byte {
 
 func rebuilt(t *testing.T, from string) (string, book.Rebuilt) {
 	t.Helper()
-	into := filepath.Join(t.TempDir(), "rebuilt")
+	return rebuiltAt(t, filepath.Join(t.TempDir(), "rebuilt"), from)
+}
+
+func rebuiltAt(t *testing.T, into, from string) (string, book.Rebuilt) {
+	t.Helper()
 	report, err := book.Rebuild(into, from, "the test")
 	if err != nil {
 		t.Fatal(err)
