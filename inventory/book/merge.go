@@ -7,6 +7,8 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+
+	"steeltally/inventory"
 )
 
 // Merged is what a merge came to.
@@ -61,7 +63,7 @@ func (b *Book) Merge(other Other) (merged Merged, err error) {
 	}
 	b.mutex.Lock()
 	defer b.mutex.Unlock()
-	m := &merger{book: b, from: s, other: other, result: &merged, diverged: map[writerID]bool{}, aside: b.asides()}
+	m := &merger{book: b, from: s, other: other, result: &merged, diverged: map[writerID]bool{}, aside: b.asides(), twins: map[packedKey][]inventory.Event{}}
 	return merged, m.all()
 }
 

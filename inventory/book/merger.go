@@ -18,7 +18,8 @@ type merger struct {
 	diverged map[writerID]bool // writers that went on separately
 	aside    *asides
 	lacking  []intact
-	own      Setback // what this book's own writer wrote and this book lacked
+	own      Setback                         // what this book's own writer wrote and this book lacked
+	twins    map[packedKey][]inventory.Event // what the rest of an action has to be a twin of
 }
 
 func (m *merger) all() error {
@@ -112,6 +113,15 @@ func (m *merger) compareOne(r *reading, g *gate, one intact) error {
 		return err
 	}
 	if free {
+		known, err := m.isTwin(r, one)
+		if known {
+			m.noteOwn(r, key)
+			m.result.Known++
+			g.known(one.at)
+		}
+		if err != nil || known {
+			return err
+		}
 		refused, err := refusalOf(g.admit(r, one.at))
 		if err != nil {
 			return err
@@ -135,6 +145,33 @@ func (m *merger) compareOne(r *reading, g *gate, one intact) error {
 	m.diverged[key.writerID()] = true
 	m.noteOwn(r, key)
 	return m.setAside(one, fmt.Sprintf("writer %s went on in two copies of the book", key.writer()))
+}
+
+// isTwin tells whether an event is here under another key already.
+func (m *merger) isTwin(r *reading, one intact) (bool, error) {
+	key := one.at.packedKey()
+	line, err := m.from.line(one)
+	if err != nil {
+		return false, err
+	}
+	rest, follows := m.twins[key]
+	delete(m.twins, key)
+	if !follows {
+		if rest, err = r.twinOf(key, one.sum, line); err != nil {
+			return false, err
+		}
+	}
+	if len(rest) == 0 {
+		return false, nil
+	}
+	e, err := decodeLine(line)
+	if err != nil || !sameDeed(e, &rest[0]) {
+		return false, err
+	}
+	if next, err := packKey(inventory.Key{Writer: e.Writer, Sequence: e.Sequence + 1}); one.more && err == nil {
+		m.twins[next] = rest[1:]
+	}
+	return true, nil
 }
 
 // setAside keeps a line beside the record.

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
-	"fmt"
 	"io"
 	"os"
 	"path/filepath"
@@ -14,8 +13,22 @@ const setAsideName = "set-aside.jsonl"
 
 // SetAside is an event that is kept beside the record, because it cannot be in it.
 type SetAside struct {
-	Reason string          `json:"reason"`
-	Event  json.RawMessage `json:"event"`
+	Reason  string          `json:"reason"`
+	Dropped bool            `json:"dropped,omitempty"` // a person put it away
+	Event   json.RawMessage `json:"event"`
+}
+
+// writeAside writes one entry, its event byte for byte.
+func writeAside(w *bytes.Buffer, one SetAside, line []byte) error {
+	one.Event = json.RawMessage("{}")
+	text, err := json.Marshal(one)
+	if err != nil {
+		return err
+	}
+	w.Write(bytes.TrimSuffix(text, []byte("{}}")))
+	w.Write(line)
+	w.WriteString("}\n")
+	return nil
 }
 
 // An entry's event comes last in its line; this is before it, and is nowhere else in
@@ -47,11 +60,9 @@ func (a *asides) add(reason string, line []byte) error {
 	}
 	if print := fingerprint(line); !a.there[print] {
 		a.there[print] = true
-		text, err := json.Marshal(reason)
-		if err != nil {
+		if err := writeAside(&a.fresh, SetAside{Reason: reason}, line); err != nil {
 			return err
 		}
-		fmt.Fprintf(&a.fresh, `{"reason":%s%s%s}`+"\n", text, eventMember, line)
 	}
 	if a.fresh.Len() > longestLine {
 		return a.write()

@@ -51,19 +51,33 @@ func (r *reading) actionOf(ticket string) ([]inventory.Event, error) {
 	if !ok {
 		return nil, &DamageError{dbName, "the index of keys of actions is not as it was written"}
 	}
-	key := at.packedKey().key()
+	return r.actionAt(at)
+}
+
+// actionAt reads the events of an action from one on, as far as they are here.
+func (r *reading) actionAt(at order) ([]inventory.Event, error) {
 	var events []inventory.Event
-	for {
-		e, err := r.eventOf(key)
+	for found := true; found; {
+		e, err := r.event(at)
 		if err != nil {
 			return nil, err
+		}
+		if last := len(events) - 1; last >= 0 && events[last].More != e.More+1 {
+			return events, nil // lost, or of no program
 		}
 		events = append(events, *e)
 		if e.More == 0 {
 			return events, nil
 		}
-		key.Sequence++
+		next, err := packKey(inventory.Key{Writer: e.Writer, Sequence: e.Sequence + 1})
+		if err != nil {
+			return events, err
+		}
+		if at, found, err = r.find(next); err != nil {
+			return nil, err
+		}
 	}
+	return events, nil
 }
 
 // eventOf reads the event with a key that must be there.

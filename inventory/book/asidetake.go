@@ -1,0 +1,216 @@
+package book
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"time"
+
+	"steeltally/inventory"
+)
+
+// Aside is an event that is kept beside the record and waits for a person.
+type Aside struct {
+	Event  inventory.Event
+	Reason string
+	line   []byte
+	ticket string // of the action that it is taken in by
+}
+
+// asideTicket begins the tickets of actions that take in what was set aside. They name
+// the line, so that it comes into the record once, at whatever station.
+const asideTicket = "set-aside "
+
+func ticketOf(key inventory.Key, line []byte) string { return ticketFor(key, lineSum(line)) }
+
+func ticketFor(key inventory.Key, sum uint32) string {
+	return fmt.Sprintf("%s%d@%s %08x", asideTicket, key.Sequence, key.Writer, sum)
+}
+
+// Asides lists what is set aside and neither dropped nor in the record since, in fold
+// order, the events of an action together.
+func (b *Book) Asides() ([]Aside, error) {
+	all, err := b.allAsides()
+	if err != nil {
+		return nil, err
+	}
+	err = b.reading(func(r *reading) error {
+		open := all[:0]
+		for _, one := range all {
+			done, err := r.isIn(one)
+			if err != nil {
+				return err
+			}
+			if !done {
+				open = append(open, one)
+			}
+		}
+		all = open
+		return nil
+	})
+	return all, err
+}
+
+// isIn tells whether what was set aside is in the record, as it is or taken in.
+func (r *reading) isIn(one Aside) (bool, error) {
+	taken, err := r.actionOf(one.ticket)
+	if err != nil || slices.ContainsFunc(taken, func(e inventory.Event) bool { return sameDeed(&e, &one.Event) }) {
+		return err == nil, err
+	}
+	at, err := orderOf(&one.Event)
+	if err != nil {
+		return false, nil // it can't be in it
+	}
+	return bytes.Equal(r.line(at), one.line), nil
+}
+
+// allAsides reads what is set aside and not dropped.
+func (b *Book) allAsides() ([]Aside, error) {
+	var all []Aside
+	err := eachAside(filepath.Join(b.dir, setAsideName), func(line []byte, _ int64) error {
+		var said SetAside
+		if err := json.Unmarshal(line, &said); err != nil {
+			return &DamageError{setAsideName, err.Error()}
+		}
+		one := Aside{Reason: said.Reason, line: bytes.Clone(eventIn(line))}
+		if said.Dropped || checkLine(one.line) != nil || one.Event.UnmarshalJSON(one.line) != nil {
+			return nil
+		}
+		all = append(all, one)
+		return nil
+	})
+	slices.SortStableFunc(all, func(a, b Aside) int { return inventory.CompareOrder(&a.Event, &b.Event) })
+	return inActions(all), err
+}
+
+// inActions keeps the events of an action together, and gives all of them its ticket.
+func inActions(all []Aside) []Aside {
+	type follower struct {
+		key  inventory.Key
+		more int
+	}
+	starts := map[follower]int{} // what follows, to the place of its action
+	var actions [][]Aside
+	for _, one := range all {
+		is := follower{one.Event.Key, one.Event.More}
+		at, follows := starts[is]
+		if !follows {
+			at = len(actions)
+			actions = append(actions, nil)
+			one.ticket = ticketOf(one.Event.Key, one.line)
+		} else {
+			one.ticket = actions[at][0].ticket
+			delete(starts, is)
+		}
+		actions[at] = append(actions[at], one)
+		if one.Event.More > 0 {
+			starts[follower{inventory.Key{Writer: is.key.Writer, Sequence: is.key.Sequence + 1}, is.more - 1}] = at
+		}
+	}
+	return slices.Concat(actions...)
+}
+
+// TakeAside enters an action that was set aside as a new one of this book's writer; all
+// its events are given, as Asides lists them. Given again it is recorded once.
+func (b *Book) TakeAside(action []Aside, noted time.Time) ([]inventory.Event, error) {
+	all, err := b.allAsides()
+	if err != nil {
+		return nil, err
+	}
+	drafts := make([]inventory.Draft, len(action))
+	for i, one := range action {
+		if drafts[i], err = b.draftOf(one, all); err != nil {
+			return nil, err
+		}
+	}
+	stamp := Stamp{Who: action[0].Event.Who, Noted: noted, Ticket: action[0].ticket}
+	return b.Record(stamp, func(inventory.View) ([]inventory.Draft, error) { return drafts, nil })
+}
+
+// draftOf is what is recorded of an event that was set aside. What it names by keys that
+// another event has here, it names by those under which that was taken in.
+func (b *Book) draftOf(one Aside, all []Aside) (inventory.Draft, error) {
+	if err := one.Event.CheckHeld(); err != nil {
+		return inventory.Draft{}, inventory.Refuse("look at it, and put it away: steeltally setaside drop "+one.Event.Key.String(), "%v can't be: %v", one.Event.Key, err)
+	}
+	if one.Event.Newer() {
+		return inventory.Draft{}, inventory.Refuse("take it in with the newer program", "a newer program wrote %v", one.Event.Key)
+	}
+	var missing error
+	inventory.MapKeys(one.Event.Body, func(key inventory.Key) inventory.Key {
+		taken, err := b.takenAs(key, all)
+		missing = errors.Join(missing, err)
+		return taken
+	})
+	return inventory.Draft{Happened: one.Event.Happened, Body: one.Event.Body}, missing
+}
+
+// takenAs is the key under which an event that was set aside is in the record; that of
+// any other stays.
+func (b *Book) takenAs(key inventory.Key, all []Aside) (inventory.Key, error) {
+	at := slices.IndexFunc(all, func(one Aside) bool { return one.Event.Key == key })
+	if at < 0 {
+		return key, nil
+	}
+	events, err := b.Known(all[at].ticket)
+	if err != nil {
+		return key, err
+	}
+	for first := at; first >= 0 && all[first].ticket == all[at].ticket; first-- {
+		if at-first < len(events) && (first == 0 || all[first-1].ticket != all[at].ticket) {
+			return events[at-first].Key, nil
+		}
+	}
+	return key, inventory.Refuse("take that in first", "it is about %v, which is set aside as well", key)
+}
+
+// DropAside puts away what is set aside, and keeps it in the file.
+func (b *Book) DropAside(which []Aside) error {
+	b.mutex.Lock()
+	defer b.mutex.Unlock()
+	if err := b.writable(); err != nil {
+		return err
+	}
+	drop := map[tally]bool{}
+	for _, one := range which {
+		drop[fingerprint(one.line)] = true
+	}
+	var text bytes.Buffer
+	path := filepath.Join(b.dir, setAsideName)
+	err := eachAside(path, func(line []byte, _ int64) error {
+		if event := eventIn(line); drop[fingerprint(event)] {
+			var said SetAside
+			if err := json.Unmarshal(line, &said); err != nil {
+				return &DamageError{setAsideName, err.Error()}
+			}
+			return writeAside(&text, SetAside{Reason: said.Reason, Dropped: true}, event)
+		}
+		text.Write(append(line, '\n'))
+		return nil
+	})
+	if err != nil {
+		return err
+	}
+	making := filepath.Join(b.dir, "."+setAsideName+".making")
+	if err := errors.Join(os.WriteFile(making, text.Bytes(), 0o600), syncPath(making)); err != nil {
+		return err
+	}
+	return errors.Join(os.Rename(making, path), syncPath(b.dir))
+}
+
+// ActionsOf parts what is set aside into actions.
+func ActionsOf(asides []Aside) [][]Aside {
+	var actions [][]Aside
+	for i, one := range asides {
+		if i == 0 || asides[i-1].ticket != one.ticket {
+			actions = append(actions, nil)
+		}
+		last := len(actions) - 1
+		actions[last] = append(actions[last], one)
+	}
+	return actions
+}
