@@ -1,5 +1,10 @@
 package inventory
 
+import (
+	"fmt"
+	"slices"
+)
+
 // Given counts the numbers that one kind has got at one station.
 type Given struct {
 	Ref     Ref    `json:"ref"`
@@ -55,4 +60,15 @@ func Counters() []Ref {
 		}
 	}
 	return refs
+}
+
+// CounterNamed is the kind and the station that a counter is of.
+func CounterNamed(ref Ref) (kind Kind, station int, ok bool) {
+	counters := Counters()
+	at := slices.Index(counters, ref)
+	if at < 0 {
+		return 0, 0, false
+	}
+	n, err := fmt.Sscanf(string(ref), givenPrefix+"%d/%d", &kind, &station)
+	return kind, station, n == 2 && err == nil
 }

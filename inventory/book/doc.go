@@ -4,6 +4,7 @@
 //	journal.jsonl  one event a line, in the order in which they were recorded
 //	book.db        the same lines in fold order, the folded states, the indexes
 //	lock           who has the book open
+//	set-aside.jsonl  events that came from elsewhere and can't be in the record, with why
 //
 // A line of the journal is an event as inventory writes it, with one more member at
 // its end: the CRC-32C of all bytes before it. An action is appended with one write

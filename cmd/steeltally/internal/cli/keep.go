@@ -52,7 +52,7 @@ refused.`,
 				}
 				a.voice.say("entries taken in: %d, known already: %d", merged.Added, merged.Known)
 				if merged.SetAside > 0 {
-					a.voice.say("entries that contradict what is here, set aside in set-aside.jsonl: %d", merged.SetAside)
+					a.voice.say("entries that contradict what is here, or can't be, set aside: %d (steeltally setaside shows them)", merged.SetAside)
 				}
 				a.voice.notices(merged.Notices)
 				return nil
@@ -77,7 +77,7 @@ func (a *app) rebuildFrom(from, into string) error {
 		a.voice.say("  lost: %s", lost)
 	}
 	if rebuilt.BadLines > 0 || rebuilt.SetAside > 0 {
-		a.voice.say("  %d damaged lines were left out, %d that contradict others set aside", rebuilt.BadLines, rebuilt.SetAside)
+		a.voice.say("  %d damaged lines were left out, %d that contradict others, or can't be, set aside", rebuilt.BadLines, rebuilt.SetAside)
 	}
 	a.voice.notices(rebuilt.Notices)
 	return nil

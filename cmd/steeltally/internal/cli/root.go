@@ -116,7 +116,7 @@ func (a *app) addVerbs(root *cobra.Command) {
 		a.damageVerb(), a.refuseVerb(), a.inspectVerb(), a.putVerb(), a.foundVerb(), a.undoVerb(),
 		a.playerVerb(), a.specsVerb(), a.pairVerb(), a.setVerb(), a.modelVerb(), a.stockinVerb(), a.rivetVerb(), a.gameVerb(),
 		a.tagVerb(), a.readVerb(), a.historyVerb(),
-		a.initVerb(), a.clubVerb(), a.printerVerb(), a.templateVerb(), a.sheetVerb(), a.verifyVerb(), a.backupVerb(), a.rebuildVerb(), a.mergeVerb(), a.exportVerb(), a.importVerb(), a.demoVerb(),
+		a.initVerb(), a.clubVerb(), a.printerVerb(), a.templateVerb(), a.sheetVerb(), a.verifyVerb(), a.backupVerb(), a.rebuildVerb(), a.mergeVerb(), a.setasideVerb(), a.exportVerb(), a.importVerb(), a.demoVerb(),
 	)
 	root.AddCommand(a.lookVerbs()...)
 }

@@ -13,6 +13,7 @@ var workSections = [...]struct{ sort, heading string }{
 	{"suspect", "LOOK AT"},
 	{"unworked", "COULD NOT BE WORKED OUT"},
 	{"conflict", "THE RECORD CONTRADICTS ITSELF"},
+	{"aside", "NOT IN THE RECORD"},
 	{"overdue", "OVERDUE"},
 	{"returned", "BACK WITH THE CLUB"},
 	{"ask", "ASK THE PLAYER"},
@@ -23,8 +24,8 @@ func (a *app) workVerb() *cobra.Command {
 	return &cobra.Command{
 		Use: "work", Short: "everything that waits for a person", GroupID: groupAsk,
 		Long: `List everything that waits for a person: what nobody may skate on and is still on a boot,
-emergencies that were mended for the moment, entries that contradict each other, what is
-overdue or back and not looked at, questions to players, spare pairs to fix first.`,
+emergencies that were mended for the moment, entries that contradict each other or were
+set aside, what is overdue or back and not looked at, questions to players, spare pairs to fix first.`,
 		Example: "  steeltally work",
 		Args:    cobra.NoArgs,
 		RunE: func(*cobra.Command, []string) error {

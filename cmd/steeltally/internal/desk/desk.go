@@ -4,6 +4,8 @@
 package desk
 
 import (
+	"path/filepath"
+	"sync"
 	"sync/atomic"
 	"time"
 
@@ -35,6 +37,9 @@ type Desk struct {
 	zone    *time.Location
 	moment  inventory.When // zero: now, whenever that is
 	warned  atomic.Bool    // that the disk is all but full
+
+	toTell  []inventory.Notice // once, with what is done first
+	telling sync.Once
 }
 
 // Open opens the book for writing.
@@ -44,16 +49,29 @@ func Open(o Options) (*Desk, error) { return open(o, false) }
 func OpenToRead(o Options) (*Desk, error) { return open(o, true) }
 
 func open(o Options, readOnly bool) (*Desk, error) {
-	b, err := book.Open(o.Book, book.Options{ReadOnly: readOnly, Program: Program})
+	b, err := book.Open(o.Book, book.Options{ReadOnly: readOnly, Program: Program, Marks: o.marks()})
 	if err != nil {
 		return nil, err
 	}
 	d := &Desk{options: o, book: b}
-	if err := d.begin(); err != nil {
+	err = d.begin()
+	if err == nil && !readOnly {
+		err = d.afterSetback()
+	}
+	if err != nil {
 		d.Close()
 		return nil, err
 	}
 	return d, nil
+}
+
+// marks is the folder beside this machine's settings that keeps how far its books have
+// come; empty: none.
+func (o Options) marks() string {
+	if o.Machine == "" {
+		return ""
+	}
+	return filepath.Join(filepath.Dir(o.Machine), "books")
 }
 
 // begin reads the club's time zone and with it the time that is meant.
@@ -152,7 +170,7 @@ func (d *Desk) act(choose choose) (Done, error) {
 		return d.repeated(events)
 	}
 	done := Done{Events: events, Notices: outcome.Notices}
-	done.Notices = append(done.Notices, d.LowRoom()...)
+	done.Notices = append(done.Notices, d.told()...)
 	done.Lines, err = d.linesOf(events)
 	return done, err
 }

@@ -26,7 +26,14 @@ func (d *Desk) Merge(from string, anyClub bool) (Merged, error) {
 		return Merged{Merged: merged}, err
 	}
 	after, err := d.stations()
-	return Merged{merged, append(before.against(after), d.LowRoom()...)}, err
+	notices := before.against(after)
+	if merged.PutBack {
+		notices = append(notices, inventory.Notice{
+			Text: "the other book knew more of what this folder itself had written: it was put back to an older copy, or another copy went on as this one; from now on it writes under an id of its own",
+			Hint: "steeltally setaside shows what contradicts, if anything does",
+		})
+	}
+	return Merged{merged, append(notices, d.told()...)}, err
 }
 
 // stations is what is said of a club and of who writes in its book.

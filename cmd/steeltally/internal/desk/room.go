@@ -23,3 +23,19 @@ func (d *Desk) LowRoom() []inventory.Notice {
 		Hint: "make room soon: on a full disk nothing more can be recorded",
 	}}
 }
+
+// told says, once while the book is open, what was found when it was opened, and where this
+// machine can't keep how far it has come.
+func (d *Desk) told() []inventory.Notice {
+	var notices []inventory.Notice
+	d.telling.Do(func() {
+		notices = d.toTell
+		if err := d.book.Unmarked(); err != nil {
+			notices = append(notices, inventory.Notice{
+				Text: fmt.Sprintf("this machine can't keep how far the book has come (%v): if its folder is put back to an older copy, nobody will notice", err),
+				Hint: "make the folder with this machine's settings yours to write",
+			})
+		}
+	})
+	return append(notices, d.LowRoom()...)
+}

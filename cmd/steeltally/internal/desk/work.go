@@ -21,8 +21,14 @@ type WorkItem struct {
 
 // Work lists everything that waits for a person.
 func (d *Desk) Work() ([]WorkItem, error) {
-	items := []WorkItem{}
-	err := d.ask(func(v inventory.View, at time.Time) error {
+	items, err := d.asideWork()
+	if err != nil {
+		return nil, err
+	}
+	if items == nil {
+		items = []WorkItem{}
+	}
+	err = d.ask(func(v inventory.View, at time.Time) error {
 		for _, item := range travel.Work(v, at) {
 			line := WorkItem{Sort: item.Sort, About: item.About, Player: item.Player, What: item.What, Hint: item.Hint}
 			if u := item.Unworked; u != nil {

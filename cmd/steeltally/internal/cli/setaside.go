@@ -1,0 +1,84 @@
+package cli
+
+import (
+	"github.com/spf13/cobra"
+
+	"steeltally/cmd/steeltally/internal/desk"
+)
+
+func (a *app) setasideVerb() *cobra.Command {
+	cmd := &cobra.Command{
+		Use: "setaside", Short: "entries that are not in the record: take them in, or put them away", GroupID: groupBook,
+		Long: `List the entries that were set aside when another book was merged or this one rebuilt:
+they contradict what is here, because two copies of a folder went on as one, or they
+can't be.
+
+take enters them as new entries of this book, which can be taken back; each comes in
+once, at whatever station it is taken in. drop puts them away.`,
+		Example: "  steeltally setaside\n  steeltally setaside take 812@c3a9\n  steeltally setaside take --all\n  steeltally setaside drop 812@c3a9",
+		Args:    cobra.NoArgs,
+		RunE: func(*cobra.Command, []string) error {
+			return a.reading(func(d *desk.Desk) error {
+				asides, err := d.Asides()
+				if err != nil {
+					return err
+				}
+				return a.sayAsides(asides)
+			})
+		},
+	}
+	cmd.AddCommand(a.asideVerb("take", "enter them as new entries of this book", func(d *desk.Desk, entries []string, all bool) error {
+		done, err := d.TakeAside(entries, all)
+		if err != nil {
+			return err
+		}
+		return a.voice.done(done, nil)
+	}), a.asideVerb("drop", "put them away", func(d *desk.Desk, entries []string, all bool) error {
+		count, err := d.DropAside(entries, all)
+		if err != nil {
+			return err
+		}
+		if a.json {
+			return a.voice.object(map[string]any{"dropped": count})
+		}
+		a.voice.say("%s put away; set-aside.jsonl in the book's folder keeps them", desk.SayEntries(count))
+		return nil
+	}))
+	return cmd
+}
+
+// asideVerb does something with entries that are named, or with all.
+func (a *app) asideVerb(use, short string, act func(d *desk.Desk, entries []string, all bool) error) *cobra.Command {
+	all := false
+	cmd := &cobra.Command{
+		Use: use + " [ENTRY…]", Short: short,
+		Example: "  steeltally setaside " + use + " 812@c3a9\n  steeltally setaside " + use + " --all",
+		RunE: func(_ *cobra.Command, args []string) error {
+			if all == (len(args) > 0) {
+				return usage("name entries such as 812@c3a9, or say --all")
+			}
+			return a.withDesk(func(d *desk.Desk) error { return act(d, args, all) })
+		},
+	}
+	cmd.Flags().BoolVar(&all, "all", false, "all that are set aside")
+	return cmd
+}
+
+func (a *app) sayAsides(asides []desk.Aside) error {
+	if a.json {
+		return a.voice.object(map[string]any{"set_aside": asides})
+	}
+	if len(asides) == 0 {
+		a.voice.say("nothing is set aside")
+		return nil
+	}
+	reason := ""
+	for _, one := range asides {
+		if one.Reason != reason {
+			reason = one.Reason
+			a.voice.say("%s:", reason)
+		}
+		a.voice.say("  %s  %s  %s", one.Entry, one.Happened, one.What)
+	}
+	return nil
+}

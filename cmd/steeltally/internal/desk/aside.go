@@ -1,0 +1,178 @@
+package desk
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"steeltally/inventory"
+	"steeltally/inventory/book"
+	"steeltally/inventory/deeds"
+	"steeltally/inventory/travel"
+)
+
+// Aside is an entry that is kept beside the record and waits for a person.
+type Aside struct {
+	Entry    string `json:"entry"`
+	Happened string `json:"happened"`
+	Noted    string `json:"noted"`
+	Who      string `json:"who,omitempty"`
+	What     string `json:"what"`
+	Reason   string `json:"reason"`
+}
+
+// Asides lists what is set aside.
+func (d *Desk) Asides() ([]Aside, error) {
+	asides, err := d.book.Asides()
+	if err != nil {
+		return nil, err
+	}
+	list := make([]Aside, len(asides))
+	err = d.book.Read(func(v inventory.View) error {
+		teller := inventory.Teller{View: v}
+		for i := range asides {
+			e := &asides[i].Event
+			list[i] = Aside{
+				e.Key.String(), e.Happened.Say(d.zone), e.Noted.In(d.zone).Format("2 Jan 2006 15:04"),
+				e.Who, d.subject(v, e.Body) + teller.Line(e), asides[i].Reason,
+			}
+		}
+		return nil
+	})
+	return list, err
+}
+
+// TakeAside enters what is set aside as new entries of this book: those named, with what
+// belongs to the same action, or all. What can't be entered is told and stays.
+func (d *Desk) TakeAside(entries []string, all bool) (Done, error) {
+	var done Done
+	m, err := d.Moment()
+	if err != nil {
+		return done, err
+	}
+	actions, err := d.asideActions(entries, all)
+	if err != nil {
+		return done, err
+	}
+	var refused error
+	for _, action := range actions {
+		events, err := d.book.TakeAside(action, m.Now)
+		if FailureOf(err) == Refused || FailureOf(err) == Mistyped {
+			done.Notices = append(done.Notices, inventory.Notice{Text: fmt.Sprintf("%v stays set aside: %v", action[0].Event.Key, err), Hint: HintOf(err)})
+			refused = err
+			continue
+		}
+		if err != nil {
+			return done, err
+		}
+		done.Events = append(done.Events, events...)
+	}
+	if len(done.Events) == 0 && refused != nil {
+		return done, refused
+	}
+	done.Notices = append(done.Notices, d.told()...)
+	done.Lines, err = d.linesOf(done.Events)
+	return done, err
+}
+
+// DropAside puts away what is set aside, and tells how many entries that were.
+func (d *Desk) DropAside(entries []string, all bool) (int, error) {
+	actions, err := d.asideActions(entries, all)
+	if err != nil {
+		return 0, err
+	}
+	which := slices.Concat(actions...)
+	return len(which), d.book.DropAside(which)
+}
+
+// asideActions finds the actions that hold some entries.
+func (d *Desk) asideActions(entries []string, all bool) ([][]book.Aside, error) {
+	asides, err := d.book.Asides()
+	if err != nil {
+		return nil, err
+	}
+	actions := book.ActionsOf(asides)
+	if all {
+		return actions, nil
+	}
+	var named [][]book.Aside
+	for _, text := range entries {
+		count := len(named)
+		for _, action := range actions {
+			if slices.ContainsFunc(action, func(one book.Aside) bool { return isNamed(one.Event.Key, text) }) {
+				named = append(named, action)
+			}
+		}
+		if len(named) == count {
+			return nil, inventory.Refuse("steeltally setaside lists what is", "no entry %s is set aside", inventory.Clip(text))
+		}
+	}
+	return named, nil
+}
+
+// isNamed tells whether a key is what a person typed: 812@c3a9, with as many digits of the
+// writer as they like.
+func isNamed(key inventory.Key, text string) bool {
+	number, writer, ok := strings.Cut(strings.ToLower(strings.TrimSpace(text)), "@")
+	return ok && number == fmt.Sprint(key.Sequence) && writer != "" && strings.HasPrefix(string(key.Writer), writer)
+}
+
+// asideWork says what is set aside, and what the folder lacks since it was put back to an
+// older copy of itself.
+func (d *Desk) asideWork() ([]WorkItem, error) {
+	var items []WorkItem
+	back, open, err := d.book.Setback()
+	if err != nil {
+		return nil, err
+	}
+	if open {
+		items = append(items, WorkItem{Sort: workAside, What: putBack(back), Hint: putBackHint})
+	}
+	asides, err := d.book.Asides()
+	if err != nil || len(asides) == 0 {
+		return items, err
+	}
+	line := WorkItem{Sort: workAside, What: SayEntries(len(asides)) + " set aside: " + asides[0].Reason,
+		Hint: "steeltally setaside shows them; setaside take enters them, setaside drop puts them away"}
+	for _, one := range asides[:min(len(asides), shownEntries)] {
+		line.Events = append(line.Events, one.Event.Key.String())
+	}
+	return append(items, line), nil
+}
+
+const (
+	workAside travel.Sort = "aside"
+
+	putBackHint = "get them from another station's book or a backup: steeltally merge"
+)
+
+func putBack(back *book.Setback) string {
+	return fmt.Sprintf("this folder was put back to an older copy of itself: entries %d to %d of %.4s are not in it", back.From, back.Until, string(back.Writer))
+}
+
+// afterSetback keeps the numbers that were given in entries which the folder lacks, so
+// that no other piece gets them, and says so once.
+func (d *Desk) afterSetback() error {
+	back, open, err := d.book.Setback()
+	if err != nil || back == nil {
+		return err
+	}
+	var kept []inventory.Draft
+	stamp := book.Stamp{Who: d.options.Who, Noted: d.options.Now()}
+	_, err = d.book.Record(stamp, func(v inventory.View) ([]inventory.Draft, error) {
+		kept = deeds.KeepGiven(v, back.Numbers, inventory.At(stamp.Noted))
+		return kept, nil
+	})
+	if err == nil && open && len(kept) > 0 {
+		d.toTell = append(d.toTell, inventory.Notice{Text: putBack(back), Hint: putBackHint})
+	}
+	return err
+}
+
+// SayEntries counts entries.
+func SayEntries(n int) string {
+	if n == 1 {
+		return "1 entry"
+	}
+	return fmt.Sprintf("%d entries", n)
+}
