@@ -42,11 +42,15 @@ The scanned action cards do the same. A grind of the same steel within 60 s asks
 			if a.json || a.at != "" || a.key != "" {
 				return usage("scan talks to a person, about now, and records more than once: leave --json, --at and --key out")
 			}
-			return a.withDesk(func(d *desk.Desk) error {
+			err := a.withDesk(func(d *desk.Desk) error {
 				talk := &jig.Jig{Desk: d, State: jig.State{Grinding: grinding}, MayAsk: a.mayAsk()}
 				loop := &scanLoop{app: a, jig: talk, input: a.answers(), out: out}
 				return loop.run()
 			})
+			if desk.FailureOf(err) == desk.InUse {
+				return fmt.Errorf("nothing that is scanned is recorded: %w", err)
+			}
+			return err
 		},
 	}
 	cmd.Flags().BoolVar(&grinding, "grind", false, "each scan logs the usual grind")

@@ -8,6 +8,7 @@ import (
 	"testing"
 	"time"
 
+	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/inventory"
 )
 
@@ -202,4 +203,23 @@ func TestTheClockAsksAfterwards(t *testing.T) {
 	mustSay(t, p.run("scan"), "DO NOT SKATE", "the clock runs", "what was done?", "what had broken?", "shifts missed?")
 	p.script = "Lind\nel\ned\nLind\nq\n"
 	mustSay(t, p.run("scan"), "what was done?", "left open")
+}
+
+// Another program has the book: it is said that nothing of what is scanned is recorded.
+func TestScanWhileTheBookIsInUse(t *testing.T) {
+	p := newPerson(t)
+	other, err := desk.Open(desk.Options{Book: p.book, Now: func() time.Time { return p.now }})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer other.Close()
+	var said bytes.Buffer
+	world := World{
+		Stdin: strings.NewReader("17\n\n"), Stdout: &said, Stderr: &said, Interactive: true,
+		Getenv: func(string) string { return "" }, Now: func() time.Time { return p.now },
+	}
+	if code := Main(context.Background(), world, []string{"scan", "--book", p.book}); code != exitInUse {
+		t.Errorf("exit code %d", code)
+	}
+	mustSay(t, said.String(), "nothing that is scanned is recorded", "in use by", "try again when it is done")
 }
