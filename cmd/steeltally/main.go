@@ -27,7 +27,8 @@ func main() {
 	debug.SetGCPercent(collectAt)
 	debug.SetMemoryLimit(enoughBytes)
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-	context.AfterFunc(ctx, endSoon)
+	at := terminalNow()
+	context.AfterFunc(ctx, func() { endSoon(at) })
 	code := cli.Main(ctx, world(), os.Args[1:])
 	stop()
 	os.Exit(code)
@@ -38,8 +39,9 @@ func main() {
 const grace = 2 * time.Second
 
 // endSoon ends what does not end by itself, such as a wait for the next scan.
-func endSoon() {
+func endSoon(at terminal) {
 	time.Sleep(grace)
+	at.restore()
 	os.Exit(1)
 }
 
@@ -53,8 +55,12 @@ func world() cli.World {
 	if err != nil {
 		config = ""
 	}
-	return cli.World{
+	w := cli.World{
 		Stdin: os.Stdin, Stdout: os.Stdout, Stderr: os.Stderr, Now: time.Now, Getenv: os.Getenv,
 		Interactive: term.IsTerminal(int(os.Stdin.Fd())) && term.IsTerminal(int(os.Stdout.Fd())), Self: self, Config: config,
 	}
+	if term.IsTerminal(int(os.Stdin.Fd())) {
+		w.Typed, w.TabEnds = time.Now, terminalNow().tabEnds
+	}
+	return w
 }

@@ -10,7 +10,7 @@ func (v *voice) ask(format string, args ...any) {
 // answers reads the lines that a person types.
 func (a *app) answers() *lines {
 	if a.input == nil {
-		a.input = newLines(a.world.Stdin)
+		a.input = newLines(a.world.Stdin, a.world.Typed)
 	}
 	return a.input
 }

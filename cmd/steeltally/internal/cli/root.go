@@ -26,7 +26,9 @@ type World struct {
 	Self        string // the program's own file, to run a part of it in a child
 	Config      string // the folder with the user's settings on this machine; empty: there is none
 
-	Room func(dir string) (free uint64, err error) // free bytes on the disk; nil asks the system
+	Typed   func() time.Time                          // where standard input is a terminal: the clock that tells when a line came
+	TabEnds func() (undo func())                      // lets a Tab end a line of the terminal; nil where there is none
+	Room    func(dir string) (free uint64, err error) // free bytes on the disk; nil asks the system
 }
 
 // app is one run of the program.

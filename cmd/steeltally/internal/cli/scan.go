@@ -45,6 +45,7 @@ The scanned action cards do the same. A grind of the same steel within 60 s asks
 			err := a.withDesk(func(d *desk.Desk) error {
 				talk := &jig.Jig{Desk: d, State: jig.State{Grinding: grinding}, MayAsk: a.mayAsk()}
 				loop := &scanLoop{app: a, jig: talk, input: a.answers(), out: out}
+				defer loop.tabEnds()()
 				return loop.run()
 			})
 			if desk.FailureOf(err) == desk.InUse {
@@ -64,6 +65,16 @@ type scanLoop struct {
 	jig   *jig.Jig
 	input *lines
 	out   tagOutput
+}
+
+// tabEnds lets a Tab end a line, as scanners can be set to, until the function that it
+// gives is called.
+func (l *scanLoop) tabEnds() (undo func()) {
+	l.input.tabEnds = true
+	if l.app.world.TabEnds == nil {
+		return func() {}
+	}
+	return l.app.world.TabEnds()
 }
 
 // run acts on line after line; whatever goes wrong with one, the next is read.
@@ -95,7 +106,11 @@ func (l *scanLoop) next() bool {
 	} else if l.app.world.Interactive {
 		l.app.voice.ask("%s> ", scanMode(l.jig.State))
 	}
-	return l.input.next()
+	more := l.input.next()
+	if l.input.tabbed && l.app.world.Interactive {
+		l.app.voice.ask("\n") // a Tab leaves the cursor where it is
+	}
+	return more
 }
 
 // scanMode says in a word what a scan does.

@@ -19,6 +19,7 @@ type person struct {
 	now    time.Time
 	script string // what is typed and scanned next
 	step   time.Duration
+	waits  []time.Duration // at a terminal: before each line
 }
 
 // run runs one command line and gives all that was said; the clock goes on by a step
@@ -46,10 +47,25 @@ func (p *person) ends(want int, line ...string) string {
 			return p.now
 		},
 	}
+	if p.waits != nil {
+		world.Typed = p.clockOfLines()
+	}
 	if code := Main(context.Background(), world, append(line, "--book", p.book)); code != want {
 		p.t.Fatalf("%v: exit code %d: %s", line, code, &said)
 	}
 	return said.String()
+}
+
+// clockOfLines is asked before and after each line.
+func (p *person) clockOfLines() func() time.Time {
+	now, asked := p.now, 0
+	return func() time.Time {
+		if line := asked / 2; asked%2 == 1 && line < len(p.waits) {
+			now = now.Add(p.waits[line])
+		}
+		asked++
+		return now
+	}
 }
 
 // newPerson makes a book with the two players who wear 17, one with steel on.
@@ -222,4 +238,38 @@ func TestScanWhileTheBookIsInUse(t *testing.T) {
 		t.Errorf("exit code %d", code)
 	}
 	mustSay(t, said.String(), "nothing that is scanned is recorded", "in use by", "try again when it is done")
+}
+
+// What a scanner sends at the end of a line, in one burst, is one end; Enter that a person
+// presses is another. The same from a pipe is what it is.
+func TestOneEndOfALine(t *testing.T) {
+	const at, later = 30 * time.Millisecond, 101 * time.Millisecond
+	for _, c := range []struct {
+		script string
+		waits  []time.Duration
+		grinds int
+	}{
+		{"Y1-1-67\n\nq\n", []time.Duration{later, at, later}, 0},
+		{"Y1-1-67\n\n\n\nq\n", []time.Duration{later, at, at, at, later}, 0},
+		{"Y1-1-67\n\n\nq\n", []time.Duration{later, at, later, later}, 1},
+		{"Y1-1-67\n\nq\n", []time.Duration{later, later, later}, 1},
+		{"]C1Y1-1-67\t\n\nq\n", []time.Duration{later, at, later, later}, 1},
+		{"Y1-1-67\t\tq\t", []time.Duration{later, at, later}, 0},
+		{"Y1-1-67\r\n\r\nq\n", []time.Duration{later, at, later, at, later}, 1},
+		{"g\nY1-1-67\n\nq\n", []time.Duration{later, at, at, later}, 1},
+		{"Y1-1-67\n\n\n\nq\n", []time.Duration{later, later, at, later, later}, 1}, // the second asks first
+		{"Y1-1-67\n\nq\n", nil, 1},
+		{"Y1-1-67\r\nq\r\n", nil, 0},
+		{"Y1-1-67\r\n\r\nq\r\n", nil, 1},
+		{"Y1-1-67\t\r\nq\n", nil, 0},
+		{"Y1-1-67\t\n\nq", nil, 1},
+		{"Y1-1-67\r\rq\r", nil, 1},
+	} {
+		p := newPerson(t)
+		p.script, p.waits = c.script, c.waits
+		said := p.run("scan")
+		if got := strings.Count(said, "grind on set A"); got != c.grinds || !strings.Contains(said, "17 Lindqvarn") {
+			t.Errorf("%q, waited %v: %d grinds, want %d:\n%s", c.script, c.waits, got, c.grinds, said)
+		}
+	}
 }
