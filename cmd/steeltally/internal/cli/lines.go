@@ -19,6 +19,7 @@ const oneEnd = 100 * time.Millisecond
 type lines struct {
 	text   string
 	tabbed bool // a Tab ended the line
+	rests  int  // how many ends of the line before were let go
 	err    error
 
 	reader  *bufio.Reader
@@ -46,7 +47,7 @@ func newLines(r io.Reader, clock func() time.Time) *lines {
 // next reads a line without its end and the blanks around it; it is false at the end.
 func (l *lines) next() bool {
 	line := l.take()
-	for line.more && l.sameEnd(line) {
+	for l.rests = 0; line.more && l.sameEnd(line); l.rests++ {
 		line = l.take()
 	}
 	l.text, l.tabbed, l.begun = line.text, line.end == '\t', true

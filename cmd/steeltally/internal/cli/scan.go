@@ -11,7 +11,7 @@ import (
 )
 
 func (a *app) scanVerb() *cobra.Command {
-	var grinding bool
+	var grinding, selfTest bool
 	var out tagOutput
 	cmd := &cobra.Command{
 		Use: "scan", Short: "the loop for a hand scanner that types", GroupID: groupDay,
@@ -36,16 +36,19 @@ func (a *app) scanVerb() *cobra.Command {
   ?          lists the keys
 
 The scanned action cards do the same. A grind of the same steel within 60 s asks.` + "\n" + cautions,
-		Example: "  steeltally scan\n  steeltally scan --grind",
+		Example: "  steeltally scan\n  steeltally scan --grind\n  steeltally scan --self-test",
 		Args:    cobra.NoArgs,
 		RunE: func(*cobra.Command, []string) error {
+			if selfTest {
+				return a.selfTest()
+			}
 			if a.json || a.at != "" || a.key != "" {
 				return usage("scan talks to a person, about now, and records more than once: leave --json, --at and --key out")
 			}
 			err := a.withDesk(func(d *desk.Desk) error {
 				talk := &jig.Jig{Desk: d, State: jig.State{Grinding: grinding}, MayAsk: a.mayAsk()}
 				loop := &scanLoop{app: a, jig: talk, input: a.answers(), out: out}
-				defer loop.tabEnds()()
+				defer a.tabEnds()()
 				return loop.run()
 			})
 			if desk.FailureOf(err) == desk.InUse {
@@ -55,6 +58,7 @@ The scanned action cards do the same. A grind of the same steel within 60 s asks
 		},
 	}
 	cmd.Flags().BoolVar(&grinding, "grind", false, "each scan logs the usual grind")
+	cmd.Flags().BoolVar(&selfTest, "self-test", false, "three codes to scan, and what the scanner has to be set to; nothing is recorded")
 	cmd.Flags().StringVar(&out.printer, "print", "", "the printer that tags of changed steel go to; steeltally printer list shows them")
 	return cmd
 }
@@ -69,12 +73,12 @@ type scanLoop struct {
 
 // tabEnds lets a Tab end a line, as scanners can be set to, until the function that it
 // gives is called.
-func (l *scanLoop) tabEnds() (undo func()) {
-	l.input.tabEnds = true
-	if l.app.world.TabEnds == nil {
+func (a *app) tabEnds() (undo func()) {
+	a.answers().tabEnds = true
+	if a.world.TabEnds == nil {
 		return func() {}
 	}
-	return l.app.world.TabEnds()
+	return a.world.TabEnds()
 }
 
 // run acts on line after line; whatever goes wrong with one, the next is read.

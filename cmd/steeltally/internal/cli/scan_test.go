@@ -273,3 +273,17 @@ func TestOneEndOfALine(t *testing.T) {
 		}
 	}
 }
+
+// The test of a scanner records nothing, and says what the scanner has to be set to.
+func TestTheScannersSelfTest(t *testing.T) {
+	p := newPerson(t)
+	const later, at = time.Second, 5 * time.Millisecond
+	p.script = "]d10123456789\n\nabcdefghijklmnopqrstuvwxyz.1357924680\t9876543210\n\n\n"
+	p.waits = []time.Duration{later, at, later, later, at, later}
+	said := p.run("scan", "--self-test")
+	mustSay(t, said, "can be used as it is", "identifier (]d1) first", "Enter and Enter: taken for one", "small letters", "with Tab", "▀", "Code 128")
+	p.script, p.waits = "à&é\"'(-è_ç\nq\n", nil
+	mustSay(t, p.run("scan", "--self-test"), "has to be set", "set its keyboard language")
+	p.script = "q\n"
+	mustSay(t, p.run("scan", "--self-test"), "nothing was scanned")
+}

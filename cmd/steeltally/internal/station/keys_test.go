@@ -57,7 +57,7 @@ func (s *stand) otherScreens() []talk {
 		return err
 	}))
 	return []talk{
-		{Screen: atDue}, {Screen: atSpares}, {Screen: atTags}, {Screen: atPiece, Piece: "17"}, {Screen: atBin},
+		{Screen: atDue}, {Screen: atSpares}, {Screen: atTags}, {Screen: atPiece, Piece: "17"}, {Screen: atTest}, {Screen: atBin},
 		{Screen: atTrip}, {Screen: atTrip, Trip: "Rime Point"}, {Screen: atTrip, Trip: "Rime Point", Trunk: trunk.String()},
 	}
 }

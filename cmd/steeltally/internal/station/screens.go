@@ -102,6 +102,8 @@ func (s *Station) screen(d *desk.Desk, t *talk) (drawing, error) {
 			t.Rows = append(t.Rows, rowOf(job))
 		}
 		return s.of("tags", tagsScreen{list, s.options.Printer}), err
+	case atTest:
+		return s.testScreen(t)
 	case atPiece:
 		history, err := d.History(t.Piece, false)
 		return s.of("piece", pieceScreen{shortOf(t.Piece), history}), err

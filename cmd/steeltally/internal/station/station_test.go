@@ -243,7 +243,7 @@ func TestEveryScreenIsDrawn(t *testing.T) {
 	s := newStand(t)
 	for _, screen := range []talk{
 		{Screen: atJig}, {Screen: atDue}, {Screen: atSpares}, {Screen: atTrip}, {Screen: atTags}, {Screen: atPiece, Piece: "17"},
-		{Screen: atBin}, {Screen: atBin, Bin: []string{"1100000177"}}, {Screen: "no such screen"},
+		{Screen: atTest}, {Screen: atTest, Heard: []jig.Heard{{Typed: "0123456789", Ends: []string{"Enter"}}}}, {Screen: atBin}, {Screen: atBin, Bin: []string{"1100000177"}}, {Screen: "no such screen"},
 	} {
 		out := s.part(screen)
 		if out.Main == "" || out.Board == "" || out.Tone == toneWrong || strings.Contains(out.Main, "NOT RECORDED") {

@@ -17,6 +17,7 @@ type talk struct {
 	Trip    string             `json:"trip,omitempty"`
 	Trunk   string             `json:"trunk,omitempty"`
 	Piece   string             `json:"piece,omitempty"`  // whose history is shown
+	Heard   []jig.Heard        `json:"heard,omitempty"`  // of a scanner that is tested
 	Alarmed jig.About          `json:"alarmed,omitzero"` // what was scanned when something broke
 	Rows    []string           `json:"rows,omitempty"`   // what the rows of a list to choose from stand for
 
@@ -37,11 +38,12 @@ const (
 	atBin    = "bin"
 	atTags   = "tags"
 	atPiece  = "piece"
+	atTest   = "scanner"
 )
 
 // atJig tells whether the jig is shown, as it is where no other screen is.
 func (t talk) atJig() bool {
-	return !slices.Contains([]string{atDue, atSpares, atTrip, atBin, atTags, atPiece}, t.Screen)
+	return !slices.Contains([]string{atDue, atSpares, atTrip, atBin, atTags, atPiece, atTest}, t.Screen)
 }
 
 // The tones of what is told, each with a word, a sign and a sound of its own.

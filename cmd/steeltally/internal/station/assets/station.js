@@ -1,12 +1,13 @@
 // The page: what comes from the keys goes to the queue, what comes back is shown.
 
-import { Keys } from "./keys.js";
+import { Keys, listen, onButton } from "./keys.js";
 import { Queue } from "./queue.js";
 import { sound } from "./sound.js";
 import { lost, world } from "./world.js";
 import { pictures } from "./pictures.js";
 
 const $ = (id) => document.getElementById(id);
+const scans = []; // of a scanner that is tested
 const plots = new Map(); // the last picture of each pair, shown until the new one is drawn
 
 function show(answer, acted) {
@@ -16,9 +17,28 @@ function show(answer, acted) {
   if (answer.board) $("board").innerHTML = answer.board;
   $("waits").innerHTML = answer.waiting;
   mark(queue.screen());
+  keys.listens = answer.talk.screen === "scanner" ? { heard, rest } : null;
+  if (keys.listens && endsOf(answer.talk.heard) !== endsOf(scans)) tellScans(); // more came meanwhile
   fillPlot();
   fillSlow();
   tick();
+}
+
+// heard keeps what a scanner that is tested did; rest, what it sent behind the end of it.
+function heard(scan) {
+  if (scan.typed) { scans.push(scan); tellScans(); }
+}
+
+function rest(key) {
+  scans.at(-1)?.ends.push(key);
+  tellScans();
+}
+
+const endsOf = (list) => (list || []).map((scan) => scan.ends.length).join();
+
+function tellScans() {
+  queue.talk.heard = scans;
+  queue.redraw();
 }
 
 // mark shows which screen was turned to.
@@ -91,6 +111,7 @@ async function readPicture(blob) {
 }
 
 function turnTo(screen) {
+  scans.length = 0;
   $("told").replaceChildren();
   queue.go(screen);
   mark(screen);
@@ -102,7 +123,8 @@ for (const tab of document.querySelectorAll("nav button")) {
   screens[tab.querySelector("kbd").textContent] = () => turnTo(tab.dataset.screen);
 }
 document.addEventListener("keydown", () => { if ($("line").value === "") queue.look(); }, true); // before the key is taken
-new Keys($("line"), (line) => queue.add(line), screens);
+const keys = new Keys($("line"), (line) => queue.add(line), screens, onButton);
+listen(keys);
 pictures(readPicture);
 document.addEventListener("click", (e) => {
   const button = e.target.closest("button");
