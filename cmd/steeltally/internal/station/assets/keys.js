@@ -22,6 +22,7 @@ export class Keys {
     this.listens = null; // takes what a scanner does instead, while it is tested
     this.keys = []; // of what stands in the line
     this.ended = -Infinity; // when the last line ended
+    this.alone = -Infinity; // when Enter came alone
   }
 
   // key acts on a key that went down, and tells whether it was taken.
@@ -71,7 +72,8 @@ export class Keys {
 
   end(e) {
     const keys = this.lineOfKeys();
-    const lead = !this.empty() && this.keys[0].at - this.ended <= oneEnd;
+    if (this.empty()) this.alone = e.timeStamp;
+    const lead = !this.empty() && this.keys[0].at - this.alone <= oneEnd;
     this.clear();
     this.ended = e.timeStamp;
     if (this.listens) this.listens.heard({ typed: typedOf(keys), placed: placedOf(keys), ends: [e.key], lead });
