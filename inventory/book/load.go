@@ -87,7 +87,7 @@ func (l *loader) all() error {
 
 // batch loads the next few thousand lines.
 func (l *loader) batch(w *writing) error {
-	for ; l.next < len(l.from.found) && w.added < batchEvents; l.next++ {
+	for ; l.next < len(l.from.found) && w.roomInBatch(); l.next++ {
 		line, err := l.from.line(l.from.found[l.next])
 		if err != nil {
 			return err

@@ -259,7 +259,7 @@ func (m *merger) takeAll(take func(*writing, *inventory.Event, []byte) error) er
 
 // takeSome takes in the next whole actions.
 func (m *merger) takeSome(w *writing, take func(*writing, *inventory.Event, []byte) error) error {
-	for len(m.lacking) > 0 && w.added < batchEvents {
+	for len(m.lacking) > 0 && w.roomInBatch() {
 		count := 1
 		for count < len(m.lacking) && m.lacking[count].start == m.lacking[0].start {
 			count++

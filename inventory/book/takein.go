@@ -10,6 +10,13 @@ import (
 // batchEvents is how many events go into one transaction where many are taken in.
 const batchEvents = 4096
 
+// batchBytes is how long the lines of such a transaction can be: what long lines void
+// takes room, too.
+const batchBytes = 4 << 20
+
+// roomInBatch tells whether more events go into a transaction.
+func (w *writing) roomInBatch() bool { return w.added < batchEvents && len(w.lines) < batchBytes }
+
 // takeIn brings book.db up from a place in the journal on.
 func (b *Book) takeIn(from int64) error {
 	lines := b.journal.lines(from)
