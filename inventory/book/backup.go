@@ -87,6 +87,8 @@ func others(dir string) ([]string, error) {
 			return err
 		case name != "." && strings.HasPrefix(name, ".") && entry.IsDir():
 			return fs.SkipDir // left by something that was cut off
+		case strings.HasPrefix(name, asFoundName):
+			return nil // what the journal was before it was mended
 		case entry.Type().IsRegular() && !slices.Contains([]string{journalName, dbName, lockName, turnName}, name):
 			names = append(names, name)
 		}

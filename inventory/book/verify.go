@@ -12,6 +12,7 @@ type Report struct {
 	Events   uint64   `json:"events"`   // in the journal, those that are as they were written
 	Problems []string `json:"problems"` // what is damaged; empty where all is well
 	Notes    []string `json:"notes,omitempty"`
+	Mendable bool     `json:"mendable,omitempty"` // another program rewrote the journal, and that is all
 }
 
 // mostProblems keeps a file of junk from filling the screen.

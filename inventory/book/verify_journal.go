@@ -11,16 +11,18 @@ import (
 
 // journalSurvey is what was found in the journal, line by line.
 type journalSurvey struct {
-	head   *head // of book.db; nil where it is lost
-	events uint64
-	high   uint64 // the latest logical time so far
-	whole  uint64 // those in whole actions
-	lines  tally
-	seen   map[writerID]*spans
-	blind  bool // a line was lost, so that gaps say nothing new
-	met    bool // the place was passed that book.db goes up to
-	open   bool // amid an action
-	report *Report
+	head    *head // of book.db; nil where it is lost
+	events  uint64
+	high    uint64 // the latest logical time so far
+	whole   uint64 // those in whole actions
+	lines   tally
+	seen    map[writerID]*spans
+	blind   bool  // a line was lost, so that gaps say nothing new
+	met     bool  // the place was passed that book.db goes up to
+	open    bool  // amid an action
+	at      int64 // up to where it was read, without what is foreign
+	foreign foreign
+	report  *Report
 }
 
 // surveyJournal reads the whole journal.
@@ -33,6 +35,7 @@ func surveyJournal(dir string, h *head, r *Report) (*journalSurvey, error) {
 	defer f.Close()
 	lines := linesOf(f, 0)
 	for number := 1; ; number++ {
+		start := lines.at
 		line, ended, err := lines.next()
 		if errors.Is(err, io.EOF) {
 			s.end()
@@ -41,12 +44,29 @@ func surveyJournal(dir string, h *head, r *Report) (*journalSurvey, error) {
 		if err != nil {
 			return s, err
 		}
-		if !s.take(number, line, ended) {
+		if !s.takeOwn(number, line, ended, lines.at-start) {
 			s.end()
 			return s, nil
 		}
-		s.meet(lines.at)
 	}
+}
+
+// takeOwn is take without what another program added to a line of some bytes.
+func (s *journalSurvey) takeOwn(number int, whole []byte, ended bool, bytes int64) bool {
+	line := s.foreign.own(number, whole)
+	if line == nil {
+		return true
+	}
+	s.at += bytes - int64(len(whole)-len(line))
+	if !ended && s.head != nil && s.at+1 == s.head.Journal && checkLine(line) == nil {
+		ended, s.foreign.unended = true, true
+		s.at++
+	}
+	if !s.take(number, line, ended) {
+		return false
+	}
+	s.meet(s.at)
+	return true
 }
 
 // take looks at one line; false where a cut-off end begins.
@@ -115,4 +135,5 @@ func (s *journalSurvey) end() {
 	if s.met && s.whole > s.head.Events {
 		s.report.Notes = append(s.report.Notes, "the journal has events that "+dbName+" takes in at the next opening")
 	}
+	s.report.noteForeign(&s.foreign)
 }

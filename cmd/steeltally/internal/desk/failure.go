@@ -3,6 +3,7 @@ package desk
 import (
 	"errors"
 	"io/fs"
+	"syscall"
 
 	"steeltally/inventory"
 	"steeltally/inventory/book"
@@ -75,6 +76,8 @@ func HintOf(err error) string {
 		return queue.Remedy()
 	case isA[*book.OtherClubError](err):
 		return "look whether it is the right file; if both are your club's, add --other-club"
+	case errors.Is(err, syscall.EROFS):
+		return "this disk is write-protected, so that the book on it can be read only; nothing was recorded"
 	case errors.Is(err, fs.ErrPermission):
 		return "the folder and its files must be yours to read and write; nothing was recorded"
 	case isA[*book.AbsentError](err):

@@ -22,6 +22,12 @@ const leastToldExit = 3
 // VerifyHere looks at both files of the book in this process.
 func VerifyHere(o Options) (Report, error) { return book.VerifyHere(o.Book, Program) }
 
+// Mended is what Mend came to.
+type Mended = book.Mended
+
+// Mend writes the journal as it was before another program rewrote it, where that is all.
+func Mend(o Options) (Mended, error) { return book.Mend(o.Book, Program) }
+
 // Verify lets a process of its own look, so that a failing disk takes only that one
 // down: self is this program's file, and its arguments run VerifyHere there.
 func Verify(ctx context.Context, o Options, self string, arguments ...string) (Report, error) {
@@ -39,6 +45,9 @@ func Verify(ctx context.Context, o Options, self string, arguments ...string) (R
 func DamageOf(o Options, r Report) error {
 	if r.OK {
 		return nil
+	}
+	if r.Mendable {
+		return &book.DamageError{File: o.Book, What: "another program rewrote its journal, which verify --mend mends"}
 	}
 	return &book.DamageError{File: o.Book, What: "its files are not as they were written"}
 }

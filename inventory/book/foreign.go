@@ -1,0 +1,66 @@
+package book
+
+import (
+	"bytes"
+	"fmt"
+	"strings"
+)
+
+// foreign is what another program does to a journal that it opens and saves, or carries
+// from one system to another, and by which no entry is lost.
+type foreign struct {
+	lines   int  // that are of an entry
+	crlf    int  // of these end in CR LF
+	empty   int  // lines that are of none
+	marked  bool // a byte order mark comes first
+	unended bool // the last line's end is gone
+}
+
+// own gives a line as this program wrote it, or nil where it did not.
+func (f *foreign) own(number int, line []byte) []byte {
+	if cut, found := bytes.CutPrefix(line, []byte("\uFEFF")); found && number == 1 {
+		line, f.marked = cut, true
+	}
+	if len(bytes.TrimSpace(line)) == 0 {
+		f.empty++
+		return nil
+	}
+	f.lines++
+	if cut, found := bytes.CutSuffix(line, []byte("\r")); found && checkLine(cut) == nil {
+		line = cut
+		f.crlf++
+	}
+	return line
+}
+
+// String says what was done, or nothing.
+func (f *foreign) String() string {
+	var said []string
+	say := func(is bool, what string) {
+		if is {
+			said = append(said, what)
+		}
+	}
+	say(f.crlf > 0 && f.crlf == f.lines, "every line ends in CR LF")
+	say(f.crlf > 0 && f.crlf < f.lines, fmt.Sprintf("%d of its %d lines end in CR LF", f.crlf, f.lines))
+	say(f.empty == 1, "an empty line was added")
+	say(f.empty > 1, fmt.Sprintf("%d empty lines were added", f.empty))
+	say(f.marked, "a byte order mark was put before it")
+	say(f.unended, "the end of its last line was taken off")
+	return strings.Join(said, ", ")
+}
+
+// noteForeign says what another program did to the journal. It can be mended where
+// nothing else is wrong.
+func (r *Report) noteForeign(f *foreign) {
+	what := f.String()
+	if what == "" {
+		return
+	}
+	if len(r.Problems) > 0 {
+		r.problem(journalName, "%s: another program rewrote it", what)
+		return
+	}
+	r.Mendable = true
+	r.problem(journalName, "%s: another program rewrote it, and all entries are whole; verify --mend writes it as it was, and keeps what it is now beside it", what)
+}
