@@ -1,6 +1,7 @@
 package templates
 
 import (
+	"bytes"
 	"cmp"
 	"errors"
 	"fmt"
@@ -56,6 +57,9 @@ type writtenLine struct {
 // Parse reads and checks a template file. The name is the file's name without its
 // ending. Every mistake that it finds is in the error, each with its line.
 func Parse(name string, source []byte) (*Template, error) {
+	if err := checkExtent(name, source); err != nil {
+		return nil, err
+	}
 	var w written
 	meta, err := toml.Decode(string(source), &w)
 	lines := indexLines(source)
@@ -69,6 +73,27 @@ func Parse(name string, source []byte) (*Template, error) {
 		return nil, err
 	}
 	return t, nil
+}
+
+// What a file can have. The largest of ours has 12 kB; nested brackets and dotted names
+// of some ten thousand letters take the reader of TOML half a minute.
+const (
+	mostBytes     = 64 << 10
+	mostLineBytes = 1000
+)
+
+// checkExtent refuses files that no person writes before they are read.
+func checkExtent(name string, source []byte) error {
+	if len(source) > mostBytes {
+		return fmt.Errorf("%s has %d kB; %d are possible", name, len(source)>>10, mostBytes>>10)
+	}
+	number := 0
+	for line := range bytes.Lines(source) {
+		if number++; len(line) > mostLineBytes {
+			return fmt.Errorf("%s, line %d: it has %d letters; %d are possible", name, number, len(line), mostLineBytes)
+		}
+	}
+	return nil
 }
 
 // syntaxError turns the reader's error into one line with its place.

@@ -197,3 +197,20 @@ func FuzzParse(f *testing.F) {
 		}
 	})
 }
+
+// Files that would take the reader of TOML minutes are refused before it sees them.
+func TestFilesThatNoPersonWrites(t *testing.T) {
+	for name, source := range map[string]string{
+		"dotted":  strings.Repeat("a.", 10_000) + "a = 1",
+		"tables":  "a = " + strings.Repeat("{a = ", 20_000),
+		"lists":   "a = " + strings.Repeat("[", 200_000),
+		"endless": strings.Repeat("# a line\n", 10_000),
+	} {
+		if _, err := Parse(name, []byte(source)); err == nil || !strings.Contains(err.Error(), "are possible") {
+			t.Errorf("%s: a template: %v", name, err)
+		}
+		if _, err := ParseSheet(name, []byte(source)); err == nil || !strings.Contains(err.Error(), "are possible") {
+			t.Errorf("%s: a sheet: %v", name, err)
+		}
+	}
+}

@@ -51,6 +51,9 @@ type writtenSheet struct {
 // ParseSheet reads and checks a sheet's file. A roll has no columns, rows, first or
 // pitch: its page is its cell.
 func ParseSheet(name string, source []byte) (*Sheet, error) {
+	if err := checkExtent(name, source); err != nil {
+		return nil, err
+	}
 	var w writtenSheet
 	meta, err := toml.Decode(string(source), &w)
 	if err != nil {

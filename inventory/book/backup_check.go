@@ -21,9 +21,9 @@ func checkBackup(path string) (manifest, error) {
 
 // checkBackupWith is checkBackup that shows every line, which must not be kept.
 func checkBackupWith(path string, visit func(line []byte) error) (manifest, error) {
-	pack, err := zip.OpenReader(path)
+	pack, err := openBackup(path)
 	if err != nil {
-		return manifest{}, &BackupError{err.Error()}
+		return manifest{}, err
 	}
 	defer pack.Close()
 	said, err := readManifest(pack)

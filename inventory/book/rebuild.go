@@ -119,7 +119,7 @@ func (b *Book) unpack(path string) (*salvage, error) {
 	if err != nil {
 		return &salvage{}, err
 	}
-	pack, err := zip.OpenReader(path)
+	pack, err := openBackup(path)
 	if err != nil {
 		return &salvage{}, err
 	}
@@ -148,9 +148,9 @@ func (b *Book) unpackAll(pack *zip.ReadCloser) (*salvage, error) {
 
 // unpackJournal makes the lines of a backup ready to be read in a folder.
 func unpackJournal(path, folder string) (*salvage, error) {
-	pack, err := zip.OpenReader(path)
+	pack, err := openBackup(path)
 	if err != nil {
-		return &salvage{}, &BackupError{err.Error()}
+		return &salvage{}, err
 	}
 	defer pack.Close()
 	for _, packed := range pack.File {
