@@ -95,38 +95,49 @@ func CheckText(text string) error {
 	return nil
 }
 
-// CheckTexts checks every text that lies anywhere in a value, such as a body.
-func CheckTexts(value any) error { return checkTexts(reflect.ValueOf(value)) }
+// CheckWritten checks every text and every time that lies anywhere in a value, such as
+// a body.
+func CheckWritten(value any) error { return checkWritten(reflect.ValueOf(value)) }
 
-func checkTexts(v reflect.Value) error {
+func checkYears(w When) error {
+	if w.inYears() {
+		return nil
+	}
+	return RefuseValue("check the date and the year", "%s is no time that the record can be about", w.Say(time.UTC))
+}
+
+func checkWritten(v reflect.Value) error {
 	if v.IsValid() && v.Type() == reflect.TypeFor[time.Time]() {
 		return nil // the name of its zone is no text of a person's
+	}
+	if v.IsValid() && v.Type() == reflect.TypeFor[When]() {
+		return checkYears(v.Interface().(When))
 	}
 	switch v.Kind() {
 	case reflect.String:
 		return CheckText(v.String())
 	case reflect.Pointer, reflect.Interface:
 		if !v.IsNil() {
-			return checkTexts(v.Elem())
+			return checkWritten(v.Elem())
 		}
 	case reflect.Struct:
 		for i := range v.NumField() {
-			if err := checkTexts(v.Field(i)); err != nil {
+			if err := checkWritten(v.Field(i)); err != nil {
 				return err
 			}
 		}
 	case reflect.Slice, reflect.Array:
 		for i := range v.Len() {
-			if err := checkTexts(v.Index(i)); err != nil {
+			if err := checkWritten(v.Index(i)); err != nil {
 				return err
 			}
 		}
 	case reflect.Map:
 		for entries := v.MapRange(); entries.Next(); {
-			if err := checkTexts(entries.Key()); err != nil {
+			if err := checkWritten(entries.Key()); err != nil {
 				return err
 			}
-			if err := checkTexts(entries.Value()); err != nil {
+			if err := checkWritten(entries.Value()); err != nil {
 				return err
 			}
 		}

@@ -34,7 +34,12 @@ const farthestZone = 14 * time.Hour
 // InYears tells whether both of an event's times lie in the years that a record can be
 // about, in some zone. This program writes no others.
 func (e *Event) InYears() bool {
+	return !e.Noted.IsZero() && At(e.Noted).inYears() && e.Happened.inYears()
+}
+
+// inYears tells whether a time lies in those years in some zone. An unknown one does.
+func (w When) inYears() bool {
 	first := yearsStart(time.UTC, LeastYear).Add(-farthestZone)
 	after := yearsStart(time.UTC, MostYear+1).Add(farthestZone)
-	return At(e.Noted).within(first, after) && (e.Happened.Unknown() || e.Happened.within(first, after))
+	return w.Unknown() || w.within(first, after)
 }

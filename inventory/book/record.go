@@ -137,7 +137,7 @@ func (w *writing) record(stamp Stamp, decide Decide) ([]inventory.Event, error) 
 	}
 	drafts, err := w.decide(decide)
 	if err == nil {
-		err = inventory.CheckTexts(drafts)
+		err = inventory.CheckWritten(drafts)
 	}
 	if err != nil {
 		return nil, err

@@ -73,7 +73,7 @@ func (s Scheduled) Check() error {
 	if s.Game {
 		return checkName("the opponent's name", s.Opponent)
 	}
-	return inventory.CheckTexts([]string{s.UID, s.Note})
+	return inventory.CheckWritten([]string{s.UID, s.Note})
 }
 
 // known lists the sessions of the schedule around the times of the file.

@@ -23,7 +23,7 @@ const windows1252 = "windows-1252"
 func TextEncodings() []string { return []string{"utf-8", windows1252} }
 
 // mostTextBytes bounds a person's text file; none of ten thousand lines is as large.
-const mostTextBytes = 32 << 20
+const mostTextBytes = 16 << 20
 
 // readText reads a person's text file as UTF-8, without the mark at its start. UTF-16 is
 // known by its mark. What is no UTF-8 comes as it is, for its line or row to be named.
