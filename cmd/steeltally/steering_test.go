@@ -75,8 +75,8 @@ func linesWith(text string) [][]string {
 	}
 }
 
-// Texts that lie in an older record or came with another book steer no terminal, no
-// program and no screen.
+// Texts that lie in an older record or came with another book steer no terminal and no
+// program: they keep to their line, and what nobody can see is shown.
 func TestOldTextsSteerNothing(t *testing.T) {
 	old := scriptClub(t)
 	dir := t.TempDir()
@@ -86,7 +86,7 @@ func TestOldTextsSteerNothing(t *testing.T) {
 	if code, said := says(old, "export", "--jsonl", lines); code != 0 {
 		t.Fatal(said)
 	}
-	poisonLines(t, lines, "Ansgar Lindqvarn", `Ansgar\u001b[2J\u202e\u009b\u200b\nLindqvarn`)
+	poisonLines(t, lines, "Ansgar Lindqvarn", `Ansgar\u202e\u200b\n\tLindqvarn`)
 	book := filepath.Join(dir, "book")
 	if code, said := says(book, "rebuild", "--from", lines, "--into", book); code != 0 {
 		t.Fatal(said)
@@ -99,7 +99,10 @@ func TestOldTextsSteerNothing(t *testing.T) {
 		for _, form := range [][]string{line, append(line, "--json")} {
 			_, said := says(book, form...)
 			checkPlain(t, strings.Join(form, " "), said)
-			shown += strings.Count(said, `Ansgar\x1b[2J\u202e`) + strings.Count(said, `Ansgar\u001b[2J\u202e`)
+			if strings.Contains(said, "\nLindqvarn") || strings.Contains(said, "\n\tLindqvarn") {
+				t.Errorf("%q breaks the line: %s", form, said)
+			}
+			shown += strings.Count(said, `Ansgar\u202e\u200b`)
 		}
 	}
 	if shown < 10 {
