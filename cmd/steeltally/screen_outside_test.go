@@ -198,6 +198,9 @@ func (s *screen) send(line string) string {
 // typeLine presses the keys of a line and Enter.
 func (s *screen) typeLine(line string) {
 	s.t.Helper()
+	if line == "" {
+		s.do(wait(100)) // a person's Enter comes later than the second one of a scanner
+	}
 	for _, r := range line {
 		s.key(string(r))
 	}

@@ -63,7 +63,11 @@ func (s *screen) burst(keys []stroke) {
 	if err != nil {
 		s.t.Fatal(err)
 	}
-	run[bool](s, `document.getElementById("told").replaceChildren(), `+string(list)+`.forEach((k) => document.body.dispatchEvent(new KeyboardEvent("keydown", { ...k, bubbles: true, cancelable: true }))), true`)
+	run[bool](s, `{ document.getElementById("told").replaceChildren(); const now = performance.now(); `+string(list)+`.forEach((k, i) => {
+		const key = new KeyboardEvent("keydown", { ...k, bubbles: true, cancelable: true });
+		Object.defineProperty(key, "timeStamp", { value: now + 5 * i }); // of a device, however busy the machine is
+		document.body.dispatchEvent(key);
+	}); } true`)
 }
 
 // TestScannersOnTheScreen sends what scanners send to the page: two ends of a line are one,
@@ -146,8 +150,11 @@ func TestKeysWithoutAPage(t *testing.T) {
 		want []string
 	}{
 		"two Enters of a device":        {at(0, 20, onLayout(usual, number, enter, enter)), []string{number}},
-		"Enter of a person":             {append(at(0, 20, onLayout(usual, number, enter)), stroke{Key: enter, Time: 20*10 + 101}), []string{number, ""}},
-		"Enter a moment later":          {append(at(0, 20, onLayout(usual, number, enter)), stroke{Key: enter, Time: 20*10 + 100}), []string{number}},
+		"Enter of a person":             {append(at(0, 20, onLayout(usual, number, enter)), stroke{Key: enter, Time: 20*10 + 51}), []string{number, ""}},
+		"Enter a moment later":          {append(at(0, 20, onLayout(usual, number, enter)), stroke{Key: enter, Time: 20*10 + 50}), []string{number}},
+		"a slow device":                 {append(at(0, 45, onLayout(usual, number, enter)), stroke{Key: enter, Time: 45*10 + 90}), []string{number}},
+		"a person after a slow device":  {append(at(0, 45, onLayout(usual, number, enter)), stroke{Key: enter, Time: 45*10 + 91}), []string{number, ""}},
+		"a person who types slowly":     {append(at(0, 400, onLayout(usual, number, enter)), stroke{Key: enter, Time: 400*10 + 101}), []string{number, ""}},
 		"Enter held down":               {[]stroke{{Key: enter, Time: 500}, {Key: enter, Time: 1000, Repeat: true}, {Key: enter, Time: 1033, Repeat: true}}, []string{""}},
 		"a Tab of a device":             {at(0, 20, onLayout(usual, number, "Tab", enter)), []string{number}},
 		"a Tab of a person":             {append(at(0, 20, onLayout(usual, number)), stroke{Key: "Tab", Time: 1000}, stroke{Key: enter, Time: 2000}), []string{number}},

@@ -35,7 +35,8 @@ func (a *app) scanVerb() *cobra.Command {
   q          ends the session and says who was not logged today
   ?          lists the keys
 
-The scanned action cards do the same. A grind of the same steel within 60 s asks.` + "\n" + cautions,
+The scanned action cards do the same. A grind of the same steel within 60 s asks. A name
+shows; while each scan grinds it asks first. --self-test says what a scanner has to be set to.` + "\n" + cautions,
 		Example: "  steeltally scan\n  steeltally scan --grind\n  steeltally scan --self-test",
 		Args:    cobra.NoArgs,
 		RunE: func(*cobra.Command, []string) error {

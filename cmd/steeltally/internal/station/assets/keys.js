@@ -5,7 +5,7 @@
 const pause = 300; // ms that a device never waits between two keys
 const fast = 50; // ms that a device takes for a key, all in all
 const short = 4; // fewer keys than this are no device's
-const oneEnd = 100; // ms at most between the keys that a device sends for one end of a line
+const slowest = 100; // ms at most between the keys that a device sends for one end of a line
 
 // ours is what a symbol of ours carries, with or without a symbology identifier before it,
 // and what a caliper types.
@@ -23,6 +23,7 @@ export class Keys {
     this.keys = []; // of what stands in the line
     this.ended = -Infinity; // when the last line ended
     this.alone = -Infinity; // when Enter came alone
+    this.apart = fast; // ms at most to what else ends that line
   }
 
   // key acts on a key that went down, and tells whether it was taken.
@@ -60,11 +61,11 @@ export class Keys {
   tab(e) {
     if (e.shiftKey) return false;
     if (this.empty()) return this.restOfEnd(e);
-    return e.timeStamp - this.keys.at(-1).at <= oneEnd && this.end(e);
+    return e.timeStamp - this.keys.at(-1).at <= oneEnd(this.keys) && this.end(e);
   }
 
   restOfEnd(e) {
-    if (e.timeStamp - this.ended > oneEnd) return false;
+    if (e.timeStamp - this.ended > this.apart) return false;
     this.ended = e.timeStamp;
     this.listens?.rest(e.key);
     return true;
@@ -73,9 +74,10 @@ export class Keys {
   end(e) {
     const keys = this.lineOfKeys();
     if (this.empty()) this.alone = e.timeStamp;
-    const lead = !this.empty() && this.keys[0].at - this.alone <= oneEnd;
+    const lead = !this.empty() && this.keys[0].at - this.alone <= slowest;
     this.clear();
     this.ended = e.timeStamp;
+    this.apart = oneEnd(keys);
     if (this.listens) this.listens.heard({ typed: typedOf(keys), placed: placedOf(keys), ends: [e.key], lead });
     else this.send(asOurs(keys));
     return true;
@@ -109,6 +111,13 @@ export function onButton() {
 
 const typedOf = (keys) => keys.map((key) => key.text).join("");
 const placedOf = (keys) => keys.map((key) => key.place).join("");
+
+// oneEnd is how long the keys of one end lie apart at most, by the speed of the keys before.
+function oneEnd(keys) {
+  if (keys.length < short) return fast;
+  const each = (keys.at(-1).at - keys[0].at) / (keys.length - 1);
+  return Math.min(Math.max(fast, 2 * each), slowest);
+}
 
 // asOurs is the line as typed, unless only the places of its keys make it one of ours:
 // then the scanner types for another keyboard layout than this machine has.
