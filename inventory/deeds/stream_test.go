@@ -106,6 +106,9 @@ func (s *stream) step(step int) {
 	if step%16 == 0 {
 		s.refold()
 	}
+	if step%everySo(32) == 0 {
+		asks(s.t, fmt.Sprintf("step %d: %T", step, a.deed), &s.Ledger, s.now, s.earlier().Start, theNow)
+	}
 	if s.t.Failed() {
 		s.t.Fatalf("after step %d: %T %s at %s, accepted %v", step, a.deed, inventorytest.AsJSON(s.t, a.deed), inventorytest.AsJSON(s.t, happened), ok)
 	}

@@ -8,6 +8,11 @@ func TestLearnFromPairsThatAreNotThere(t *testing.T) {
 	for name, record := range map[string]Record{
 		"earlier":         {Players: [][]Pair{{{In: 1, Out: 2}}}},
 		"present":         {Players: [][]Pair{nil}, Present: []Pair{{}}},
+		"no height known": {Kinds: []Kind{{}}, Players: [][]Pair{{{Left: Runner{Stretches: []Stretch{{New: true}}}, Right: Runner{Stretches: []Stretch{{New: true}}}}}}},
+		"partner's not known": {Kinds: []Kind{{Nominal: 12}, {}}, Players: [][]Pair{{{
+			Left:  Runner{Stretches: []Stretch{{New: true, Readings: []Reading{{40, 11}, {80, 10}, {120, 9}}}}},
+			Right: Runner{Kind: 1, Stretches: []Stretch{{New: true}}}, Change: 9.2,
+		}}}},
 		"one side, known": {Kinds: []Kind{{Nominal: 12}}, Players: [][]Pair{{{Left: Runner{Stretches: []Stretch{{New: true, Readings: []Reading{{40, 11}}}}}}}}},
 	} {
 		k, err := Defaults().Learn(record)

@@ -112,7 +112,8 @@ func telling(players [][]PairWear) [][]PairWear {
 	return some
 }
 
-// segments is a runner's life with what the club knows of its kind.
+// segments is a runner's life with what the club knows of its kind; nothing of it where
+// no height is known.
 func (k Knowledge) segments(r Runner) []Segment {
 	if !r.known() {
 		return nil
@@ -123,6 +124,9 @@ func (k Knowledge) segments(r Runner) []Segment {
 		segment := Segment{CaliperVariance: variance, Readings: s.Readings}
 		if s.New {
 			segment.New = k.NewHeights[r.Kind]
+		}
+		if segment.check() == ErrNoReading {
+			continue // nobody knows from where on it lost anything
 		}
 		segments = append(segments, segment)
 	}

@@ -62,7 +62,11 @@ func (k Knowledge) lookBackAt(p earlierPair) ([]PastForecast, error) {
 		if len(r.Stretches) != 1 || !r.Stretches[0].New {
 			continue
 		}
-		whole := k.segments(r)[0]
+		segments := k.segments(r)
+		if len(segments) == 0 {
+			continue
+		}
+		whole := segments[0]
 		reading, ok := HalfLife(whole, p.Change)
 		if !ok {
 			continue

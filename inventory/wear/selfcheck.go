@@ -39,6 +39,9 @@ func (s *SelfCheck) count(p PastForecast) {
 // the way from the first height to the change height: the first one at or below
 // it. False where no reading is, or where it is at or below the change height.
 func HalfLife(s Segment, change geometry.Millimetre) (reading int, ok bool) {
+	if s.check() != nil {
+		return 0, false
+	}
 	state, _, readings := s.begin()
 	half := (geometry.Millimetre(state.mean) + change) / 2
 	for i, r := range readings {
