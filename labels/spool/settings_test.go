@@ -121,3 +121,18 @@ func TestChangesAtOnce(t *testing.T) {
 		t.Errorf("%d of %d changes kept, %v", len(settings.Starts), writers, err)
 	}
 }
+
+// Settings in the making that a kill left are cleared by the next change.
+func TestWhatAKillLeftIsCleared(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "machine.toml")
+	left := filepath.Join(filepath.Dir(path), makingName(path)+"17")
+	if err := os.WriteFile(left, []byte("half"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if err := Change(path, func(s *Settings) error { s.Put(bench()); return nil }); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := os.Stat(left); err == nil {
+		t.Error("it is still there")
+	}
+}

@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"github.com/BurntSushi/toml"
 	"golang.org/x/sys/unix"
@@ -91,6 +92,7 @@ func Change(path string, change func(*Settings) error) error {
 	if err := unix.Flock(int(lock.Fd()), unix.LOCK_EX); err != nil {
 		return err
 	}
+	clearLeft(path)
 	settings, err := Load(path)
 	if err != nil {
 		return err
@@ -104,12 +106,28 @@ func Change(path string, change func(*Settings) error) error {
 	return settings.save(path)
 }
 
+// clearLeft removes what a kill left of settings in the making; who calls it has the lock.
+func clearLeft(path string) {
+	entries, err := os.ReadDir(filepath.Dir(path))
+	if err != nil {
+		return
+	}
+	for _, entry := range entries {
+		if strings.HasPrefix(entry.Name(), makingName(path)) {
+			os.Remove(filepath.Join(filepath.Dir(path), entry.Name()))
+		}
+	}
+}
+
+// makingName is how settings in the making begin.
+func makingName(path string) string { return "." + filepath.Base(path) + ".making-" }
+
 func (s Settings) save(path string) error {
 	text := bytes.NewBufferString("# steeltally: printers of this machine, and where part-used sheets go on\n")
 	if err := toml.NewEncoder(text).Encode(s.written()); err != nil {
 		return err
 	}
-	file, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+".*")
+	file, err := os.CreateTemp(filepath.Dir(path), makingName(path)+"*")
 	if err != nil {
 		return err
 	}

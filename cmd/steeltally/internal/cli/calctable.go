@@ -38,7 +38,7 @@ func (a *app) calcTableHollow() *cobra.Command {
 	}
 	needLength(cmd, &thickness, "thickness", "thickness of the runner")
 	mayLength(cmd.Flags(), &other, "other", "thickness of other runners that shall bite alike; 4mm unless told")
-	sheetFlags(cmd, &page)
+	a.sheetFlags(cmd, &page)
 	return cmd
 }
 

@@ -47,7 +47,7 @@ figures. Players' names stay out unless --names asks for them.`,
 	flags.BoolVar(&asked.Before, "chosen-before", false, "the comparison was chosen before looking at the figures")
 	flags.BoolVar(&asked.Names, "names", false, "with the players' names")
 	flags.StringVar(&asked.Request, "request", "", "what the maker is asked for")
-	sheetFlags(cmd, &sheet)
+	a.sheetFlags(cmd, &sheet)
 	cmd.MarkFlagRequired("model")
 	completeWords(cmd, "zone", inventory.Zones())
 	return cmd

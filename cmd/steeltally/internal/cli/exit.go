@@ -13,7 +13,7 @@ const (
 	exitFailed  = 1
 	exitUsage   = 2 // the command line is wrong
 	exitRefused = 3 // the record does not allow it, or does not know it
-	exitNoTag   = 4 // recorded, but not printed
+	exitNoTag   = 4 // recorded, but not printed or not told
 	exitDamaged = 5 // the book is damaged
 	exitInUse   = 6 // the book is in use
 )
@@ -43,6 +43,9 @@ func codeOf(err error) int {
 	if isUsage(err) {
 		return exitUsage
 	}
+	if unheard := new(unheardError); errors.As(err, &unheard) && unheard.recorded {
+		return exitNoTag
+	}
 	return exitFailed
 }
 
@@ -56,6 +59,9 @@ func hintOf(err error) string {
 	var helped *helpedError
 	if errors.As(err, &helped) {
 		return helped.hint
+	}
+	if unheard := new(unheardError); errors.As(err, &unheard) {
+		return unheard.hint()
 	}
 	return desk.HintOf(err)
 }

@@ -17,6 +17,9 @@ pieces, grinds, heights, damages, with units in their headings.`,
 		Args:    cobra.NoArgs,
 		RunE: func(*cobra.Command, []string) error {
 			return a.reading(func(d *desk.Desk) error {
+				if csv == desk.StandardStream {
+					return usage("--csv writes several tables: name a folder for them")
+				}
 				if csv != "" {
 					return a.exportTables(d, csv)
 				}
@@ -27,12 +30,12 @@ pieces, grinds, heights, damages, with units in their headings.`,
 				if a.json {
 					return a.voice.object(map[string]any{"file": jsonl, "events": events})
 				}
-				a.voice.say("%d entries in %s", events, jsonl)
+				a.voice.say("%d entries in %s", events, sayFile(jsonl))
 				return nil
 			})
 		},
 	}
-	cmd.Flags().StringVar(&jsonl, "jsonl", "", "the file to write")
+	fileFlag(cmd, &jsonl, "jsonl", "the file to write")
 	cmd.Flags().StringVar(&csv, "csv", "", "the folder to write tables into")
 	cmd.MarkFlagsOneRequired("jsonl", "csv")
 	cmd.MarkFlagsMutuallyExclusive("jsonl", "csv")

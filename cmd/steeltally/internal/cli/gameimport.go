@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"os"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -23,7 +22,7 @@ again: what moved moves, what was called off goes, and nothing is there twice.`,
 			if how.As != "" && how.As != "game" && how.As != "practice" {
 				return usage("--as is game or practice")
 			}
-			file, err := os.Open(args[0])
+			file, _, err := a.open(args[0])
 			if err != nil {
 				return err
 			}

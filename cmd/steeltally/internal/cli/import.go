@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"os"
 	"slices"
 
 	"github.com/spf13/cobra"
@@ -33,7 +32,7 @@ steel contradict each other, or where a piece is in the record or in the list al
 			if how.Dates = inventory.DateOrder(dates); !slices.Contains([]inventory.DateOrder{"", inventory.DayFirst, inventory.MonthFirst}, how.Dates) {
 				return usage("--dates is dmy or mdy")
 			}
-			if how.List, err = readOldList(args[0], file); err != nil {
+			if how.List, err = a.readOldList(args[0], file); err != nil {
 				return err
 			}
 			if !write {
@@ -64,8 +63,8 @@ steel contradict each other, or where a piece is in the record or in the list al
 	return cmd
 }
 
-func readOldList(name string, file desk.OldFile) (desk.OldList, error) {
-	f, err := os.Open(name)
+func (a *app) readOldList(name string, file desk.OldFile) (desk.OldList, error) {
+	f, _, err := a.open(name)
 	if err != nil {
 		return desk.OldList{}, err
 	}

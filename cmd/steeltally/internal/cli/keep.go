@@ -43,7 +43,11 @@ refused.`,
 		Args:    cobra.ExactArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
 			return a.withDesk(func(d *desk.Desk) error {
-				merged, err := d.Merge(args[0], anyClub)
+				var merged desk.Merged
+				err := a.asFile(args[0], func(path string) (err error) {
+					merged, err = d.Merge(path, anyClub)
+					return err
+				})
 				if err != nil {
 					return err
 				}

@@ -116,7 +116,7 @@ Places are put right; a tag itself stays in whole dots.`,
 		},
 	}
 	flags := cmd.Flags()
-	flags.StringVar(&out, "out", "", "write the page to this file instead of printing it")
+	fileFlag(cmd, &out, "out", "write the page to this file instead of printing it")
 	for _, measure := range []struct {
 		flag, what string
 		value      **geometry.Millimetre
@@ -143,7 +143,7 @@ func (a *app) calibrationPage(name, out string) error {
 	if page.Job != "" {
 		a.voice.say("the page is on its way to %s, job %s; measure on it:", name, page.Job)
 	} else {
-		a.voice.say("the page is in %s; print it at actual size and measure on it:", page.File)
+		a.voice.say("the page is in %s; print it at actual size and measure on it:", sayFile(page.File))
 	}
 	if !a.mayAsk() {
 		for _, line := range page.Ask {

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"context"
 	"fmt"
 
 	"github.com/spf13/cobra"
@@ -27,12 +28,12 @@ not glaring: about 24 tie-on tags on a picture of 12 megapixels.`,
 			seen := readResult{Tags: []desk.SeenTag{}, Others: []desk.OtherSymbol{}, Unread: []unread{}}
 			var failed error
 			for _, file := range args {
-				photograph, err := desk.ReadPhotograph(cmd.Context(), file)
+				photograph, err := a.photograph(cmd.Context(), file)
 				if graded {
 					photograph.Grade()
 				}
 				if err == nil && mark != "" {
-					err = photograph.Mark(mark)
+					err = photograph.Mark(a.options(), mark)
 				}
 				if err != nil {
 					failed = err
@@ -49,8 +50,18 @@ not glaring: about 24 tie-on tags on a picture of 12 megapixels.`,
 		},
 	}
 	cmd.Flags().BoolVar(&graded, "grade", false, "grade how well each symbol is printed, by "+desk.GradeStandard+"; indicative")
-	cmd.Flags().StringVar(&mark, "mark", "", "draw what was found into a copy of the picture, a PNG")
+	fileFlag(cmd, &mark, "mark", "draw what was found into a copy of the picture, a PNG")
 	return cmd
+}
+
+// photograph finds the tags in a picture, "-" is standard input.
+func (a *app) photograph(ctx context.Context, file string) (desk.Photograph, error) {
+	from, name, err := a.open(file)
+	if err != nil {
+		return desk.Photograph{}, err
+	}
+	defer from.Close()
+	return desk.ReadPhotograph(ctx, from, name)
 }
 
 // readResult is what was found in all pictures.
@@ -98,7 +109,7 @@ func (a *app) saySeen(seen readResult, mark string) error {
 		a.voice.say("not one of ours: %s in %s", other.Text, other.File)
 	}
 	if mark != "" {
-		a.voice.say("they are framed in %s", mark)
+		a.voice.say("they are framed in %s", sayFile(mark))
 	}
 	for _, u := range seen.Unread {
 		a.voice.say("not read: %s", u.Error)

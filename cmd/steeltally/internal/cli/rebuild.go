@@ -33,7 +33,7 @@ with the reason.`,
 		Args: cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			if len(files) == 0 {
-				return a.rebuildFrom(cmp.Or(from, a.options().Book), into)
+				return a.asFile(cmp.Or(from, a.options().Book), func(path string) error { return a.rebuildFrom(path, into) })
 			}
 			scans, err := a.scansFrom(cmd.Context(), files)
 			if err != nil {
@@ -49,7 +49,7 @@ with the reason.`,
 		},
 	}
 	flags := cmd.Flags()
-	flags.StringVar(&from, "from", "", "a backup, an export, or another book's folder")
+	flags.StringVar(&from, "from", "", "a backup, an export (- is standard input), or another book's folder")
 	flags.StringArrayVar(&files, "from-tags", nil, "scans, one a line, or a picture; - is standard input; can be given several times")
 	flags.StringVar(&into, "into", "", "the book's folder")
 	flags.StringVar(&club.Name, "club", "Club known from its tags", "of a new book: the club's name")
@@ -74,11 +74,14 @@ func (a *app) scansFrom(ctx context.Context, files []string) ([]string, error) {
 	return scans, nil
 }
 
+// scansOf gives the scans of a file, or the tags of a picture; "-" is standard input.
 func (a *app) scansOf(ctx context.Context, file string) ([]string, error) {
-	if file == "-" {
-		return desk.ScanLines(a.world.Stdin, "the standard input")
+	from, name, err := a.open(file)
+	if err != nil {
+		return nil, err
 	}
-	return desk.Scans(ctx, file)
+	defer from.Close()
+	return desk.Scans(ctx, from, name)
 }
 
 // mostRefused is how many refused scans are listed for a person.

@@ -1,8 +1,6 @@
 package cli
 
 import (
-	"context"
-
 	"github.com/spf13/cobra"
 
 	"steeltally/cmd/steeltally/internal/desk"
@@ -36,7 +34,7 @@ looks; else "can't say". That is decided on seven set days a year and stands in 
 				if asked.Player != "" || asked.Season != "" {
 					return usage("a bin is reviewed whole: leave the player and the season out")
 				}
-				scans, err := a.scans(cmd.Context(), from)
+				scans, err := a.scansOf(cmd.Context(), from)
 				if err != nil {
 					return err
 				}
@@ -48,16 +46,8 @@ looks; else "can't say". That is decided on seven set days a year and stands in 
 	cmd.Flags().StringVar(&from, "from", "", "the tags of a bin: a file of scans, a photograph, or - for standard input")
 	cmd.Flags().StringVar(&asked.Season, "season", "", "what came off in a season, such as 2025/26, or in a month")
 	cmd.Flags().BoolVar(&all, "all", false, "also what nobody can say, each with its figures")
-	sheetFlags(cmd, &sheet)
+	a.sheetFlags(cmd, &sheet)
 	return cmd
-}
-
-// scans reads scans from a file or from standard input.
-func (a *app) scans(ctx context.Context, from string) ([]string, error) {
-	if from == "-" {
-		return desk.ScanLines(a.world.Stdin, "standard input")
-	}
-	return desk.Scans(ctx, from)
 }
 
 func (a *app) review(asked desk.ReviewAsked, sheet desk.Sheet, all bool) error {

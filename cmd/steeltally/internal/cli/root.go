@@ -4,6 +4,7 @@ package cli
 
 import (
 	"context"
+	"errors"
 	"io"
 	"path/filepath"
 	"strings"
@@ -47,6 +48,8 @@ type app struct {
 
 // Main runs one command line and gives the exit code.
 func Main(ctx context.Context, world World, args []string) int {
+	out := &heard{Writer: world.Stdout}
+	world.Stdout = out
 	a := &app{world: world, args: args}
 	a.voice = &voice{out: world.Stdout, err: world.Stderr, json: &a.json}
 	root := a.root()
@@ -59,7 +62,10 @@ func Main(ctx context.Context, world World, args []string) int {
 		verb, err = root.ExecuteContextC(ctx)
 		return helped(verb, err)
 	})
-	if err = desk.KeepFault(a.options(), "steeltally "+strings.Join(args, " "), err); err == nil {
+	if err = desk.KeepFault(a.options(), "steeltally "+strings.Join(args, " "), err); err == nil || errors.Is(err, out.err) {
+		err = a.voice.allHeard(out)
+	}
+	if err == nil {
 		return exitDone
 	}
 	a.voice.fail(err)
@@ -83,7 +89,7 @@ func (a *app) root() *cobra.Command {
 	root := &cobra.Command{
 		Use: "steeltally", Short: "the record and the tags of a team's steel", Long: long + "\n" + cautions,
 		SilenceErrors: true, SilenceUsage: true, Args: cobra.NoArgs,
-		RunE: func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+		RunE: func(cmd *cobra.Command, _ []string) error { return cmd.Help() }, PersistentPreRunE: a.streams,
 	}
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return &usageError{err} })
 	flags := root.PersistentFlags()
@@ -132,7 +138,7 @@ func (a *app) options() desk.Options {
 	if book == "" {
 		book = "book"
 	}
-	return desk.Options{Book: book, Who: a.by, At: a.at, Ticket: a.key, Asked: a.asked(), Now: a.world.Now, Machine: a.machine(), Room: a.world.Room}
+	return desk.Options{Book: book, Who: a.by, At: a.at, Ticket: a.key, Asked: a.asked(), Now: a.world.Now, Machine: a.machine(), Stdin: a.world.Stdin, Stdout: a.world.Stdout, Room: a.world.Room}
 }
 
 // machine is the file with what belongs to this machine, or nothing where it has no

@@ -7,8 +7,9 @@ import (
 )
 
 // sheetFlags say on what paper a page comes out, and where.
-func sheetFlags(cmd *cobra.Command, sheet *desk.Sheet) {
-	cmd.Flags().StringVar(&sheet.File, "pdf", "", "write it as a PDF to this file")
+func (a *app) sheetFlags(cmd *cobra.Command, sheet *desk.Sheet) {
+	sheet.Stdout = a.world.Stdout
+	fileFlag(cmd, &sheet.File, "pdf", "write it as a PDF to this file")
 	cmd.Flags().StringVar(&sheet.Paper, "paper", "a4", "a4 or letter")
 	completeWords(cmd, "paper", []string{"a4", "letter"})
 }
@@ -22,6 +23,6 @@ func (a *app) wrote(written desk.Written, err error) error {
 	if a.json {
 		return a.voice.object(written)
 	}
-	a.voice.say("%s in %s", desk.SayCount(written.Pages, "page"), written.File)
+	a.voice.say("%s in %s", desk.SayCount(written.Pages, "page"), sayFile(written.File))
 	return nil
 }

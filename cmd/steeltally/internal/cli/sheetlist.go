@@ -51,11 +51,11 @@ func (a *app) sheetCheck() *cobra.Command {
 		Example: "  steeltally sheet check book/templates/sheets/our-roll.toml",
 		Args:    cobra.ExactArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
-			check, err := desk.CheckSheet(args[0])
+			source, name, err := a.read(args[0])
 			if err != nil {
 				return err
 			}
-			return a.sayCheck(check)
+			return a.sayCheck(desk.CheckSheet(name, source))
 		},
 	}
 }

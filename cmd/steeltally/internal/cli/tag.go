@@ -158,7 +158,7 @@ func (a *app) cameOut(p desk.Printed) error {
 	if p.Picture() {
 		size = ", to look at"
 	}
-	a.voice.say("%s on %s in %s%s", desk.SayCount(p.Tags, "tag"), desk.SayCount(p.Pages, "page"), p.File, size)
+	a.voice.say("%s on %s in %s%s", desk.SayCount(p.Tags, "tag"), desk.SayCount(p.Pages, "page"), sayFile(p.File), size)
 	return nil
 }
 

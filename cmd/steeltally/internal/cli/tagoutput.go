@@ -22,7 +22,7 @@ type tagOutput struct {
 
 func (o *tagOutput) addFlags(cmd *cobra.Command) {
 	flags := cmd.Flags()
-	flags.StringVar(&o.out, "out", "", "the PDF (or PNG, to look at) to write the tags to")
+	fileFlag(cmd, &o.out, "out", "the PDF (or PNG, to look at) to write the tags to")
 	flags.StringVar(&o.printer, "print", "", "the printer that they go to; steeltally printer list shows them")
 	flags.StringVar(&o.sheet, "sheet", "", "sheet or roll, such as roll-70x35 or a4-3x8; the printer's, or the smallest roll, unless told")
 	flags.IntVar(&o.dpi, "dpi", 0, "dots per inch, such as 203, 300 or 600; the printer's, or 203, unless told")
@@ -61,6 +61,6 @@ func (a *app) sayTags(printed desk.Printed) {
 	case printed.Printer != "":
 		a.voice.say("%s sent to %s, job %s", desk.SayCount(printed.Tags, "tag"), printed.Printer, printed.Job)
 	case printed.Tags > 0:
-		a.voice.say("%s in %s; print at actual size", desk.SayCount(printed.Tags, "tag"), printed.File)
+		a.voice.say("%s in %s; print at actual size", desk.SayCount(printed.Tags, "tag"), sayFile(printed.File))
 	}
 }

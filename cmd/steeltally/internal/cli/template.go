@@ -91,11 +91,11 @@ sort at 203, 300 and 600 dpi and say what does not fit or overlaps.`,
 		Example: "  steeltally template check book/templates/tags/our-tie-on.toml",
 		Args:    cobra.ExactArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
-			check, err := desk.CheckTemplate(a.options(), args[0])
+			source, name, err := a.read(args[0])
 			if err != nil {
 				return err
 			}
-			return a.sayCheck(check)
+			return a.sayCheck(desk.CheckTemplate(a.options(), name, source))
 		},
 	}
 }

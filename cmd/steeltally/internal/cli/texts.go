@@ -1,10 +1,6 @@
 package cli
 
-import (
-	"os"
-
-	"steeltally/cmd/steeltally/internal/desk"
-)
+import "steeltally/cmd/steeltally/internal/desk"
 
 // textsFrom adds the lines of a file to what was given as arguments; "-" is the
 // standard input.
@@ -19,13 +15,10 @@ func (a *app) textsFrom(file string, args []string) ([]string, error) {
 }
 
 func (a *app) linesFrom(file string) ([]string, error) {
-	if file == "-" {
-		return desk.ScanLines(a.world.Stdin, "the standard input")
-	}
-	f, err := os.Open(file)
+	from, name, err := a.open(file)
 	if err != nil {
 		return nil, err
 	}
-	defer f.Close()
-	return desk.ScanLines(f, file)
+	defer from.Close()
+	return desk.ScanLines(from, name)
 }

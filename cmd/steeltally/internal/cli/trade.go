@@ -29,7 +29,7 @@ the steel here. His other sets stay with the club, and his history in the book.`
 	cmd.Flags().StringVar(&deed.To, "to", "", "where he goes")
 	cmd.Flags().BoolVar(&deed.SteelOff, "steel-off", false, "the steel on his pairs stays here too")
 	cmd.MarkFlagRequired("to")
-	sheetFlags(cmd, &sheet)
+	a.sheetFlags(cmd, &sheet)
 	return cmd
 }
 
@@ -42,7 +42,7 @@ func (a *app) trade(d *desk.Desk, who string, deed deeds.Trade, sheet desk.Sheet
 			return err
 		}
 		extra["hand_over"] = written.File
-		a.voice.say("hand-over sheet in %s", written.File)
+		a.voice.say("hand-over sheet in %s", sayFile(written.File))
 	}
 	done, err := d.Trade(who, deed)
 	if err != nil {

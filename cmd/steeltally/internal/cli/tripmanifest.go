@@ -25,7 +25,7 @@ func (a *app) tripManifest() *cobra.Command {
 			})
 		},
 	}
-	sheetFlags(cmd, &sheet)
+	a.sheetFlags(cmd, &sheet)
 	tags.addFlags(cmd)
 	return cmd
 }

@@ -21,6 +21,7 @@ type voice struct {
 	out, err io.Writer
 	json     *bool
 	before   map[string]any // what was done before something went wrong
+	recorded bool           // something was
 }
 
 // say writes a line for a person; a program gets none.
@@ -55,7 +56,7 @@ func (v *voice) fail(err error) {
 		return
 	}
 	text, hint := err.Error(), hintOf(err)
-	if *v.json {
+	if unheard := new(unheardError); *v.json && !errors.As(err, &unheard) {
 		object := map[string]any{"error": text, "hint": hint}
 		maps.Copy(object, v.before)
 		v.object(object)
@@ -88,6 +89,7 @@ type recordedEntry struct {
 
 // done tells what an action came to; extra are further members of the JSON object.
 func (v *voice) done(d desk.Done, extra map[string]any) error {
+	v.recorded = v.recorded || len(d.Events) > 0
 	if *v.json {
 		return v.object(doneObject(d, extra))
 	}
@@ -104,6 +106,7 @@ func (v *voice) done(d desk.Done, extra map[string]any) error {
 // doneBefore tells a person what was recorded before something else went wrong; a
 // program gets that with the error.
 func (v *voice) doneBefore(d desk.Done, extra map[string]any) {
+	v.recorded = v.recorded || len(d.Events) > 0
 	if *v.json {
 		v.before = doneObject(d, extra)
 		return

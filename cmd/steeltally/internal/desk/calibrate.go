@@ -31,7 +31,7 @@ func PrintCalibration(o Options, name, out string) (CalibrationPage, error) {
 	}
 	came := CalibrationPage{File: out, Ask: spool.MarksOn(sheet.Width, sheet.Height).Ask()}
 	if out != "" {
-		return came, writeTags(out, []labels.Page{page})
+		return came, writeTags(o.outlet(out), []labels.Page{page})
 	}
 	var file bytes.Buffer
 	if err := pdfTo(&file, []labels.Page{page}); err != nil {

@@ -4,6 +4,7 @@
 package desk
 
 import (
+	"io"
 	"path/filepath"
 	"sync"
 	"sync/atomic"
@@ -26,6 +27,8 @@ type Options struct {
 	Asked   string           // a fingerprint of what is asked with that key; empty: not known
 	Now     func() time.Time // the clock
 	Machine string           // the file with this machine's printers and part-used sheets; empty: none
+	Stdin   io.Reader        // what "-" stands for as a file to read; nil: nothing
+	Stdout  io.Writer        // and as a file to write
 
 	Room func(dir string) (free uint64, err error) // free bytes on the disk; nil asks the system
 }

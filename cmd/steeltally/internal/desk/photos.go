@@ -41,14 +41,7 @@ func (d *Desk) keepPhotos(files []string) (keptPhotos, error) {
 }
 
 func (d *Desk) keepPhoto(file string) (name, path string, added bool, err error) {
-	info, err := os.Stat(file)
-	if err != nil {
-		return "", "", false, err
-	}
-	if info.Size() > mostPhoto {
-		return "", "", false, &inventory.BadValue{Reason: fmt.Sprintf("%s has %d million bytes: no photograph is so large", file, info.Size()>>20), Hint: "save it smaller"}
-	}
-	picture, err := os.ReadFile(file)
+	picture, err := d.options.readPhoto(file)
 	if err != nil {
 		return "", "", false, err
 	}
@@ -70,6 +63,24 @@ func (d *Desk) keepPhoto(file string) (name, path string, added bool, err error)
 		_, err := w.Write(picture)
 		return err
 	})
+}
+
+// readPhoto reads a photograph's file, or standard input.
+func (o Options) readPhoto(file string) ([]byte, error) {
+	from := o.Stdin
+	if file != StandardStream || from == nil {
+		f, err := os.Open(file)
+		if err != nil {
+			return nil, err
+		}
+		defer f.Close()
+		from = f
+	}
+	picture, err := io.ReadAll(io.LimitReader(from, mostPhoto+1))
+	if len(picture) > mostPhoto {
+		return nil, &inventory.BadValue{Reason: fmt.Sprintf("%s has more than %d million bytes: no photograph is so large", file, mostPhoto>>20), Hint: "save it smaller"}
+	}
+	return picture, err
 }
 
 // drop removes the photographs that were added for a record that did not come about.

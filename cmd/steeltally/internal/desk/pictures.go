@@ -2,13 +2,10 @@ package desk
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"image"
 	"image/png"
 	"io"
-	"io/fs"
-	"os"
 
 	"steeltally/inventory"
 	"steeltally/labels/reader"
@@ -29,26 +26,18 @@ type OtherSymbol struct {
 	Corners [4][2]int `json:"corners_px"`
 }
 
-// ReadPhotograph finds the tags in a picture. One without any is no error.
-func ReadPhotograph(ctx context.Context, file string) (Photograph, error) {
-	picture, err := openPicture(file)
-	if err != nil {
-		return Photograph{}, fmt.Errorf("%s: %w", file, err)
-	}
-	return photographOf(ctx, picture, file)
-}
-
 // ReadPicture gives the texts of the tags in a picture, as a hand scanner would.
 func ReadPicture(ctx context.Context, from io.Reader, name string) ([]string, error) {
-	picture, err := reader.Open(from)
-	if err != nil {
-		return nil, fmt.Errorf("%s: %w", name, err)
-	}
-	p, err := photographOf(ctx, picture, name)
+	p, err := ReadPhotograph(ctx, from, name)
 	return p.scans(), err
 }
 
-func photographOf(ctx context.Context, picture image.Image, name string) (Photograph, error) {
+// ReadPhotograph finds the tags in a picture. One without any is no error.
+func ReadPhotograph(ctx context.Context, from io.Reader, name string) (Photograph, error) {
+	picture, err := reader.Open(from)
+	if err != nil {
+		return Photograph{}, fmt.Errorf("%s: %w", name, err)
+	}
 	found, err := reader.Read(ctx, picture, reader.Options{})
 	if err != nil {
 		return Photograph{}, fmt.Errorf("%s: %w", name, err)
@@ -56,18 +45,6 @@ func photographOf(ctx context.Context, picture image.Image, name string) (Photog
 	p := Photograph{File: name, Picture: picture}
 	p.sort(found)
 	return p, nil
-}
-
-func openPicture(file string) (image.Image, error) {
-	f, err := os.Open(file)
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil, errors.New("there is no such file: check its name and its folder")
-	}
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	return reader.Open(f)
 }
 
 // sort puts the symbols of each tag together, and what is not ours apart.
@@ -87,7 +64,7 @@ func (p *Photograph) sort(found []reader.Found) {
 }
 
 // Mark writes a copy of the picture with what was found framed and named.
-func (p Photograph) Mark(file string) error {
+func (p Photograph) Mark(o Options, file string) error {
 	var symbols []reader.Found
 	var names []string
 	for _, tag := range p.Tags {
@@ -104,7 +81,7 @@ func (p Photograph) Mark(file string) error {
 	if err != nil {
 		return err
 	}
-	return writeWhole(file, func(w io.Writer) error { return png.Encode(w, marked) })
+	return o.outlet(file).write(func(w io.Writer) error { return png.Encode(w, marked) })
 }
 
 // scans are the texts on the tags, as a hand scanner would give them: of a tag that

@@ -78,7 +78,7 @@ func (p *reviewPages) print(sheet Sheet) (Written, error) {
 	for _, u := range p.review.Unworked {
 		written.Notices = append(written.Notices, inventory.Notice{Text: u.Whose() + ": " + u.Say(), Hint: UnworkedHint(u)})
 	}
-	return written, writeDrawings(sheet.File, p.pages)
+	return written, writeDrawings(sheet.outlet(), p.pages)
 }
 
 // tryPlayer draws a player's page; one that can't be drawn leaves the others'.
@@ -93,7 +93,7 @@ func (p *reviewPages) tryPlayer(player *PlayerReview) {
 }
 
 // writeDrawings writes drawings as the pages of a PDF.
-func writeDrawings(path string, pages []drawing.Drawing) error {
+func writeDrawings(to outlet, pages []drawing.Drawing) error {
 	document, err := pdf.New()
 	if err != nil {
 		return err
@@ -103,7 +103,7 @@ func writeDrawings(path string, pages []drawing.Drawing) error {
 			return err
 		}
 	}
-	return writeWhole(path, func(w io.Writer) error {
+	return to.write(func(w io.Writer) error {
 		_, err := document.WriteTo(w)
 		return err
 	})

@@ -6,29 +6,26 @@ import (
 	"context"
 	"fmt"
 	"io"
-	"os"
 	"strings"
 	"unicode/utf8"
 )
 
-// Scans reads scans from a file: one a line, as a hand scanner types them, or all the
-// tags of a picture.
-func Scans(ctx context.Context, file string) ([]string, error) {
-	f, err := os.Open(file)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
+// Scans reads scans from a file of some name: one a line, as a hand scanner types them, or
+// all the tags of a picture.
+func Scans(ctx context.Context, from io.Reader, name string) ([]string, error) {
 	start := make([]byte, 512)
-	n, err := io.ReadFull(f, start)
-	if err != nil && n == 0 {
-		return nil, fmt.Errorf("%s is empty: scan the tags into it, one a line", file)
+	n, err := io.ReadFull(from, start)
+	if err == io.EOF {
+		return nil, fmt.Errorf("%s is empty: scan the tags into it, one a line", name)
 	}
+	if err != nil && err != io.ErrUnexpectedEOF {
+		return nil, fmt.Errorf("%s can't be read: %w", name, err)
+	}
+	whole := io.MultiReader(bytes.NewReader(start[:n]), from)
 	if !isText(start[:n]) {
-		photograph, err := ReadPhotograph(ctx, file)
-		return photograph.scans(), err
+		return ReadPicture(ctx, whole, name)
 	}
-	return ScanLines(io.MultiReader(bytes.NewReader(start[:n]), f), file)
+	return ScanLines(whole, name)
 }
 
 // isText tells lines of text from pictures and documents by how they start: these have

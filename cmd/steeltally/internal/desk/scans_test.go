@@ -3,8 +3,6 @@ package desk
 import (
 	"context"
 	"errors"
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -14,11 +12,7 @@ import (
 
 func scanFile(t *testing.T, content string) ([]string, error) {
 	t.Helper()
-	file := filepath.Join(t.TempDir(), "scans")
-	if err := os.WriteFile(file, []byte(content), 0o600); err != nil {
-		t.Fatal(err)
-	}
-	return Scans(context.Background(), file)
+	return Scans(context.Background(), strings.NewReader(content), "scans")
 }
 
 // Lines are taken as whatever typed them wrote them: by an editor with a mark at the

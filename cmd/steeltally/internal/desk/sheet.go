@@ -1,6 +1,8 @@
 package desk
 
 import (
+	"io"
+
 	"steeltally/geometry"
 	"steeltally/inventory"
 	"steeltally/labels"
@@ -11,7 +13,11 @@ import (
 type Sheet struct {
 	File  string // the PDF to write
 	Paper string // a4 or letter
+
+	Stdout io.Writer // what "-" stands for as the file
 }
+
+func (s Sheet) outlet() outlet { return outlet{s.File, s.Stdout} }
 
 // Written is what came out on paper.
 type Written struct {
@@ -49,5 +55,5 @@ func (s Sheet) write(pages []labels.Page) (Written, error) {
 			written.Notices = append(written.Notices, inventory.Notice{Text: notice})
 		}
 	}
-	return written, writePDF(s.File, pages)
+	return written, writePDF(s.outlet(), pages)
 }

@@ -31,7 +31,7 @@ func (w *tagWork) deliver(d *Desk) (Printed, error) {
 	case w.job.To != nil:
 		err = pdfTo(w.job.To, pages)
 	default:
-		w.printed.File, err = w.job.Out, writeTags(w.job.Out, pages)
+		w.printed.File, err = w.job.Out, writeTags(d.options.outlet(w.job.Out), pages)
 	}
 	if err != nil {
 		return Printed{}, err
@@ -101,17 +101,17 @@ func (p Printed) Picture() bool { return isPicture(p.File) }
 func isPicture(file string) bool { return strings.EqualFold(filepath.Ext(file), ".png") }
 
 // writeTags writes pages to a file: a PDF, or a picture for each page.
-func writeTags(file string, pages []labels.Page) error {
-	if !isPicture(file) {
-		return writePDF(file, pages)
+func writeTags(to outlet, pages []labels.Page) error {
+	if !isPicture(to.path) {
+		return writePDF(to, pages)
 	}
 	for i, page := range pages {
-		name := file
+		one := to
 		if len(pages) > 1 {
-			ending := filepath.Ext(file)
-			name = fmt.Sprintf("%s-%d%s", strings.TrimSuffix(file, ending), i+1, ending)
+			ending := filepath.Ext(to.path)
+			one.path = fmt.Sprintf("%s-%d%s", strings.TrimSuffix(to.path, ending), i+1, ending)
 		}
-		if err := writeWhole(name, func(w io.Writer) error { return png.Write(w, page) }); err != nil {
+		if err := one.write(func(w io.Writer) error { return png.Write(w, page) }); err != nil {
 			return err
 		}
 	}
@@ -133,9 +133,9 @@ func pdfTo(w io.Writer, pages []labels.Page) error {
 	return err
 }
 
-// writePDF writes pages to a file, which is there whole or not at all.
-func writePDF(path string, pages []labels.Page) error {
-	return writeWhole(path, func(w io.Writer) error { return pdfTo(w, pages) })
+// writePDF writes pages as a PDF where a file goes.
+func writePDF(to outlet, pages []labels.Page) error {
+	return to.write(func(w io.Writer) error { return pdfTo(w, pages) })
 }
 
 // mostInEntry is how many tags one entry notes, so that the history of a piece whose tag

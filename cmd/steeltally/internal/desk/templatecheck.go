@@ -2,7 +2,6 @@ package desk
 
 import (
 	"fmt"
-	"os"
 	"slices"
 	"strings"
 
@@ -21,16 +20,12 @@ type TemplateCheck struct {
 
 // CheckTemplate reads a template's file and lays it out with a tag of every sort: left,
 // right, neither, not to be skated on, nearly empty, at each usual resolution.
-func CheckTemplate(o Options, file string) (TemplateCheck, error) {
+func CheckTemplate(o Options, file string, source []byte) TemplateCheck {
 	check := TemplateCheck{File: file, Faults: []string{}}
-	source, err := os.ReadFile(file)
-	if err != nil {
-		return check, err
-	}
 	template, err := templates.Parse(nameOfFile(file), source)
 	if err != nil {
 		check.Faults = strings.Split(err.Error(), "\n")
-		return check, nil
+		return check
 	}
 	check.About = fmt.Sprintf("%s, %g x %g mm", template.Title, float64(template.Width), float64(template.Height))
 	check.Sheets = o.library().FittingSheets(template)
@@ -42,23 +37,19 @@ func CheckTemplate(o Options, file string) (TemplateCheck, error) {
 			check.lay(template, trial, dpi)
 		}
 	}
-	return check, nil
+	return check
 }
 
 // CheckSheet reads a sheet's file.
-func CheckSheet(file string) (TemplateCheck, error) {
+func CheckSheet(file string, source []byte) TemplateCheck {
 	check := TemplateCheck{File: file, Faults: []string{}}
-	source, err := os.ReadFile(file)
-	if err != nil {
-		return check, err
-	}
 	sheet, err := templates.ParseSheet(nameOfFile(file), source)
 	if err != nil {
 		check.Faults = strings.Split(err.Error(), "\n")
-		return check, nil
+		return check
 	}
 	check.About = sheet.Describe()
-	return check, nil
+	return check
 }
 
 // trial is a content that a template has to show.
