@@ -20,10 +20,18 @@ func (d *Defect) Error() string { return "a fault in this program: " + d.Cause }
 func Guard(step func() error) (err error) {
 	defer func() {
 		if cause := recover(); cause != nil {
-			err = &Defect{Cause: fmt.Sprint(cause), Trail: trail()}
+			err = defectOf(cause)
 		}
 	}()
 	return step()
+}
+
+// defectOf is a fault with its trail; one of another goroutine brings its own.
+func defectOf(cause any) *Defect {
+	if known, ok := cause.(interface{ Trail() string }); ok {
+		return &Defect{Cause: fmt.Sprint(cause), Trail: known.Trail()}
+	}
+	return &Defect{Cause: fmt.Sprint(cause), Trail: trail()}
 }
 
 // mostFrames is how far back a trail goes: that is enough to find a fault.
@@ -31,7 +39,7 @@ const mostFrames = 40
 
 // trail is where the program was; the same fault leaves the same trail.
 func trail() string {
-	const own = 3 // runtime.Callers, this function, and the one that recovered
+	const own = 4 // runtime.Callers, this function, the one before it, and the one that recovered
 	calls := make([]uintptr, mostFrames)
 	frames := runtime.CallersFrames(calls[:runtime.Callers(own, calls)])
 	var lines []string

@@ -6,7 +6,6 @@ import (
 	"image"
 	"math"
 	"slices"
-	"sync"
 	"sync/atomic"
 
 	"steeltally/labels/reader/picture"
@@ -88,7 +87,7 @@ func (s *search) readAll(ctx context.Context, l level, places []place) {
 func (s *search) readSome(l level, places []place) []outcome {
 	outcomes := make([]outcome, len(places))
 	var next atomic.Int64
-	var group sync.WaitGroup
+	var group picture.Crew
 	for range s.workers {
 		group.Go(func() {
 			for i := next.Add(1) - 1; i < int64(len(places)); i = next.Add(1) - 1 {
