@@ -53,7 +53,7 @@ export class Queue {
       }
       if (holdsLines(kept) || !holdsWork(kept)) this.world.all.removeItem(name);
     }
-    if (this.guests.length > 0) this.work();
+    this.work();
   }
 
   // heritage is what a new window goes on with: all that one which is gone left.
