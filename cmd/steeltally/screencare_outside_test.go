@@ -9,7 +9,6 @@ import (
 	"encoding/hex"
 	"fmt"
 	"io"
-	"net"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -163,7 +162,7 @@ func TestWindowsStayInStep(t *testing.T) {
 // that is said, and each is recorded once when it is back.
 func TestTheStationIsLost(t *testing.T) {
 	book := demoBook(t)
-	port := freePort(t)
+	port := anyPort(t)
 	machine := t.TempDir()
 	link, stop := startStationOn(t, machine, "--port", port, "--book", book)
 	s := openScreen(t, link)
@@ -229,17 +228,6 @@ func TestCapsLockChangesNothing(t *testing.T) {
 	capital("r")
 	capital("1")
 	s.wait(`document.getElementById("line").value === "R1"`)
-}
-
-func freePort(t *testing.T) string {
-	t.Helper()
-	l, err := net.Listen("tcp", "127.0.0.1:0")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer l.Close()
-	_, port, _ := net.SplitHostPort(l.Addr().String())
-	return port
 }
 
 // TestPicturesOnTheScreen drops a picture of a tag on the page, and takes one with the

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bufio"
 	"bytes"
 	"context"
 	"fmt"
@@ -12,7 +11,6 @@ import (
 	"strings"
 	"sync"
 	"sync/atomic"
-	"syscall"
 	"testing"
 	"time"
 
@@ -105,24 +103,8 @@ func stationProcess(t *testing.T, program, book string, flags ...string) (addres
 	t.Helper()
 	cmd := exec.Command(program, append([]string{"station", "--port", "0", "--no-open", "--book", book}, flags...)...)
 	cmd.Env = append(cmd.Environ(), "STEELTALLY_MACHINE="+t.TempDir())
-	out, err := cmd.StdoutPipe()
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := cmd.Start(); err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() {
-		cmd.Process.Signal(syscall.SIGTERM)
-		if err := cmd.Wait(); err != nil {
-			t.Error(err)
-		}
-	})
-	lines := bufio.NewScanner(out)
-	if !lines.Scan() {
-		t.Fatal("no link was printed")
-	}
-	link := lines.Text()
+	link, stop := startedStation(t, cmd)
+	t.Cleanup(stop)
 	response, err := http.DefaultTransport.(*http.Transport).Clone().RoundTrip(mustGet(t, link))
 	if err != nil || len(response.Cookies()) == 0 {
 		t.Fatalf("not let in: %v, %+v", err, response)

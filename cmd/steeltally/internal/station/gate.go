@@ -1,31 +1,28 @@
 package station
 
 import (
+	"crypto/rand"
 	"crypto/subtle"
-	"fmt"
-	"net"
+	"io"
 	"net/http"
 	"slices"
+	"time"
 )
 
 // gate lets in the screen of this machine and nobody else: another site's page in the
 // same browser, another program's port and another name for this machine stay outside.
 type gate struct {
 	hosts   []string // with the port; each with http:// before it is an own origin
-	cookie  string
-	token   string
-	secret  string
+	cookie  string   // its name has the port in it: a browser keeps ports no further apart
+	secret  string   // in the cookie, new at each start
+	link    *link
 	origins *http.CrossOriginProtection
 }
 
-func newGate(address net.Addr, o Options) gate {
-	_, port, err := net.SplitHostPort(address.String())
-	if err != nil {
-		port = "0"
-	}
+func newGate(port string, now func() time.Time) gate {
 	return gate{
 		hosts: []string{"127.0.0.1:" + port, "localhost:" + port}, cookie: "steeltally-" + port,
-		token: o.Token, secret: o.Secret, origins: http.NewCrossOriginProtection(),
+		secret: rand.Text(), link: &link{now: now}, origins: http.NewCrossOriginProtection(),
 	}
 }
 
@@ -48,17 +45,22 @@ func (g gate) guard(inside http.Handler) http.Handler {
 		switch {
 		case !slices.Contains(g.hosts, r.Host):
 			http.Error(w, "this is no address of the station", http.StatusForbidden)
+		case isLink(r) && g.link.take(r.URL.Query().Get("token")):
+			g.open(w)
+		case isLink(r) && (g.foreign(r) || !g.known(r)):
+			http.Error(w, "this link has opened a screen before, or is more than a minute old: "+anew, http.StatusUnauthorized)
 		case g.foreign(r):
 			http.Error(w, "another page may not ask the station", http.StatusForbidden)
-		case g.launched(r):
-			g.open(w, r)
 		case !g.known(r):
-			http.Error(w, "open the station with the link that steeltally station printed", http.StatusUnauthorized)
+			http.Error(w, "this page is not let in: "+anew, http.StatusUnauthorized)
 		default:
 			inside.ServeHTTP(w, r)
 		}
 	})
 }
+
+// anew is how one gets in.
+const anew = "press Enter where steeltally station runs, or start steeltally station again"
 
 // foreign tells whether a request comes from a page of another origin. A page on another
 // port of this machine counts as foreign, too, though its requests carry the cookie.
@@ -72,27 +74,29 @@ func (g gate) foreign(r *http.Request) bool {
 	return origin != "" && origin != "http://"+r.Host
 }
 
-// launched tells whether a request is the link that opens the screen.
-func (g gate) launched(r *http.Request) bool {
-	return r.Method == http.MethodGet && r.URL.Path == "/" && same(r.URL.Query().Get("token"), g.token)
+// isLink tells whether somebody follows a link to the screen: from the page that hands it
+// over, which is a page of nobody's, too. What a browser loads ahead uses no link up.
+func isLink(r *http.Request) bool {
+	header := r.Header
+	whole := header.Get("Sec-Fetch-Dest") == "" || header.Get("Sec-Fetch-Dest") == "document"
+	return r.Method == http.MethodGet && r.URL.Path == "/" && r.URL.Query().Has("token") &&
+		whole && header.Get("Origin") == "" && header.Get("Sec-Purpose") == ""
 }
 
-// open gives the screen its cookie and takes the token out of the address.
-func (g gate) open(w http.ResponseWriter, r *http.Request) {
+// open gives the screen its cookie. The page then leads on by itself: to a browser that
+// came from elsewhere the cookie belongs only from here on.
+func (g gate) open(w http.ResponseWriter) {
 	http.SetCookie(w, &http.Cookie{Name: g.cookie, Value: g.secret, Path: "/", HttpOnly: true, SameSite: http.SameSiteStrictMode})
-	http.Redirect(w, r, "/", http.StatusSeeOther)
+	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	io.WriteString(w, forward("/"))
 }
 
+// known tells whether a request has the cookie. Another program of this machine can have
+// set one of the same name: any that is right lets in.
 func (g gate) known(r *http.Request) bool {
-	cookie, err := r.Cookie(g.cookie)
-	return err == nil && same(cookie.Value, g.secret)
+	return slices.ContainsFunc(r.CookiesNamed(g.cookie), func(c *http.Cookie) bool { return same(c.Value, g.secret) })
 }
 
 func same(given, wanted string) bool {
 	return wanted != "" && subtle.ConstantTimeCompare([]byte(given), []byte(wanted)) == 1
-}
-
-// Link is what opens the screen.
-func (s *Station) Link() string {
-	return fmt.Sprintf("http://%s/?token=%s", s.gate.hosts[0], s.gate.token)
 }

@@ -12,6 +12,7 @@ import (
 const (
 	mostLine    = 8 << 20
 	mostPicture = 64 << 20
+	mostHeader  = 1 << 20 // cookies of every other program at this address come along
 	headerTime  = 5 * time.Second
 	readTime    = 60 * time.Second
 	idleTime    = 5 * time.Minute
@@ -24,7 +25,7 @@ func (s *Station) Serve(ctx context.Context, listener net.Listener) error {
 	background, stop := context.WithCancel(ctx)
 	defer stop()
 	server := &http.Server{
-		Handler: s.Handler(), ReadHeaderTimeout: headerTime, ReadTimeout: readTime, IdleTimeout: idleTime, MaxHeaderBytes: 16 << 10,
+		Handler: s.Handler(), ReadHeaderTimeout: headerTime, ReadTimeout: readTime, IdleTimeout: idleTime, MaxHeaderBytes: mostHeader,
 		BaseContext: func(net.Listener) context.Context { return background },
 	}
 	go s.watch(background)

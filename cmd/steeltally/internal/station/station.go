@@ -14,14 +14,13 @@ import (
 type Options struct {
 	Desk    desk.Options
 	Printer string // where tags of changed steel go; empty: they wait to be asked for
-	Token   string // in the link that opens the screen
-	Secret  string // in the cookie of a screen that was opened; it outlives the program
 }
 
 // Station serves the screen.
 type Station struct {
 	options Options
 	gate    gate
+	door    door
 	book    *shared
 	bell    *bell
 	sight   *foresight
@@ -30,7 +29,11 @@ type Station struct {
 
 // New makes a station that is reached at an address.
 func New(o Options, address net.Addr) *Station {
-	s := &Station{options: o, gate: newGate(address, o), book: newShared(o.Desk), bell: newBell(), parts: loadParts()}
+	_, port, err := net.SplitHostPort(address.String())
+	if err != nil {
+		port = "0"
+	}
+	s := &Station{options: o, gate: newGate(port, o.Desk.Now), door: doorOf(o.Desk.Machine, port), book: newShared(o.Desk), bell: newBell(), parts: loadParts()}
 	s.sight = newForesight(s.book, o.Desk)
 	return s
 }

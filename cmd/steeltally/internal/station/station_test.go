@@ -78,11 +78,11 @@ func (s *stand) start() *stand {
 	s.t.Helper()
 	listener, err := net.Listen("tcp", "127.0.0.1:0")
 	must(s.t, err)
-	s.station = New(Options{Desk: s.options, Token: "token", Secret: "secret"}, listener.Addr())
+	s.station = New(Options{Desk: s.options}, listener.Addr())
 	s.server = &httptest.Server{Listener: listener, Config: &http.Server{Handler: s.station.Handler()}}
 	s.server.Start()
 	s.t.Cleanup(s.server.Close)
-	s.cookie = &http.Cookie{Name: s.station.gate.cookie, Value: "secret"}
+	s.cookie = &http.Cookie{Name: s.station.gate.cookie, Value: s.station.gate.secret}
 	return s
 }
 
