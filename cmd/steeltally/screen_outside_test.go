@@ -103,7 +103,7 @@ func openScreen(t *testing.T, link string) *screen {
 		t.Fatal(err)
 	}
 	s.do(chromedp.Navigate(link))
-	s.wait(`document.querySelector("#main section") !== null`)
+	s.arrive()
 	return s
 }
 
@@ -119,14 +119,38 @@ func openDemo(t *testing.T) (s *screen, book string) {
 // another opens a second window of the same browser.
 func (s *screen) another() *screen {
 	s.t.Helper()
+	address, _, _ := strings.Cut(s.link, "?") // the link opens one window, and let this browser in
+	return s.letIn(address)
+}
+
+// letIn opens an address, or a page on this disk, in another window of the same browser.
+func (s *screen) letIn(address string) *screen {
+	s.t.Helper()
 	ctx, stop := chromedp.NewContext(s.ctx)
 	s.t.Cleanup(stop)
 	other := &screen{t: s.t, ctx: ctx, link: s.link}
-	if err := chromedp.Do(ctx, chromedp.Navigate(s.link)); err != nil {
+	if err := chromedp.Do(ctx, chromedp.Navigate(address)); err != nil {
 		s.t.Fatal(err)
 	}
-	other.wait(`document.querySelector("#main section") !== null`)
+	other.arrive()
 	return other
+}
+
+// arrive waits until the screen is there, also over a page that leads on to it.
+func (s *screen) arrive() {
+	s.t.Helper()
+	ctx, cancel := context.WithTimeout(s.ctx, patience)
+	defer cancel()
+	for {
+		there, err := chromedp.Run(ctx, chromedp.Evaluate[bool](`location.search === "" && document.querySelector("#main section") !== null`))
+		if err == nil && there {
+			return
+		}
+		if ctx.Err() != nil {
+			s.t.Fatalf("the screen is not there: %v", err)
+		}
+		time.Sleep(10 * time.Millisecond)
+	}
 }
 
 // patience is how long anything on the screen may take before the test gives up.

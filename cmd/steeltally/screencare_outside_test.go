@@ -177,6 +177,8 @@ func TestTheStationIsLost(t *testing.T) {
 	s.pictures("lost")
 	_, stop = startStationOn(t, machine, "--port", port, "--book", book)
 	defer stop()
+	s.wait(`document.getElementById("trouble").innerText.startsWith("This page is not let in any more")`)
+	s.letIn("file://" + filepath.Join(machine, "station", port+".html")) // as a browser is told of it
 	s.wait(`document.getElementById("trouble").hidden && document.getElementById("waiting").innerText === ""`)
 	s.wait(`document.querySelector("#board h2").innerText.startsWith("Today 5 of")`)
 	for _, p := range players[:5] {

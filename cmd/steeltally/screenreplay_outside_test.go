@@ -13,7 +13,7 @@ import (
 // also over a new load of the page.
 func TestKeptLinesOnTheScreen(t *testing.T) {
 	book := demoBook(t)
-	port := freePort(t)
+	port := anyPort(t)
 	machine := t.TempDir()
 	link, stop := startStationOn(t, machine, "--port", port, "--book", book)
 	s := openScreen(t, link)
@@ -33,8 +33,7 @@ func TestKeptLinesOnTheScreen(t *testing.T) {
 	run[bool](s, `Date.now = window.now, true`)
 	link, stop = startStationOn(t, machine, "--port", port, "--book", book)
 	defer stop()
-	s.link = link
-	s.another() // lets the browser in, should the program have forgotten it
+	s.letIn(link)
 	s.wait(`document.getElementById("trouble").hidden && document.getElementById("waiting").innerText === ""`)
 	const waits = `document.getElementById("waits").innerText.includes("3 lines not done as meant") && document.querySelectorAll(".waits li").length === 3`
 	s.wait(waits)

@@ -136,8 +136,17 @@ setInterval(tick, 500);
 setInterval(() => queue.beat(), 5000);
 window.addEventListener("pagehide", () => queue.leave());
 window.addEventListener("pageshow", () => queue.stay());
-const events = new EventSource("/events");
-events.addEventListener("grown", (e) => { if (e.data !== queue.mark) queue.redraw(); });
-events.addEventListener("open", () => { trouble(""); queue.work(); });
-events.addEventListener("error", () => trouble(lost));
+
+// listen hears of changes. A page that is not let in any more says so, and tries again.
+function listen() {
+  const events = new EventSource("/events");
+  events.addEventListener("grown", (e) => { if (e.data !== queue.mark) queue.redraw(); });
+  events.addEventListener("open", () => { trouble(""); queue.work(); });
+  events.addEventListener("error", () => {
+    if (events.readyState !== EventSource.CLOSED) return trouble(lost);
+    queue.redraw();
+    setTimeout(listen, 1000);
+  });
+}
+listen();
 queue.redraw();

@@ -20,7 +20,7 @@ async function post(path, body) {
   try {
     const response = await fetch(path, { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(body), signal: AbortSignal.timeout(30000) });
     if (response.ok) return { answer: await response.json() };
-    if (response.status === 401) return { text: "This page is not let in any more: open the link that steeltally station prints. What you scan is kept." };
+    if (response.status === 401) return { text: "This page is not let in any more: press Enter where steeltally station runs, or start it again: that opens the screen. What you scan is kept." };
     return { text: await response.text() };
   } catch {
     return { text: lost };
