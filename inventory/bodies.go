@@ -50,7 +50,7 @@ func newBodyOfUse(kind string) Body {
 	return newBodyOfTags(kind)
 }
 
-// newBodyOfTags knows the kinds that have to do with tags and where pieces lie.
+// newBodyOfTags knows the kinds that have to do with tags, where pieces lie, and clocks.
 func newBodyOfTags(kind string) Body {
 	switch kind {
 	case "printed":
@@ -63,6 +63,12 @@ func newBodyOfTags(kind string) Body {
 		return &KnownFromTag{}
 	case "container":
 		return &ContainerNoted{}
+	case "clock-doubted":
+		return &ClockDoubted{}
+	case "clock-right":
+		return &ClockRight{}
+	case "clock-set":
+		return &ClockSet{}
 	}
 	return newBodyOfTravel(kind)
 }

@@ -21,6 +21,8 @@ func NewEntity(ref Ref) Entity {
 		return &Club{}
 	case ref == RosterRef:
 		return &Roster{}
+	case ref == ClocksRef:
+		return &Clocks{}
 	case strings.HasPrefix(text, modelPrefix):
 		return &Model{}
 	case strings.HasPrefix(text, schedulePrefix):

@@ -28,13 +28,19 @@ func (l *Ledger) Add(events ...Event) {
 func (l *Ledger) Refold() {
 	slices.SortFunc(l.events, CompareOrder)
 	voided := Voided(l.events)
+	var sets ClockSets
+	for _, e := range l.events {
+		if set, ok := e.Body.(*ClockSet); ok && voided[e.Key] == (Key{}) {
+			sets.Add(set)
+		}
+	}
 	l.states = map[Ref]Entity{}
 	for _, e := range l.events {
 		if _, isVoid := voided[e.Key]; isVoid {
 			continue
 		}
 		for _, ref := range TouchedOnce(e) {
-			l.apply(ref, e)
+			l.apply(ref, sets.Timed(e))
 		}
 	}
 }

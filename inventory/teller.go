@@ -78,6 +78,9 @@ func (t Teller) lineOfTags(e *Event) string {
 	case *ContainerNoted:
 		return fmt.Sprintf("%s %s is %s", b.Container.Kind(), b.Container.Short(), b.Name)
 	}
+	if line := t.lineOfClock(e); line != "" {
+		return line
+	}
 	return t.lineOfTravel(e)
 }
 

@@ -47,7 +47,11 @@ func (r *reading) entityWith(ref inventory.Ref, recents []recent) (inventory.Ent
 		if state == nil {
 			return nil, nil // a thing of the future: its trail is kept
 		}
-		state.Apply(one.event)
+		timed, err := r.timed(one.event)
+		if err != nil {
+			return nil, err
+		}
+		state.Apply(timed)
 	}
 	if state != nil && len(r.held) < mostHeld {
 		r.held[ref] = state
@@ -108,7 +112,8 @@ func (r *reading) refold(ref inventory.Ref) (inventory.Entity, error) {
 	return state, nil
 }
 
-// countingEventAt reads the event at a spot and tells whether nothing voids it.
+// countingEventAt reads the event at a spot, at its right time, and tells whether nothing
+// voids it.
 func (r *reading) countingEventAt(s spot) (*inventory.Event, bool, error) {
 	e, err := r.eventAt(s)
 	if err != nil {
@@ -119,7 +124,11 @@ func (r *reading) countingEventAt(s spot) (*inventory.Event, bool, error) {
 		return nil, false, err
 	}
 	by, err := r.voidedBy(at)
-	return e, by == nil, err
+	if err != nil || by != nil {
+		return e, false, err
+	}
+	timed, err := r.timed(e)
+	return timed, true, err
 }
 
 // storeState stores the state of a thing, or takes it out where nothing counts.

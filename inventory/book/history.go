@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"time"
 
 	"steeltally/inventory"
 )
@@ -13,6 +14,7 @@ import (
 type Entry struct {
 	inventory.Event
 	VoidedBy *inventory.Key // the correction that voids it, or nil
+	Off      time.Duration  // how much later than noted it happened: its clock stood wrong
 }
 
 // History gives the events that touch a thing in fold order, the voided ones among
@@ -56,12 +58,17 @@ func (r *reading) entryOf(e *inventory.Event) (Entry, error) {
 	if err != nil {
 		return Entry{}, err
 	}
-	by, err := r.voidedBy(at)
-	if err != nil || by == nil {
-		return Entry{Event: *e}, err
+	timed, err := r.timed(e)
+	if err != nil {
+		return Entry{}, err
 	}
-	key := by.packedKey().key()
-	return Entry{*e, &key}, nil
+	shown := Entry{Event: *timed, Off: timed.Noted.Sub(e.Noted)}
+	by, err := r.voidedBy(at)
+	if err == nil && by != nil {
+		key := by.packedKey().key()
+		shown.VoidedBy = &key
+	}
+	return shown, err
 }
 
 // All calls visit with every event in fold order and its line, until visit fails. The

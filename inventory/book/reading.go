@@ -36,6 +36,7 @@ type reading struct {
 	proof   *proof  // nil while a book is being made
 	// verdicts are those on corrections, as far as they were asked for
 	verdicts map[order]verdict
+	clocks   clocks
 }
 
 func newReading(tx *bbolt.Tx, s *shared) (*reading, error) {

@@ -1,6 +1,7 @@
 package book
 
 import (
+	"errors"
 	"maps"
 	"slices"
 
@@ -64,6 +65,7 @@ func (w *writing) forget() error {
 func (w *writing) empty(names ...string) error {
 	w.head.Fold, w.head.Folded = 0, w.head.Last
 	w.recents = nil
+	w.clocks = clocks{}
 	clear(w.held)
 	clear(w.verdicts)
 	for _, name := range names {
@@ -131,11 +133,20 @@ func (w *writing) foldBatch(from order) (order, error) {
 		}
 	}
 	clear(w.trails)
-	return last, nil
+	return last, w.refoldStale()
 }
 
 func (w *writing) foldInto(states map[inventory.Ref]inventory.Entity, e *inventory.Event, at order) error {
 	by, err := w.voidedBy(at)
+	if err != nil {
+		return err
+	}
+	if by == nil {
+		if err := errors.Join(w.noteClock(e, at), w.setClock(e)); err != nil {
+			return err
+		}
+	}
+	timed, err := w.timed(e)
 	if err != nil {
 		return err
 	}
@@ -154,7 +165,7 @@ func (w *writing) foldInto(states map[inventory.Ref]inventory.Entity, e *invento
 			state = inventory.NewEntity(ref)
 		}
 		if state != nil {
-			state.Apply(e)
+			state.Apply(timed)
 			states[ref] = state
 		}
 	}

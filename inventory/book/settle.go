@@ -9,7 +9,14 @@ import (
 
 // take folds an event that was just added: the newest is kept as recent, one that
 // comes between others is folded when the transaction is settled.
-func (w *writing) take(e *inventory.Event, at order, newest bool) {
+func (w *writing) take(e *inventory.Event, at order, newest bool) error {
+	if err := w.noteClock(e, at); err != nil {
+		return err
+	}
+	timed, err := w.timed(e)
+	if err != nil {
+		return err
+	}
 	if !newest {
 		w.outOfOrder = true
 		for _, ref := range inventory.TouchedOnce(e) {
@@ -17,22 +24,25 @@ func (w *writing) take(e *inventory.Event, at order, newest bool) {
 		}
 		w.markStale(e)
 		w.note(e)
-		return
+		return nil
 	}
 	one := recent{event: e, at: at, refs: inventory.TouchedOnce(e)}
 	w.recents = append(w.recents, one)
 	for _, ref := range one.refs {
 		w.touched[ref] = true
 		if state := w.held[ref]; state != nil && !w.stale[ref] {
-			state.Apply(e)
+			state.Apply(timed)
 		}
 	}
 	w.note(e)
+	return nil
 }
 
-// note remembers a correction; what it voids is looked at before states are.
+// note remembers a correction, or that a clock was set right; what it voids, or is about,
+// is looked at before states are.
 func (w *writing) note(e *inventory.Event) {
-	if len(inventory.Voids(e)) > 0 {
+	_, isSet := e.Body.(*inventory.ClockSet)
+	if isSet || len(inventory.Voids(e)) > 0 {
 		w.voiding = append(w.voiding, e)
 	}
 }
@@ -45,6 +55,9 @@ func (w *writing) spread() error {
 	}
 	seen := map[inventory.Key]bool{}
 	for ; len(w.voiding) > 0; w.voiding = w.voiding[1:] {
+		if err := w.setClock(w.voiding[0]); err != nil {
+			return err
+		}
 		for _, key := range inventory.Voids(w.voiding[0]) {
 			if seen[key] {
 				continue
@@ -72,9 +85,7 @@ func (w *writing) spreadTo(key inventory.Key) error {
 	if err != nil {
 		return err
 	}
-	if len(inventory.Voids(target)) > 0 {
-		w.voiding = append(w.voiding, target)
-	}
+	w.note(target)
 	return w.revise(target, at)
 }
 
@@ -125,6 +136,17 @@ func (w *writing) settle() error {
 			return err
 		}
 	}
+	if err := w.refoldStale(); err != nil {
+		return err
+	}
+	w.head.Folded = w.head.Last
+	w.recents, w.outOfOrder = nil, false
+	clear(w.trails)
+	return nil
+}
+
+// refoldStale folds anew what has to be, where all trails are stored.
+func (w *writing) refoldStale() error {
 	for _, ref := range slices.Sorted(maps.Keys(w.stale)) {
 		state, err := w.refold(ref)
 		if err != nil {
@@ -134,9 +156,6 @@ func (w *writing) settle() error {
 			return err
 		}
 	}
-	w.head.Folded = w.head.Last
-	w.recents, w.outOfOrder = nil, false
-	clear(w.trails)
 	clear(w.stale)
 	return nil
 }

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 	"time"
 
 	"steeltally/inventory"
@@ -122,6 +123,8 @@ func (e *TicketError) Error() string {
 func (w *writing) checkSame(stamp Stamp, earlier []inventory.Event, decide Decide) error {
 	another := &TicketError{stamp.Ticket, earlier}
 	drafts, err := w.decide(decide)
+	drafts = slices.DeleteFunc(drafts, func(d inventory.Draft) bool { return isDoubt(d.Body) })
+	earlier = slices.DeleteFunc(slices.Clone(earlier), func(e inventory.Event) bool { return isDoubt(e.Body) })
 	if err != nil || len(drafts) != len(earlier) {
 		return another
 	}
@@ -131,6 +134,12 @@ func (w *writing) checkSame(stamp Stamp, earlier []inventory.Event, decide Decid
 		}
 	}
 	return nil
+}
+
+// isDoubt tells whether a body is about the clock by which the others are dated.
+func isDoubt(body inventory.Body) bool {
+	_, ok := body.(*inventory.ClockDoubted)
+	return ok
 }
 
 // sameEntry tells whether a draft says what an event says: the same body, about the same

@@ -85,6 +85,7 @@ func (w *writing) noteVoids(e *inventory.Event, at order) error {
 			return err
 		}
 		clear(w.verdicts) // others may be void now, or not any more
+		w.clocks.counts = nil
 	}
 	return nil
 }

@@ -95,8 +95,7 @@ func (w *writing) add(e *inventory.Event, line []byte) error {
 	if newest {
 		w.head.Last = at
 	}
-	w.take(e, at, newest)
-	return nil
+	return w.take(e, at, newest)
 }
 
 // gapError says that an event does not follow the last of its writer.

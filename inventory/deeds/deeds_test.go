@@ -12,8 +12,9 @@ import (
 func allDeeds() []Deed {
 	return []Deed{
 		AddPair{}, AddPlayer{}, AddSession{}, ChangeClub{}, ChangePlayer{}, ChangeSteel{}, DeclareModel{}, FindOld{}, FindManyOld{}, FoundClub{},
-		GiveRole{}, Grind{}, GrindMany{}, Inspect{}, KeepAll{}, KnowFromTags{}, MakeSet{}, MeasureSteel{}, NoteContainer{},
-		NotePrints{}, NoteSpecs{}, OtherPlayer{}, OtherSet{}, PutAt{}, PutSetIn{}, RefuseChange{}, ReportDamage{},
+		GiveRole{}, Grind{}, GrindMany{}, Inspect{}, KeepAll{}, KeepClock{}, KnowFromTags{},
+		MakeSet{}, MeasureSteel{}, NoteContainer{},
+		NotePrints{}, NoteSpecs{}, OtherPlayer{}, OtherSet{}, PutAt{}, PutSetIn{}, RefuseChange{}, ReportDamage{}, SetClock{},
 		ReserveBlank{}, RivetOff{}, RivetOn{}, StockIn{}, SwapSides{}, TakeOut{}, TakeRunnerOut{}, Undo{},
 		NoteTry{}, NoteSkated{}, NotePitch{}, SetRules{}, HandOver{}, TakeBack{}, NoteAnswer{}, Scrap{}, CallEmergency{},
 		EndEmergency{}, CloseEmergency{}, AddTrip{}, ChangeRoster{}, Pack{}, CountTrunks{}, NoteKit{}, CallUp{}, Promote{}, Trade{}, ImportSchedule{},

@@ -13,6 +13,11 @@ func checkNothingStandsOn(v inventory.View, e *inventory.Event, going []inventor
 		return inventory.Refuse("say it anew with steeltally club, or make another book with steeltally init", "what is said of the club can't be undone")
 	case *inventory.Correction:
 		return checkNothingSince(v, e.Key, b, going)
+	case *inventory.ClockDoubted:
+		if slices.Contains(going, b.FirstOf(e.Key)) {
+			return nil // with what it is about
+		}
+		return inventory.Refuse("steeltally clock right, or steeltally clock set", "a clock in doubt is settled by saying whether it stood right")
 	case *inventory.Reserved:
 		return inventory.Refuse("throw the blank tags away that you don't need; there are numbers enough", "numbers that were kept for blank tags stay kept")
 	case *inventory.SetMade, *inventory.StockedIn, *inventory.PairNoted, *inventory.PlayerNoted, *inventory.FoundOld:

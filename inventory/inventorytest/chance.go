@@ -107,8 +107,10 @@ func (c Chance) Fill(v reflect.Value) {
 		v.SetString(c.Word())
 	case reflect.Bool:
 		v.SetBool(c.IntN(2) == 0)
-	case reflect.Int:
+	case reflect.Int, reflect.Int64:
 		v.SetInt(int64(c.IntN(30)))
+	case reflect.Uint64:
+		v.SetUint(c.Uint64N(30))
 	case reflect.Float64:
 		v.SetFloat(float64(c.IntN(2000)) / 100)
 	default:
@@ -123,6 +125,8 @@ func (c Chance) fillOwn(v reflect.Value) bool {
 		v.SetUint(uint64(c.Number()))
 	case inventory.Key:
 		v.Set(reflect.ValueOf(c.Key()))
+	case inventory.Writer:
+		v.SetString(string(c.Key().Writer))
 	case inventory.When:
 		v.Set(reflect.ValueOf(c.When()))
 	case inventory.Cut:

@@ -18,6 +18,7 @@ const (
 	WorkSuspect   Sort = "suspect"   // may be broken: look
 	WorkUnworked  Sort = "unworked"  // what waits there can't be told
 	WorkConflict  Sort = "conflict"  // entries that can't both be right
+	WorkClock     Sort = "clock"     // entries that were noted under a clock in doubt
 	WorkOverdue   Sort = "overdue"   // should be back, or answered
 	WorkReturned  Sort = "returned"  // is back: look, measure
 	WorkAsk       Sort = "ask"       // something that a player has to be asked
@@ -62,7 +63,7 @@ func playersBySweater(v inventory.View, at time.Time) []*inventory.Player {
 }
 
 func sorts() []Sort {
-	return []Sort{WorkUnsafe, WorkEmergency, WorkSuspect, WorkUnworked, WorkConflict, WorkOverdue, WorkReturned, WorkAsk, WorkSpare}
+	return []Sort{WorkUnsafe, WorkEmergency, WorkSuspect, WorkUnworked, WorkConflict, WorkClock, WorkOverdue, WorkReturned, WorkAsk, WorkSpare}
 }
 
 // try adds what waits somewhere; where that can't be told, this waits.

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"slices"
 	"testing"
+	"time"
 
 	"steeltally/inventory"
 	"steeltally/inventory/book"
@@ -44,6 +45,25 @@ func (n *naive) firstVoiding(place int) int {
 
 func (n *naive) voidedBy(place int) int { return n.void[place] }
 
+// timed is an event at its time by a right clock: all that counts and names it is added up.
+func (n *naive) timed(place int) *inventory.Event {
+	e := n.events[place]
+	for i := range n.events {
+		set, ok := n.events[i].Body.(*inventory.ClockSet)
+		if !ok || set.Of != e.Writer || n.voidedBy(i) >= 0 {
+			continue
+		}
+		for _, run := range set.Entries {
+			if e.Sequence >= run.First && e.Sequence < run.First+run.Count {
+				by := time.Duration(set.By) * time.Second
+				e.Noted = e.Noted.Add(by)
+				e.Happened = inventory.Between(e.Happened.Start.Add(by), e.Happened.End.Add(by))
+			}
+		}
+	}
+	return &e
+}
+
 // touching lists the events of every thing.
 func (n *naive) touching() map[inventory.Ref][]int {
 	things := map[inventory.Ref][]int{}
@@ -60,7 +80,7 @@ func (n *naive) fold(ref inventory.Ref, places []int) inventory.Entity {
 	counting := 0
 	for _, place := range places {
 		if state != nil && n.voidedBy(place) < 0 {
-			state.Apply(&n.events[place])
+			state.Apply(n.timed(place))
 			counting++
 		}
 	}
@@ -168,6 +188,9 @@ func (n *naive) checkHistory(t testing.TB, b *book.Book, ref inventory.Ref, plac
 	}
 	for i, shown := range history {
 		by := n.voidedBy(places[i])
+		if timed := n.timed(places[i]); shown.Happened != timed.Happened || !shown.Noted.Equal(timed.Noted) {
+			t.Errorf("%s: the history shows %v at %v, want %v", ref, shown.Key, shown.Happened, timed.Happened)
+		}
 		if shown.Key != n.events[places[i]].Key || (by >= 0) != (shown.VoidedBy != nil) {
 			t.Errorf("%s: the history shows %v (voided %v) where %v (voided %v) is",
 				ref, shown.Key, shown.VoidedBy != nil, n.events[places[i]].Key, by >= 0)

@@ -10,7 +10,7 @@ import (
 )
 
 // Drawer draws random actions on a few pieces: work, moves, corrections of earlier
-// events and of corrections, kinds that no version knows. They need make no sense:
+// events and of corrections, clocks set right, kinds that no version knows. They need make no sense:
 // the fold is total.
 type Drawer struct {
 	random *rand.Rand
@@ -67,6 +67,28 @@ func (d *Drawer) body() inventory.Body {
 	case 4:
 		text := fmt.Sprintf(`{"runner":"%s","glow":%d}`, d.Piece(inventory.KindRunner), d.random.IntN(9))
 		return &inventory.Foreign{Name: "polish", Raw: json.RawMessage(text)}
+	case 5:
+		return d.clock()
+	}
+	return d.grind()
+}
+
+// clock draws that a clock was in doubt, or right, or set right over some stretches of
+// entries, now and then.
+func (d *Drawer) clock() inventory.Body {
+	if len(d.Known) == 0 {
+		return d.grind()
+	}
+	known := d.Known[d.random.IntN(len(d.Known))]
+	switch d.random.IntN(6) {
+	case 0:
+		return &inventory.ClockDoubted{Entries: 1, Last: inventory.At(Noted())}
+	case 1:
+		return &inventory.ClockRight{Doubts: []inventory.Key{known}}
+	case 2, 3:
+		first := known.Sequence - min(known.Sequence-1, d.random.Uint64N(20))
+		runs := []inventory.Run{{First: first, Count: 1 + d.random.Uint64N(4)}, {First: first + 4 + d.random.Uint64N(3), Count: 1 + d.random.Uint64N(9)}}
+		return &inventory.ClockSet{Of: known.Writer, Entries: runs, By: (d.random.Int64N(4001) - 2000) * 3600, Doubts: []inventory.Key{known}}
 	}
 	return d.grind()
 }

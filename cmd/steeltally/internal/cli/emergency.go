@@ -40,7 +40,7 @@ steeltally emergency done says it afterwards.` + "\n" + cautions,
 func (a *app) emergency(who string, alarm desk.Alarm) error {
 	var rescue desk.Rescue
 	var done desk.Done
-	err := a.withDesk(func(d *desk.Desk) (err error) {
+	err := a.atOnce(func(d *desk.Desk) (err error) {
 		if alarm.Who, err = a.playerToAct(d, who); err != nil {
 			return err
 		}

@@ -124,7 +124,7 @@ func (a *app) addVerbs(root *cobra.Command) {
 		a.damageVerb(), a.refuseVerb(), a.inspectVerb(), a.putVerb(), a.foundVerb(), a.undoVerb(),
 		a.playerVerb(), a.specsVerb(), a.pairVerb(), a.setVerb(), a.modelVerb(), a.stockinVerb(), a.rivetVerb(), a.gameVerb(),
 		a.tagVerb(), a.readVerb(), a.historyVerb(),
-		a.initVerb(), a.clubVerb(), a.printerVerb(), a.templateVerb(), a.sheetVerb(), a.verifyVerb(), a.backupVerb(), a.rebuildVerb(), a.mergeVerb(), a.setasideVerb(), a.exportVerb(), a.importVerb(), a.demoVerb(),
+		a.initVerb(), a.clubVerb(), a.clockVerb(), a.printerVerb(), a.templateVerb(), a.sheetVerb(), a.verifyVerb(), a.backupVerb(), a.rebuildVerb(), a.mergeVerb(), a.setasideVerb(), a.exportVerb(), a.importVerb(), a.demoVerb(),
 	)
 	root.AddCommand(a.lookVerbs()...)
 }
@@ -154,8 +154,19 @@ func (a *app) machine() string {
 	return filepath.Join(folder, "machine.toml")
 }
 
-// withDesk opens the book for an action.
-func (a *app) withDesk(act func(*desk.Desk) error) error { return with(desk.Open, a.options(), act) }
+// withDesk opens the book for an action, once the clock is not in doubt or nobody is there
+// to ask.
+func (a *app) withDesk(act func(*desk.Desk) error) error {
+	return a.atOnce(func(d *desk.Desk) error {
+		if err := a.askClock(d); err != nil {
+			return err
+		}
+		return act(d)
+	})
+}
+
+// atOnce opens the book for what can't wait for an answer.
+func (a *app) atOnce(act func(*desk.Desk) error) error { return with(desk.Open, a.options(), act) }
 
 // reading opens the book for a question, beside others that read.
 func (a *app) reading(ask func(*desk.Desk) error) error {

@@ -130,6 +130,9 @@ func doneObject(d desk.Done, extra map[string]any) map[string]any {
 	if d.Repeated {
 		object["repeated"] = true
 	}
+	if d.Doubt != nil {
+		object["clock_in_doubt"] = map[string]any{"says": d.Doubt.Says, "last_noted": d.Doubt.Last}
+	}
 	if len(d.Notices) > 0 {
 		object["notices"] = d.Notices
 	}

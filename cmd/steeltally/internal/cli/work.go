@@ -14,6 +14,7 @@ var workSections = [...]struct{ sort, heading string }{
 	{"unworked", "COULD NOT BE WORKED OUT"},
 	{"conflict", "THE RECORD CONTRADICTS ITSELF"},
 	{"aside", "NOT IN THE RECORD"},
+	{"clock", "THE MACHINE'S CLOCK"},
 	{"overdue", "OVERDUE"},
 	{"returned", "BACK WITH THE CLUB"},
 	{"ask", "ASK THE PLAYER"},

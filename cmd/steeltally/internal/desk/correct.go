@@ -187,7 +187,7 @@ func lastActionOf(events []inventory.Event) []inventory.Event {
 // a correction, or that tags came out.
 func isAside(e *inventory.Event) bool {
 	switch e.Body.(type) {
-	case *inventory.Correction, *inventory.Printed:
+	case *inventory.Correction, *inventory.Printed, *inventory.ClockDoubted:
 		return true
 	}
 	return false

@@ -40,6 +40,7 @@ type Desk struct {
 	zone    *time.Location
 	moment  inventory.When // zero: now, whenever that is
 	warned  atomic.Bool    // that the disk is all but full
+	trusted time.Time      // what the clock said when a person said that it is right; zero: nobody did
 
 	toTell  []inventory.Notice // once, with what is done first
 	telling sync.Once
@@ -123,7 +124,8 @@ type Done struct {
 	Lines    []string // what was recorded, in words
 	Back     []string // what was taken back, in words
 	Notices  []inventory.Notice
-	Repeated bool // an earlier action had the caller's key: this is what it recorded
+	Doubt    *ClockDoubt // of the clock by which it is dated
+	Repeated bool        // an earlier action had the caller's key: this is what it recorded
 }
 
 // With adds what was noticed later.
@@ -164,7 +166,7 @@ func (d *Desk) act(choose choose) (Done, error) {
 			return nil, err
 		}
 		outcome, err = deed.Decide(v, m)
-		return outcome.Drafts, err
+		return append(outcome.Drafts, d.doubted(v, outcome.Drafts, m.Now)...), err
 	})
 	if err != nil {
 		return Done{}, d.sayOther(err)
@@ -172,7 +174,11 @@ func (d *Desk) act(choose choose) (Done, error) {
 	if len(before) > 0 || !decided {
 		return d.repeated(events)
 	}
-	done := Done{Events: events, Notices: outcome.Notices}
+	events, doubt := apart(events)
+	done := Done{Events: events, Notices: outcome.Notices, Doubt: doubt}
+	if doubt != nil {
+		done.Notices = append(done.Notices, d.doubtNotice(*doubt))
+	}
 	done.Notices = append(done.Notices, d.told()...)
 	done.Lines, err = d.linesOf(events)
 	return done, err

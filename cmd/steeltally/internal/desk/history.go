@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"fmt"
 	"slices"
 	"time"
 
@@ -91,12 +92,18 @@ func (h *History) until(asked inventory.When, all bool) {
 }
 
 func (d *Desk) tell(v inventory.View, entries []book.Entry) []HistoryLine {
-	teller := inventory.Teller{View: v}
+	teller, clocks := inventory.Teller{View: v}, inventory.ClocksOf(v)
 	lines := make([]HistoryLine, len(entries))
 	for i, entry := range entries {
 		lines[i] = HistoryLine{
 			Key: entry.Key, Happened: entry.Happened.Say(d.zone), When: entry.Happened, Noted: entry.Noted,
 			Who: entry.Who, Kind: entry.Body.Kind(), Words: teller.Line(&entry.Event), VoidedBy: entry.VoidedBy, Body: entry.Body,
+		}
+		if entry.Off != 0 {
+			lines[i].Words += fmt.Sprintf(" (by a clock that stood wrong: %s)", inventory.At(entry.Noted.Add(-entry.Off)).Say(d.zone))
+		}
+		if clocks.DoubtedAt(entry.Key) {
+			lines[i].Words += " (the clock was in doubt)"
 		}
 	}
 	return lines

@@ -31,6 +31,7 @@ func (d *Desk) Known() (Done, bool, error) {
 	if err != nil || len(events) == 0 {
 		return Done{}, false, err
 	}
+	events, _ = apart(events)
 	if events[0].Asked != d.options.Asked {
 		return Done{}, false, d.sayOther(&book.TicketError{Ticket: d.options.Ticket, Recorded: events})
 	}
@@ -56,7 +57,8 @@ func (d *Desk) Again() (Done, bool, error) {
 // repeated tells what an action came to that was given again with the caller's key, and
 // that it was taken back since.
 func (d *Desk) repeated(events []inventory.Event) (done Done, err error) {
-	done = Done{Events: events, Repeated: true}
+	events, doubt := apart(events)
+	done = Done{Events: events, Repeated: true, Doubt: doubt}
 	done.Notices = append(done.Notices, inventory.Notice{
 		Text: fmt.Sprintf("key %q was given before: this is what was recorded then, and nothing was added", d.options.Ticket),
 		Hint: "a new entry needs a key of its own",
@@ -88,7 +90,8 @@ func (d *Desk) sayOther(err error) error {
 	if !errors.As(err, &other) {
 		return err
 	}
-	lines, linesErr := d.linesOf(other.Recorded)
+	recorded, _ := apart(other.Recorded)
+	lines, linesErr := d.linesOf(recorded)
 	if linesErr != nil {
 		return errors.Join(err, linesErr)
 	}

@@ -78,7 +78,7 @@ func (d *Desk) notePrints(p Printed) error {
 	now := d.options.Now()
 	_, err := d.book.Record(d.stamp(now), func(v inventory.View) ([]inventory.Draft, error) {
 		outcome, err := notes.Decide(v, deeds.Moment{Happened: inventory.At(now), Now: now})
-		return outcome.Drafts, err
+		return append(outcome.Drafts, d.doubted(v, outcome.Drafts, now)...), err
 	})
 	return err
 }

@@ -9,7 +9,7 @@ import (
 
 // For is the same open book for another caller's key, so that several can use it at once.
 func (d *Desk) For(ticket, who string) *Desk {
-	other := &Desk{options: d.options, book: d.book, zone: d.zone, moment: d.moment}
+	other := &Desk{options: d.options, book: d.book, zone: d.zone, moment: d.moment, trusted: d.trusted}
 	other.options.Ticket, other.options.Who = ticket, who
 	return other
 }

@@ -175,6 +175,7 @@ func (j *Jig) done(done desk.Done, err error) error {
 	if err == nil {
 		j.reply.Done = append(j.reply.Done, done)
 		j.State.Keep(done)
+		j.askClock(done)
 	}
 	return err
 }

@@ -19,6 +19,7 @@ const (
 	askBack  = "back"  // how did the player get back on the ice?
 	askTake  = "take"  // take back what was recorded elsewhere?
 	askTall  = "tall"  // how high is the steel, left and right?
+	askClock = "clock" // is the machine's clock right?
 )
 
 // Question waits for an answer. A choice is made by its number from 1. A scan is never
@@ -31,12 +32,13 @@ type Question struct {
 	Players []inventory.Number `json:"players,omitempty"` // of the choices
 	Number  inventory.Number   `json:"number,omitzero"`   // of the blank tag
 	Inquiry *Inquiry           `json:"inquiry,omitempty"`
+	Doubt   inventory.Key      `json:"doubt,omitzero"` // of the clock
 	Origin
 }
 
 // YesOrNo tells whether the answer is one of these.
 func (q Question) YesOrNo() bool {
-	return slices.Contains([]string{askAgain, askNamed, askSlip, askTake}, q.Sort)
+	return slices.Contains([]string{askAgain, askNamed, askSlip, askTake, askClock}, q.Sort)
 }
 
 func (j *Jig) ask(q Question) {
@@ -67,6 +69,8 @@ func (j *Jig) answer(q Question, text string) (bool, error) {
 		return j.answerWhy(q, text)
 	case askTall:
 		return j.answerHeights(text)
+	case askClock:
+		return j.answerClock(q, text)
 	case askBack:
 		if isScan(text) || q.Inquiry == nil {
 			j.say("left open")
@@ -86,14 +90,23 @@ func isScan(text string) bool {
 // yesOrNo does what was asked about where the answer is yes; an action card can say it,
 // too.
 func (j *Jig) yesOrNo(q Question, text, otherwise string) (bool, error) {
-	word := strings.ToLower(text)
-	action, _ := actionOf(text)
-	if action == inventory.ActYes || word == "y" || word == "yes" {
+	if IsYes(text) {
 		j.sure = q.Sort != askNamed // who it is says nothing of a second grind
 		return true, j.line(q.Line)
 	}
 	j.say(otherwise)
-	return action == inventory.ActNo || slices.Contains([]string{"", "n", "no"}, word), nil
+	return text == "" || isNo(text), nil
+}
+
+// IsYes tells whether an answer is yes, typed or scanned from the action card.
+func IsYes(text string) bool {
+	action, _ := actionOf(text)
+	return action == inventory.ActYes || slices.Contains([]string{"y", "yes"}, strings.ToLower(text))
+}
+
+func isNo(text string) bool {
+	action, _ := actionOf(text)
+	return action == inventory.ActNo || slices.Contains([]string{"n", "no"}, strings.ToLower(text))
 }
 
 // WhichPlayer asks which of several players is meant.

@@ -1,0 +1,174 @@
+package desk
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"steeltally/inventory"
+	"steeltally/inventory/deeds"
+)
+
+// ClockDoubt is a clock that says something far from what was noted last.
+type ClockDoubt struct {
+	Says, Last inventory.When
+	Event      inventory.Key // that keeps the doubt; zero where nothing was recorded yet
+}
+
+// notedView is a view that knows when the last entries were noted.
+type notedView interface{ LastNoted() (own, any time.Time) }
+
+// lastNoted is when entries were noted last.
+func lastNoted(v inventory.View) (deeds.Noted, bool) {
+	noted, ok := v.(notedView)
+	if !ok {
+		return deeds.Noted{}, false
+	}
+	own, any := noted.LastNoted()
+	return deeds.Noted{Own: own, Any: any}, true
+}
+
+// doubted is the draft that says of those before it that the clock was in doubt, where it
+// is and no person said that it is right. What sets a clock right is not in doubt itself.
+func (d *Desk) doubted(v inventory.View, drafts []inventory.Draft, now time.Time) []inventory.Draft {
+	noted, ok := lastNoted(v)
+	if !ok || len(drafts) == 0 {
+		return nil
+	}
+	switch drafts[0].Body.(type) {
+	case *inventory.ClockSet, *inventory.ClockRight:
+		return nil
+	}
+	last, doubted := noted.Doubts(now)
+	if !doubted || d.trusts(now) {
+		return nil
+	}
+	body := &inventory.ClockDoubted{Entries: len(drafts), Last: inventory.At(last)}
+	return []inventory.Draft{{Happened: inventory.At(now), Body: body}}
+}
+
+// apart takes from an action's entries the one that says that the clock was in doubt.
+func apart(events []inventory.Event) ([]inventory.Event, *ClockDoubt) {
+	if n := len(events) - 1; n > 0 {
+		if body, ok := events[n].Body.(*inventory.ClockDoubted); ok {
+			return events[:n], &ClockDoubt{inventory.At(events[n].Noted), body.Last, events[n].Key}
+		}
+	}
+	return events, nil
+}
+
+// ClockDoubt tells whether the machine's clock lies far from what was noted last, so that
+// a person can be asked before anything is recorded.
+func (d *Desk) ClockDoubt() (doubt *ClockDoubt, err error) {
+	now := d.options.Now()
+	err = d.book.Read(func(v inventory.View) error {
+		if noted, ok := lastNoted(v); ok {
+			if last, doubted := noted.Doubts(now); doubted {
+				doubt = &ClockDoubt{Says: inventory.At(now), Last: inventory.At(last)}
+			}
+		}
+		return nil
+	})
+	return doubt, err
+}
+
+// TrustClock takes a person's word that what this machine's clock says is right.
+func (d *Desk) TrustClock() { d.trusted = d.options.Now() }
+
+// trusts tells whether the clock goes on from where a person said that it is right.
+func (d *Desk) trusts(now time.Time) bool {
+	if d.trusted.IsZero() {
+		return false
+	}
+	_, doubted := deeds.Noted{Own: d.trusted, Any: d.trusted}.Doubts(now)
+	return !doubted
+}
+
+// SayDoubt says what a clock says, and what was noted last.
+func (d *Desk) SayDoubt(doubt ClockDoubt) string {
+	const layout = "Mon 2 Jan 2006 15:04"
+	return fmt.Sprintf("this machine says %s; the last entry was noted on %s", doubt.Says.Start.In(d.zone).Format(layout), doubt.Last.Start.In(d.zone).Format(layout))
+}
+
+// doubtNotice says of what was recorded that the clock is in doubt.
+func (d *Desk) doubtNotice(doubt ClockDoubt) inventory.Notice {
+	return inventory.Notice{
+		Text: d.SayDoubt(doubt) + ": recorded and flagged, until somebody says whether the clock is right",
+		Hint: "is it right: steeltally clock right; is it wrong: set the machine's clock, then steeltally clock set",
+	}
+}
+
+// ClockState is what is known of the clocks.
+type ClockState struct {
+	Now    time.Time
+	Last   time.Time // when this machine, or where it noted nothing yet any, noted something last
+	Doubts []inventory.ClockDoubt
+}
+
+// ClockState tells what this machine's clock says, and which entries are in doubt.
+func (d *Desk) ClockState() (state ClockState, err error) {
+	state.Now = d.options.Now()
+	err = d.book.Read(func(v inventory.View) error {
+		if noted, ok := lastNoted(v); ok {
+			if state.Last = noted.Own; state.Last.IsZero() {
+				state.Last = noted.Any
+			}
+		}
+		state.Doubts = inventory.ClocksOf(v).Open()
+		return nil
+	})
+	return state, err
+}
+
+// KeepClock says that clocks in doubt stood right: all, or those when entries were noted.
+func (d *Desk) KeepClock(entries ...string) (Done, error) {
+	keys, err := d.keysOf(entries)
+	if err != nil {
+		return Done{}, err
+	}
+	return d.act(func(v inventory.View, _ deeds.Moment) (deeds.Deed, error) {
+		open := inventory.ClocksOf(v).Open()
+		for _, key := range keys {
+			if !slices.ContainsFunc(open, func(doubt inventory.ClockDoubt) bool { return doubt.Entry == key || doubt.Event == key }) {
+				return nil, inventory.Refuse("steeltally clock shows what is", "the clock is not in doubt at entry %s", key)
+			}
+		}
+		if len(keys) > 0 {
+			open = slices.DeleteFunc(open, func(doubt inventory.ClockDoubt) bool {
+				return !slices.Contains(keys, doubt.Entry) && !slices.Contains(keys, doubt.Event)
+			})
+		}
+		return deeds.KeepClock{Doubts: open}, nil
+	})
+}
+
+// TakeBackUnder takes back what was recorded under a clock in doubt, and with it the doubt.
+func (d *Desk) TakeBackUnder(doubt inventory.Key) (Done, error) {
+	entry, err := d.book.Find(doubt)
+	if err != nil {
+		return Done{}, err
+	}
+	taken := Correction{Words: "the clock was wrong"}
+	if body, ok := entry.Body.(*inventory.ClockDoubted); ok {
+		for back := uint64(max(body.Entries, 0)); back > 0 && back < doubt.Sequence; back-- {
+			taken.Keys = append(taken.Keys, wholeKey(inventory.Key{Writer: doubt.Writer, Sequence: doubt.Sequence - back}))
+		}
+	}
+	taken.Keys = append(taken.Keys, wholeKey(doubt))
+	return d.Correct(taken)
+}
+
+// wholeKey is a key with all digits of its writer.
+func wholeKey(key inventory.Key) string { return fmt.Sprintf("%d@%s", key.Sequence, key.Writer) }
+
+func (d *Desk) keysOf(texts []string) ([]inventory.Key, error) {
+	var keys []inventory.Key
+	for _, text := range texts {
+		entry, err := d.book.FindTyped(text)
+		if err != nil {
+			return nil, err
+		}
+		keys = append(keys, entry.Key)
+	}
+	return keys, nil
+}

@@ -1,0 +1,31 @@
+package jig
+
+import "steeltally/cmd/steeltally/internal/desk"
+
+// askClock asks about the machine's clock where it is far from what was noted before. What
+// was done is recorded by then and flagged, so that nothing is lost where nobody answers.
+func (j *Jig) askClock(done desk.Done) {
+	if done.Doubt == nil || !j.MayAsk {
+		return
+	}
+	j.ask(Question{Sort: askClock, Text: j.Desk.SayDoubt(*done.Doubt) + ". Is that right? (y/n)", Doubt: done.Doubt.Event})
+}
+
+// answerClock settles the doubt where the clock is right, and takes back what was recorded
+// under it where it is wrong. What is no answer leaves it open work.
+func (j *Jig) answerClock(q Question, text string) (bool, error) {
+	switch {
+	case IsYes(text):
+		done, err := j.Desk.KeepClock(q.Doubt.String())
+		if err == nil {
+			j.reply.Done = append(j.reply.Done, done)
+		}
+		return true, err
+	case isNo(text):
+		err := j.done(j.Desk.TakeBackUnder(q.Doubt))
+		j.say("set this machine's clock, then scan it again")
+		return true, err
+	}
+	j.say("the clock stays in doubt: steeltally clock right settles it")
+	return text == "", nil
+}
