@@ -15,19 +15,17 @@ import (
 // The bounds of what a record can hold. They are wider than what deeds allow, so that
 // whatever any version took from a person is inside of them.
 const (
-	mostHeld      geometry.Millimetre = 20_000 // of any length
-	mostHighRead  geometry.Millimetre = 100    // of a height, kept as read
-	mostCount                         = 1_000_000
-	mostWords                         = 1 << 16 // bytes of one text
-	leastHeldYear                     = 1950
-	mostHeldYear                      = 2199
+	mostHeld     geometry.Millimetre = 20_000 // of any length
+	mostHighRead geometry.Millimetre = 100    // of a height, kept as read
+	mostCount                        = 1_000_000
+	mostWords                        = 1 << 16 // bytes of one text
 )
 
 // CheckHeld tells what of an event that another book brings can't be, or nothing. What a
 // newer version wrote into it is not looked at.
 func (e *Event) CheckHeld() error {
-	if year := e.Noted.UTC().Year(); year < leastHeldYear || year > mostHeldYear {
-		return fmt.Errorf("it was noted in the year %d", year)
+	if !At(e.Noted).inYears() || e.Noted.IsZero() {
+		return fmt.Errorf("it was noted in the year %d", e.Noted.UTC().Year())
 	}
 	if e.More < 0 || e.More > mostCount {
 		return fmt.Errorf("%d entries of the same action can't follow", e.More)
@@ -93,7 +91,7 @@ func checkHeldInside(name string, v reflect.Value) error {
 }
 
 func checkHeldWhen(w When) error {
-	if !w.Unknown() && (w.Start.Year() < leastHeldYear || w.End.Year() > mostHeldYear) {
+	if !w.inYears() {
 		return fmt.Errorf("the year %d can't be", w.Start.Year())
 	}
 	return nil
@@ -107,7 +105,7 @@ func checkHeldMonth(ref Ref) error {
 	if ref == ScheduleRef(time.Time{}) { // of an unknown time
 		return nil
 	}
-	if !isMonth || err != nil || ScheduleRef(t) != ref || t.Year() < leastHeldYear || t.Year() > mostHeldYear {
+	if !isMonth || err != nil || ScheduleRef(t) != ref || t.Year() < LeastYear || t.Year() > MostYear {
 		return fmt.Errorf("%q is no month of a schedule", Clip(string(ref)))
 	}
 	return nil

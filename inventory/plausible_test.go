@@ -39,13 +39,13 @@ func TestWhatCannotBeHeldIsRefused(t *testing.T) {
 		t.Errorf("only %d members were spoilt", poisoned)
 	}
 	for what, spoil := range map[string]func(*inventory.Event){
-		"a year of noting":      func(e *inventory.Event) { e.Noted = time.Date(2500, 1, 1, 0, 0, 0, 0, time.UTC) },
-		"a year":                func(e *inventory.Event) { e.Happened = inventory.At(time.Date(1700, 1, 1, 0, 0, 0, 0, time.UTC)) },
+		"a year of noting":      func(e *inventory.Event) { e.Noted = time.Date(2101, 6, 1, 0, 0, 0, 0, time.UTC) },
+		"a year":                func(e *inventory.Event) { e.Happened = inventory.At(time.Date(1989, 6, 1, 0, 0, 0, 0, time.UTC)) },
 		"a name":                func(e *inventory.Event) { e.Who = "\x1b[2J" },
 		"a caller's key":        func(e *inventory.Event) { e.Ticket = "\x00" },
 		"fewer than none":       func(e *inventory.Event) { e.More = -1 },
 		"a kind of its own":     func(e *inventory.Event) { e.Body = &inventory.Foreign{Name: "a\x01b"} },
-		"a month of no year":    func(e *inventory.Event) { e.Body = &inventory.Session{Month: "schedule/9999-01"} },
+		"a month of no year":    func(e *inventory.Event) { e.Body = &inventory.Session{Month: "schedule/2101-06"} },
 		"a month that is lower": func(e *inventory.Event) { e.Body = &inventory.Session{Month: "schedule/2025-1"} },
 	} {
 		e := c.Event()
