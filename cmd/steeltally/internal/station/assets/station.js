@@ -137,16 +137,16 @@ setInterval(() => queue.beat(), 5000);
 window.addEventListener("pagehide", () => queue.leave());
 window.addEventListener("pageshow", () => queue.stay());
 
-// listen hears of changes. A page that is not let in any more says so, and tries again.
-function listen() {
+// follow hears of changes. A page that is not let in any more says so, and tries again.
+function follow() {
   const events = new EventSource("/events");
   events.addEventListener("grown", (e) => { if (e.data !== queue.mark) queue.redraw(); });
   events.addEventListener("open", () => { trouble(""); queue.work(); });
   events.addEventListener("error", () => {
     if (events.readyState !== EventSource.CLOSED) return trouble(lost);
     queue.redraw();
-    setTimeout(listen, 1000);
+    setTimeout(follow, 1000);
   });
 }
-listen();
+follow();
 queue.redraw();
