@@ -11,13 +11,19 @@ import (
 func (d *Desk) For(ticket, who string) *Desk {
 	other := &Desk{options: d.options, book: d.book, zone: d.zone, moment: d.moment, trusted: d.trusted}
 	other.options.Ticket, other.options.Who = ticket, who
+	if ticket == "" {
+		other.options.Asked = "" // it is what a key is given with
+	}
 	return other
 }
 
 // Asking is the same open book for what a caller's key is given with: a fingerprint.
+// Without a key there is none.
 func (d *Desk) Asking(asked string) *Desk {
 	other := d.For(d.options.Ticket, d.options.Who)
-	other.options.Asked = asked
+	if d.options.Ticket != "" {
+		other.options.Asked = asked
+	}
 	return other
 }
 

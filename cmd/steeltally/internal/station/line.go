@@ -19,7 +19,7 @@ func (s *Station) line(w http.ResponseWriter, r *http.Request) {
 	out.Talk.Turn++
 	var said told
 	draw := nothing
-	err := s.book.use(in.Key, func(d *desk.Desk) error {
+	err := s.given(in, func(d *desk.Desk) error {
 		var err error
 		said, err = s.carry(d, &out, in)
 		if err != nil {
@@ -48,7 +48,7 @@ func (s *Station) line(w http.ResponseWriter, r *http.Request) {
 func (s *Station) afterFault(in asked, out *answer, fault error) (said told) {
 	out.Talk = in.Talk
 	out.Talk.Turn++
-	s.book.use(in.Key, func(d *desk.Desk) error {
+	s.given(in, func(d *desk.Desk) error {
 		before, known, err := d.Known()
 		if err != nil {
 			return err

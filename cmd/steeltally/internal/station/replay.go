@@ -1,6 +1,7 @@
 package station
 
 import (
+	"cmp"
 	"fmt"
 	"regexp"
 	"strconv"
@@ -18,9 +19,13 @@ func (s *Station) carry(d *desk.Desk, out *answer, in asked) (told, error) {
 	if in.Line = inventory.AsScanned(in.Line); t.atJig() {
 		t.Screen = atJig
 	}
-	if before, known, err := d.Known(); err != nil {
+	before, known, err := d.Known()
+	switch {
+	case desk.FailureOf(err) == desk.Refused:
+		return s.usedKey(d, t, in, err), nil
+	case err != nil:
 		return told{}, err
-	} else if known {
+	case known:
 		return again(d, out, in.Line, before), nil
 	}
 	if t.Doubt != nil && in.saw(t.Doubt.Turn) {
@@ -32,7 +37,7 @@ func (s *Station) carry(d *desk.Desk, out *answer, in asked) (told, error) {
 	if t.Screen == atJig && !in.saw(t.AskedTurn) {
 		t.setAside()
 	}
-	line, before := t.lineOf(in, in.when(s.options.Desk.Now())), t.Asked
+	line, asks := t.lineOf(in, in.when(s.options.Desk.Now())), t.Asked
 	if why := t.unmeant(in); why != "" {
 		return s.tellWaits(d, told{}, t.wait(d, in, line, why)), nil
 	}
@@ -42,17 +47,18 @@ func (s *Station) carry(d *desk.Desk, out *answer, in asked) (told, error) {
 	}
 	if out.dropped > 0 && in.unattended() {
 		rest := line.named(d)
-		rest.Line, rest.Why = "", desk.SayCount(out.dropped, "reading")+", not a whole measurement"
+		rest.Key, rest.Line, rest.Fingerprint = aside(in.Key, "rest"), "", ""
+		rest.Why = desk.SayCount(out.dropped, "reading") + ", not a whole measurement"
 		said = s.tellWaits(d, said, t.list(rest))
 	}
 	if err != nil {
 		return s.failed(d, t, in, line, said, err)
 	}
-	if t.Asked != nil && t.Asked != before {
+	if t.Asked != nil && t.Asked != asks {
 		return s.asks(d, t, in, line, said), nil
 	}
-	if before != nil && before.Kept != 0 && out.answered {
-		t.drop(before.Kept)
+	if asks != nil && asks.Kept != 0 && out.answered {
+		t.drop(asks.Kept)
 	}
 	if t.Asked == nil {
 		t.Asker = nil
@@ -132,7 +138,7 @@ func (s *Station) take(d *desk.Desk, out *answer, line waiting) (told, error) {
 	if line.After == "" {
 		line.restore(t)
 	}
-	own := d.For(line.Key, s.options.Desk.Who)
+	own := d.For(line.Key, s.options.Desk.Who).Asking(cmp.Or(line.Fingerprint, fingerprintOf(line.Line, line.Screen)))
 	if before, known, err := own.Known(); err != nil {
 		return told{}, err
 	} else if known {

@@ -15,16 +15,17 @@ import (
 // waiting is a line that could not be done as it was meant when it was typed, with what
 // it was about. It waits until a person has it done or drops it.
 type waiting struct {
-	No     int       `json:"no"`
-	Key    string    `json:"key"` // its own: done twice, it is recorded once
-	Line   string    `json:"line"`
-	Typed  time.Time `json:"typed,omitzero"` // zero: when it is done
-	Why    string    `json:"why"`
-	For    string    `json:"for,omitempty"`   // what it was about, in words
-	After  string    `json:"after,omitempty"` // a line before it that waits: what it is about is not known
-	Screen string    `json:"screen"`
-	Trip   string    `json:"trip,omitempty"`
-	Trunk  string    `json:"trunk,omitempty"`
+	No          int       `json:"no"`
+	Key         string    `json:"key"` // its own: done twice, it is recorded once
+	Line        string    `json:"line"`
+	Typed       time.Time `json:"typed,omitzero"` // zero: when it is done
+	Why         string    `json:"why"`
+	For         string    `json:"for,omitempty"`   // what it was about, in words
+	After       string    `json:"after,omitempty"` // a line before it that waits: what it is about is not known
+	Screen      string    `json:"screen"`
+	Fingerprint string    `json:"fingerprint,omitempty"` // that it was given with; empty: that of the line on its screen
+	Trip        string    `json:"trip,omitempty"`
+	Trunk       string    `json:"trunk,omitempty"`
 
 	About    jig.About             `json:"about,omitzero"`
 	Grinding bool                  `json:"grinding,omitempty"`
@@ -35,7 +36,7 @@ type waiting struct {
 
 // lineOf is a line as it would wait, about what is shown.
 func (t *talk) lineOf(in asked, at time.Time) waiting {
-	w := waiting{Key: in.Key, Line: in.Line, Typed: at, Screen: t.Screen, Trip: t.Trip, Trunk: t.Trunk}
+	w := waiting{Key: in.Key, Line: in.Line, Typed: at, Screen: t.Screen, Fingerprint: in.fingerprint(), Trip: t.Trip, Trunk: t.Trunk}
 	w.About, w.Grinding, w.Changing, w.Readings = t.About, t.Grinding, t.Changing, t.Readings
 	if t.Screen == atJig {
 		w.Asked = t.Asked
