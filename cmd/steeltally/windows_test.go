@@ -27,6 +27,10 @@ func TestBusyWindowsLeaveTheCommandLineItsTurn(t *testing.T) {
 	if _, err := demo.Write(t.Context(), book, demo.Options{End: time.Now(), Seed: 1}); err != nil {
 		t.Fatal(err)
 	}
+	today := time.Now()
+	if out, err := exec.Command(program, "trip", "add", "Away", "--from", today.Format(time.DateOnly), "--to", today.AddDate(0, 0, 3).Format(time.DateOnly), "--book", book).CombinedOutput(); err != nil {
+		t.Fatalf("%v: %s", err, out)
+	}
 	address, cookies := stationProcess(t, program, book)
 	ctx, stop := context.WithCancel(t.Context())
 	var windows sync.WaitGroup
@@ -59,7 +63,8 @@ func TestBusyWindowsLeaveTheCommandLineItsTurn(t *testing.T) {
 // busyRequest is one of what a window asks for, the long ones included.
 func busyRequest(address string, window, i int) *http.Request {
 	bin := `"1100000177","1100000274","1100000371"`
-	talk := []string{`{"screen":"due"}`, `{"screen":"tags"}`, `{"screen":"bin","bin":[` + bin + `]}`, `{"screen":"jig","grinding":true}`}[(window+i)%4]
+	talk := []string{`{"screen":"due"}`, `{"screen":"tags"}`, `{"screen":"bin","bin":[` + bin + `]}`, `{"screen":"jig","grinding":true}`,
+		`{"screen":"spares"}`, `{"screen":"trip"}`, `{"screen":"trip","trip":"Away"}`}[(window+i)%7]
 	method, path, body := http.MethodPost, "/part", fmt.Sprintf(`{"talk":%s}`, talk)
 	switch (window + i) % 5 {
 	case 0:

@@ -53,14 +53,24 @@ func of(v inventory.View, player *inventory.Player, at time.Time) Player {
 func Squad(v inventory.View, at time.Time) []Player {
 	var squad []Player
 	for _, member := range inventory.RosterOf(v).Members {
-		player, err := inventory.PlayerOf(v, member.Player)
-		if err != nil || player.Gone || player.Name == "" {
-			continue
-		}
-		squad = append(squad, Of(v, player, at))
+		squad = AddTo(squad, v, member.Player, at)
 	}
-	slices.SortStableFunc(squad, func(a, b Player) int { return cmp.Compare(a.Sweater, b.Sweater) })
+	BySweater(squad)
 	return squad
+}
+
+// AddTo adds what is told of a player of the club to that of others.
+func AddTo(squad []Player, v inventory.View, n inventory.Number, at time.Time) []Player {
+	player, err := inventory.PlayerOf(v, n)
+	if err != nil || player.Gone || player.Name == "" {
+		return squad
+	}
+	return append(squad, Of(v, player, at))
+}
+
+// BySweater sorts players by sweater.
+func BySweater(squad []Player) {
+	slices.SortStableFunc(squad, func(a, b Player) int { return cmp.Compare(a.Sweater, b.Sweater) })
 }
 
 // WorstFirst sorts players by what is missing, then by how long it takes to mend.

@@ -9,14 +9,14 @@ import (
 	"steeltally/inventory"
 )
 
-// Travellers lists the players who come along: those who were named, else everybody who
-// is with the club. Who was called up stands first, then it goes by sweater.
-func Travellers(v inventory.View, trip *inventory.Trip, at time.Time) []Player {
-	squad := slices.DeleteFunc(Squad(v, at), func(p Player) bool { return !trip.Comes(p.Number, true) })
-	slices.SortStableFunc(squad, func(a, b Player) int {
+// Travellers lists the players of a squad who come along: those who were named, else
+// everybody. Who was called up stands first, then it goes by sweater.
+func Travellers(squad []Player, trip *inventory.Trip) []Player {
+	comes := slices.DeleteFunc(slices.Clone(squad), func(p Player) bool { return !trip.Comes(p.Number, true) })
+	slices.SortStableFunc(comes, func(a, b Player) int {
 		return cmp.Compare(first(b.CalledUp), first(a.CalledUp))
 	})
-	return squad
+	return comes
 }
 
 func first(yes bool) int {
@@ -39,11 +39,11 @@ type Shortage struct {
 	Want    int
 }
 
-// Short lists what should travel and is not packed: every traveller's spare pair, as
-// many ready sets as the club wants, and the kits.
-func Short(v inventory.View, trip *inventory.Trip, at time.Time) []Shortage {
+// Short lists what should travel and is not packed: the spare pair of every traveller of
+// a squad, as many ready sets as the club wants, and the kits.
+func Short(v inventory.View, trip *inventory.Trip, squad []Player, at time.Time) []Shortage {
 	var short []Shortage
-	for _, p := range Travellers(v, trip, at) {
+	for _, p := range Travellers(squad, trip) {
 		if s, is := shortSpare(v, trip, p, at); is {
 			short = append(short, s)
 		}

@@ -89,7 +89,7 @@ func (d *Desk) squadAsked(v inventory.View, asked SparesAsked, at time.Time) ([]
 		if err != nil {
 			return nil, err
 		}
-		return travel.Travellers(v, trip, at), nil
+		return travel.Travellers(travel.Squad(v, at), trip), nil
 	}
 	if len(asked.Players) == 0 {
 		return travel.Squad(v, at), nil

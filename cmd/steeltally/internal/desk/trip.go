@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"slices"
 	"time"
 
 	"steeltally/inventory"
@@ -29,6 +30,8 @@ type TripLine struct {
 	Trunks int    `json:"trunks"`
 	Pieces int    `json:"pieces"`
 	Short  int    `json:"short"`
+
+	Over bool `json:"-"` // what is short is not counted any more
 }
 
 // listedTripsBack is how long after its end a trip is still listed.
@@ -37,6 +40,41 @@ const listedTripsBack = 30 * 24 * time.Hour
 // Trips lists the trips by their day of leaving: those of the last month and to come, or
 // all. What is short is counted for those that are not over.
 func (d *Desk) Trips(all bool) ([]TripLine, error) {
+	lines, err := d.TripList(all)
+	if err != nil || !AnyToCome(lines) {
+		return lines, err
+	}
+	squad, err := d.squad()
+	if err != nil {
+		return nil, err
+	}
+	return lines, d.CountShort(lines, squad)
+}
+
+// AnyToCome tells whether a trip of a list is not over.
+func AnyToCome(lines []TripLine) bool {
+	return slices.ContainsFunc(lines, func(l TripLine) bool { return !l.Over })
+}
+
+// CountShort counts what is short on the trips of a list that are not over.
+func (d *Desk) CountShort(lines []TripLine, squad *Squad) error {
+	return d.book.Read(func(v inventory.View) error {
+		for i := range lines {
+			if lines[i].Over {
+				continue
+			}
+			trip, err := inventory.FindTrip(v, lines[i].Name)
+			if err != nil {
+				return err
+			}
+			lines[i].Short = len(travel.Short(v, trip, squad.told, squad.at))
+		}
+		return nil
+	})
+}
+
+// TripList is the list of trips without what is short on them.
+func (d *Desk) TripList(all bool) ([]TripLine, error) {
 	lines := []TripLine{}
 	err := d.ask(func(v inventory.View, at time.Time) error {
 		for _, line := range inventory.TripList(v) {
@@ -47,10 +85,7 @@ func (d *Desk) Trips(all bool) ([]TripLine, error) {
 			if err != nil {
 				return err
 			}
-			told := TripLine{trip.Name, trip.From.SayDay(d.zone), trip.To.SayDay(d.zone), len(trip.Trunks()), len(travel.Aboard(v, trip, at)), 0}
-			if !trip.To.End.Before(at) {
-				told.Short = len(travel.Short(v, trip, at))
-			}
+			told := TripLine{trip.Name, trip.From.SayDay(d.zone), trip.To.SayDay(d.zone), len(trip.Trunks()), len(travel.Aboard(v, trip, at)), 0, trip.To.End.Before(at)}
 			lines = append(lines, told)
 		}
 		return nil
@@ -90,7 +125,7 @@ func (d *Desk) Roster(name string) ([]RosterLine, []GameLine, error) {
 		if err != nil {
 			return err
 		}
-		for _, p := range travel.Travellers(v, trip, at) {
+		for _, p := range travel.Travellers(travel.Squad(v, at), trip) {
 			lines = append(lines, RosterLine{p.Number, p.Sweater, p.Name, p.CalledUp, p.State()})
 		}
 		for _, session := range inventory.Sessions(v, trip.From.Start, trip.To.End) {
@@ -148,14 +183,24 @@ type NotHere struct {
 // Short tells what should be in the trunks of a trip and is not, and which trunks were
 // taken along and not counted back where the count back has begun.
 func (d *Desk) Short(name string) (TripShort, error) {
+	squad, err := d.squad()
+	if err != nil {
+		return TripShort{}, err
+	}
+	return d.ShortOf(name, squad)
+}
+
+// ShortOf tells the same of a squad that was read.
+func (d *Desk) ShortOf(name string, squad *Squad) (TripShort, error) {
 	short := TripShort{Short: []ShortLine{}}
-	err := d.ask(func(v inventory.View, at time.Time) error {
+	at := squad.at
+	err := d.book.Read(func(v inventory.View) error {
 		trip, err := inventory.FindTrip(v, name)
 		if err != nil {
 			return err
 		}
 		short.Trip, short.Packed = trip.Name, len(travel.Aboard(v, trip, at))
-		for _, s := range travel.Short(v, trip, at) {
+		for _, s := range travel.Short(v, trip, squad.told, at) {
 			short.Short = append(short.Short, ShortLine{s.Sweater, s.Player, s.Name, s.What, s.Number, s.Place.String(), s.Why, s.Have, s.Want})
 		}
 		back := len(trip.Counted("back", at)) > 0

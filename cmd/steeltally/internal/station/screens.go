@@ -58,7 +58,8 @@ func (s *Station) of(name string, data any) drawing {
 	return func() (string, error) { return s.render(name, data), nil }
 }
 
-// reading reads a part of the screen; one that can't be read is drawn as why it can't.
+// reading reads a part of the screen. What takes long is read in turns of its own when it
+// is drawn, so that who waits for the book gets it in between; one that can't be read is drawn as why it can't.
 func (s *Station) reading(read func() (drawing, error)) drawing {
 	var what drawing
 	err := inventory.Guard(func() (err error) {
@@ -90,8 +91,7 @@ func (s *Station) screen(d *desk.Desk, t *talk) (drawing, error) {
 	case atDue:
 		return s.of("due", nil), nil
 	case atSpares:
-		lines, err := d.Spares(desk.SparesAsked{Worst: true})
-		return s.of("spares", lines), err
+		return s.spares, nil
 	case atTrip:
 		return s.tripScreen(d, t)
 	case atBin:
@@ -110,6 +110,28 @@ func (s *Station) screen(d *desk.Desk, t *talk) (drawing, error) {
 	}
 	t.Screen = atJig
 	return s.jigScreen(d, t)
+}
+
+// spares is the list of the spare pairs, read in turns of its own.
+func (s *Station) spares() (html string, err error) {
+	var lines []desk.SpareLine
+	err = s.overSquad(func(d *desk.Desk, squad *desk.Squad) (err error) {
+		lines, err = d.WorstSpares(squad)
+		return err
+	})
+	return s.render("spares", lines), err
+}
+
+// overSquad looks at all players' steel, in as many turns as it takes where others wait,
+// and then works with it on the book.
+func (s *Station) overSquad(work func(*desk.Desk, *desk.Squad) error) error {
+	var squad desk.Squad
+	for !squad.Read() {
+		if err := s.book.use("", func(d *desk.Desk) error { return d.ReadSquad(&squad) }); err != nil {
+			return err
+		}
+	}
+	return s.book.use("", func(d *desk.Desk) error { return work(d, &squad) })
 }
 
 type tagsScreen struct {

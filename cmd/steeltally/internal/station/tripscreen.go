@@ -76,22 +76,15 @@ func (s *Station) tripScreen(d *desk.Desk, t *talk) (drawing, error) {
 	show := tripScreen{Talk: t}
 	var err error
 	if t.Trip == "" {
-		if show.Trips, err = d.Trips(false); err != nil {
+		if show.Trips, err = d.TripList(false); err != nil {
 			return nil, err
 		}
 		for _, trip := range show.Trips {
 			t.Rows = append(t.Rows, trip.Name)
 		}
-	} else {
-		short, err := d.Short(t.Trip)
-		if err != nil {
-			t.Trip = ""
-			return nil, err
-		}
-		show.Short = &short
-		if show.Holds, err = d.Manifest(t.Trip); err != nil {
-			return nil, err
-		}
+	} else if show.Holds, err = d.Manifest(t.Trip); err != nil {
+		t.Trip = ""
+		return nil, err
 	}
 	if t.Trunk != "" {
 		card, err := d.Card(t.Trunk)
@@ -100,5 +93,20 @@ func (s *Station) tripScreen(d *desk.Desk, t *talk) (drawing, error) {
 		}
 		show.Trunk = card.Title
 	}
-	return s.of("trip", show), nil
+	return func() (string, error) { return s.drawTrip(show) }, nil
+}
+
+// drawTrip draws the screen with what is short, for which all players are looked at.
+func (s *Station) drawTrip(show tripScreen) (html string, err error) {
+	switch {
+	case show.Talk.Trip != "":
+		err = s.overSquad(func(d *desk.Desk, squad *desk.Squad) error {
+			short, err := d.ShortOf(show.Talk.Trip, squad)
+			show.Short = &short
+			return err
+		})
+	case desk.AnyToCome(show.Trips):
+		err = s.overSquad(func(d *desk.Desk, squad *desk.Squad) error { return d.CountShort(show.Trips, squad) })
+	}
+	return s.render("trip", show), err
 }
