@@ -120,6 +120,15 @@ func (d *Desk) ClockState() (state ClockState, err error) {
 	return state, err
 }
 
+// InDoubt tells whether nobody settled a doubt yet.
+func (d *Desk) InDoubt(doubt ClockDoubt) (open bool, err error) {
+	err = d.book.Read(func(v inventory.View) error {
+		open = slices.ContainsFunc(inventory.ClocksOf(v).Open(), func(o inventory.ClockDoubt) bool { return o.Event == doubt.Event })
+		return nil
+	})
+	return open, err
+}
+
 // KeepClock says that clocks in doubt stood right: all, or those when entries were noted.
 func (d *Desk) KeepClock(entries ...string) (Done, error) {
 	keys, err := d.keysOf(entries)

@@ -31,11 +31,11 @@ func (d *Desk) Known() (Done, bool, error) {
 	if err != nil || len(events) == 0 {
 		return Done{}, false, err
 	}
-	events, _ = apart(events)
+	events, doubt := apart(events)
 	if events[0].Asked != d.options.Asked {
 		return Done{}, false, d.sayOther(&book.TicketError{Ticket: d.options.Ticket, Recorded: events})
 	}
-	done := Done{Events: events}
+	done := Done{Events: events, Doubt: doubt}
 	if done.Lines, err = d.linesOf(events); err != nil {
 		return done, true, err
 	}

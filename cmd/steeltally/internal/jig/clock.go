@@ -8,8 +8,29 @@ func (j *Jig) askClock(done desk.Done) {
 	if done.Doubt == nil || !j.MayAsk {
 		return
 	}
-	j.ask(Question{Sort: askClock, Text: j.Desk.SayDoubt(*done.Doubt) + ". Is that right? (y/n)", Doubt: done.Doubt.Event})
+	j.ask(clockQuestion(j.Desk, *done.Doubt))
 }
+
+func clockQuestion(d *desk.Desk, doubt desk.ClockDoubt) Question {
+	return Question{Sort: askClock, Text: d.SayDoubt(doubt) + ". Is that right? (y/n)", Doubt: doubt.Event}
+}
+
+// ClockQuestion is what is still asked about the clock of an action that was recorded
+// before; nil where its clock was not in doubt or somebody settled it.
+func ClockQuestion(d *desk.Desk, before desk.Done) (*Question, error) {
+	if before.Doubt == nil {
+		return nil, nil
+	}
+	open, err := d.InDoubt(*before.Doubt)
+	if err != nil || !open {
+		return nil, err
+	}
+	q := clockQuestion(d, *before.Doubt)
+	return &q, nil
+}
+
+// AfterwardsAsked tells whether what is asked about is recorded by then.
+func (q Question) AfterwardsAsked() bool { return q.Sort == askClock }
 
 // answerClock settles the doubt where the clock is right, and takes back what was recorded
 // under it where it is wrong. What is no answer leaves it open work.

@@ -179,6 +179,20 @@ func (s *Station) atJig(d *desk.Desk, out *answer, line string, origin jig.Origi
 	return s.tagsOf(d, reply.Removed, said), nil
 }
 
+// againAsking does the same, and asks what is still asked about the clock that dated it;
+// where the line waits in the list under a number, the answer takes it off.
+func againAsking(d *desk.Desk, out *answer, line string, before desk.Done, kept int) (told, error) {
+	said := again(d, out, line, before)
+	question, err := jig.ClockQuestion(d, before)
+	if err != nil || question == nil {
+		return said, err
+	}
+	question.Kept = kept
+	out.Talk.Asked = question
+	said.Tone, said.Lines = toneAsked, append(said.Lines, question.Text)
+	return said, nil
+}
+
 // again tells of a line that was recorded before, and whose answer was lost on its way;
 // it is not done twice. The window comes to where it would be.
 func again(d *desk.Desk, out *answer, line string, before desk.Done) told {

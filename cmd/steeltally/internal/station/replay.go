@@ -26,7 +26,12 @@ func (s *Station) carry(d *desk.Desk, out *answer, in asked) (told, error) {
 	case err != nil:
 		return told{}, err
 	case known:
-		return again(d, out, in.Line, before), nil
+		line := t.lineOf(in, in.when(s.options.Desk.Now()))
+		said, err := againAsking(d, out, in.Line, before, 0)
+		if err == nil && t.Asked != nil {
+			said = s.asks(d, t, in, line, said)
+		}
+		return said, err
 	}
 	if t.Doubt != nil && in.saw(t.Doubt.Turn) {
 		t.Doubt = nil
@@ -88,6 +93,7 @@ func (s *Station) failed(d *desk.Desk, t *talk, in asked, line waiting, said tol
 
 // asks lets a question stand where somebody sees it; else its line waits with it.
 func (s *Station) asks(d *desk.Desk, t *talk, in asked, line waiting, said told) told {
+	line.Recorded = t.Asked.AfterwardsAsked()
 	if !in.unattended() {
 		line = line.named(d)
 		t.AskedTurn, t.Asker = t.Turn, &line
@@ -98,7 +104,11 @@ func (s *Station) asks(d *desk.Desk, t *talk, in asked, line waiting, said told)
 	if at := t.waitingAt(question.Kept); at >= 0 {
 		return s.tellWaits(d, told{Notes: said.Notes}, t.Waiting[at])
 	}
-	return s.tellWaits(d, told{Notes: said.Notes}, t.wait(d, in, line, question.Text))
+	quiet := told{Notes: said.Notes}
+	if line.Recorded {
+		quiet.Lines = said.Lines
+	}
+	return s.tellWaits(d, quiet, t.wait(d, in, line, question.Text))
 }
 
 // listKey is a key of the list of lines that wait: w3 does the third, d3 drops it.
@@ -142,8 +152,11 @@ func (s *Station) take(d *desk.Desk, out *answer, line waiting) (told, error) {
 	if before, known, err := own.Known(); err != nil {
 		return told{}, err
 	} else if known {
-		t.drop(line.No)
-		return again(own, out, line.Line, before), nil
+		said, err := againAsking(own, out, line.Line, before, line.No)
+		if t.AskedTurn, t.Asker = t.Turn, nil; t.Asked == nil {
+			t.drop(line.No)
+		}
+		return said, err
 	}
 	t.Rows = nil // of a list that may be another than the one that was meant
 	said, err := s.act(own.Happened(line.Typed), out, asked{Key: line.Key, Line: line.Line, Talk: *t}, jig.Origin{Typed: line.Typed, Kept: line.No})

@@ -27,6 +27,7 @@ type waiting struct {
 	Trip        string    `json:"trip,omitempty"`
 	Trunk       string    `json:"trunk,omitempty"`
 
+	Recorded bool                  `json:"recorded,omitempty"` // only what is asked about it waits
 	About    jig.About             `json:"about,omitzero"`
 	Grinding bool                  `json:"grinding,omitempty"`
 	Changing bool                  `json:"changing,omitempty"`
@@ -156,7 +157,11 @@ func (s *Station) readWaiting(d *desk.Desk, t *talk) drawing {
 // tellWaits says that a line waits.
 func (s *Station) tellWaits(d *desk.Desk, said told, w waiting) told {
 	said.Tone = toneLook
-	said.Lines = append(said.Lines, "not done as meant, it waits: "+w.say(d.Zone(), s.options.Desk.Now()))
+	what := "not done as meant, it waits: "
+	if w.Recorded {
+		what = "recorded, with a question that waits: "
+	}
+	said.Lines = append(said.Lines, what+w.say(d.Zone(), s.options.Desk.Now()))
 	said.Notes = append(said.Notes, inventory.Notice{Text: w.Why, Hint: fmt.Sprintf("w%d does it, d%d drops it", w.No, w.No)})
 	return said
 }
