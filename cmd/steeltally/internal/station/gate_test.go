@@ -55,7 +55,8 @@ func TestNobodyElseIsLetIn(t *testing.T) {
 	if rows < 200 || open == 0 {
 		t.Fatalf("%d callers were tried, %d let in", rows, open)
 	}
-	if written := s.events() - before; written != open/3 {
+	doubts := s.kind("clock-doubted") // of the clock, which goes on by days between two of them
+	if written := s.events() - before - doubts; written != open/3 {
 		t.Errorf("%d entries were written, %d lines of the own page", written, open/3)
 	}
 }
