@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/inventory"
 )
 
 // mostMine is how many actions of its own a bench remembers to take back.
@@ -16,14 +17,25 @@ func (s *State) Keep(done desk.Done) {
 	case len(done.Events) == 0:
 		return
 	case len(done.Back) > 0:
-		s.Mine = s.Mine[:max(0, len(s.Mine)-1)]
+		s.forget(done)
 		return
 	}
 	keys, n := done.Keys(), len(s.Mine)
-	if n > 0 && slices.Equal(s.Mine[n-1], keys) {
+	if slices.ContainsFunc(s.Mine, func(mine []inventory.Key) bool { return slices.Equal(mine, keys) }) {
 		return // told of a second time
 	}
 	s.Mine = append(slices.Clone(s.Mine[max(0, n+1-mostMine):]), keys)
+}
+
+// forget drops the actions that something took back.
+func (s *State) forget(done desk.Done) {
+	var voided []inventory.Key
+	for i := range done.Events {
+		voided = append(voided, inventory.Voids(&done.Events[i])...)
+	}
+	s.Mine = slices.DeleteFunc(slices.Clone(s.Mine), func(mine []inventory.Key) bool {
+		return slices.ContainsFunc(mine, func(key inventory.Key) bool { return slices.Contains(voided, key) })
+	})
 }
 
 // TakeBack takes back the last action that was recorded from here and not taken back

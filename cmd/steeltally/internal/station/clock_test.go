@@ -79,6 +79,10 @@ func TestNobodyAnswersForAClockUnseen(t *testing.T) {
 		if said := w.live(c.answer); said.Tone != toneDone || len(said.Talk.Waiting) != 0 || s.standing("A") != c.standing || s.doubts() != c.doubts {
 			t.Errorf("%q: %s; %d stand, %d in doubt", c.answer, said.Told, s.standing("A"), s.doubts())
 		}
+		// The last line that stands is still the one that u takes back.
+		if said := w.live("u"); said.Tone != toneDone || !strings.Contains(said.Told, "23 Player 23") || s.standing("A") != c.standing-1 {
+			t.Errorf("%q, then u: %s", c.answer, said.Told)
+		}
 	}
 }
 
