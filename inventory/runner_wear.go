@@ -160,7 +160,7 @@ func (r *Runner) workFlags() []Flag {
 		gap := after.When.Start.Sub(before.When.Start)
 		switch {
 		case before.Event.Writer != after.Event.Writer && gap < sameGrind:
-			flags = append(flags, r.conflict(r.Number, before.Event, after.Event, "two stations logged a grind within ten minutes")...)
+			flags = append(flags, r.conflict(r.Number, before.Event, after.Event, "two stations, or two copies of the book, logged a grind within ten minutes")...)
 		case gap < doubleScan:
 			what := fmt.Sprintf("two grinds %d s apart: scanned twice?", int(gap.Seconds()))
 			flags = append(flags, r.conflict(r.Number, before.Event, after.Event, what)...)

@@ -14,12 +14,19 @@ func (e *AbsentError) Error() string {
 	return fmt.Sprintf("there is no book at %s (%s); make one with init, or name another folder", e.Dir, e.Reason)
 }
 
-// DamageError says that what is stored is not what was written. Nothing was repaired.
+// DamageError says that what is stored is not what was written. Nothing was changed.
 type DamageError struct{ File, What string }
 
 func (e *DamageError) Error() string {
-	return fmt.Sprintf("the book is damaged: %s: %s; nothing was changed: look with verify, get it back with rebuild", e.File, e.What)
+	return fmt.Sprintf("the book is damaged: %s: %s", e.File, e.What)
 }
+
+// MendableError says that another program rewrote the journal, and that this is all: Mend
+// writes it as it was. It is a DamageError too.
+type MendableError struct{ damage DamageError }
+
+func (e *MendableError) Error() string { return e.damage.Error() }
+func (e *MendableError) Unwrap() error { return &e.damage }
 
 // InUseError names the program that has the book open.
 type InUseError struct {

@@ -2,6 +2,7 @@ package book
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"strings"
 )
@@ -57,10 +58,33 @@ func (r *Report) noteForeign(f *foreign) {
 	if what == "" {
 		return
 	}
-	if len(r.Problems) > 0 {
-		r.problem(journalName, "%s: another program rewrote it", what)
-		return
+	what += ": another program rewrote it"
+	if r.Mendable = len(r.Problems) == 0; r.Mendable {
+		what += ", and all entries are whole"
 	}
-	r.Mendable = true
-	r.problem(journalName, "%s: another program rewrote it, and all entries are whole; verify --mend writes it as it was, and keeps what it is now beside it", what)
+	r.problem(journalName, "%s", what)
+}
+
+// Damage is the error that a report stands for; nil where all is well.
+func (r *Report) Damage(dir string) error {
+	switch {
+	case r.OK:
+		return nil
+	case r.Mendable:
+		return &MendableError{DamageError{journalName, strings.TrimPrefix(r.Problems[0], journalName+": ")}}
+	}
+	return &DamageError{dir, "its files are not as they were written"}
+}
+
+// causeOf names what another program did to the journal, where that is why a book does not
+// open.
+func causeOf(dir, program string, err error) error {
+	var damage *DamageError
+	if !errors.As(err, &damage) || damage.File != journalName {
+		return err
+	}
+	if r, failed := VerifyHere(dir, program); failed == nil && r.Mendable {
+		return r.Damage(dir)
+	}
+	return err
 }

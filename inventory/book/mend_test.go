@@ -33,8 +33,12 @@ func TestRewrittenJournalsAreMended(t *testing.T) {
 	} {
 		dir := files{journal, whole.db}.write(t)
 		report, err := book.VerifyHere(dir, "the test")
-		if err != nil || report.OK || len(report.Problems) != 1 || !strings.HasPrefix(report.Problems[0], "journal.jsonl: "+what) || !strings.Contains(report.Problems[0], "--mend") {
+		if err != nil || report.OK || len(report.Problems) != 1 || !strings.HasPrefix(report.Problems[0], "journal.jsonl: "+what) || !report.Mendable {
 			t.Errorf("%s: %v %v", what, report, err)
+		}
+		var mendable *book.MendableError
+		if _, err := book.Open(dir, book.Options{}); !errors.As(err, &mendable) || !strings.Contains(err.Error(), what) {
+			t.Errorf("%s: opened: %v", what, err)
 		}
 		if f := filesOf(t, dir); !bytes.Equal(f.journal, journal) {
 			t.Errorf("%s: verify changed something", what)

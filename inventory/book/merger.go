@@ -144,6 +144,14 @@ func (m *merger) compareOne(r *reading, g *gate, one intact) error {
 	}
 	m.diverged[key.writerID()] = true
 	m.noteOwn(r, key)
+	taken, err := m.isTwin(r, one)
+	if err != nil {
+		return err
+	}
+	if taken {
+		m.result.Known++
+		return nil
+	}
 	return m.setAside(one, fmt.Sprintf("writer %s went on in two copies of the book", key.writer()))
 }
 
@@ -179,6 +187,19 @@ func (m *merger) setAside(one intact, reason string) error {
 	line, err := m.from.line(one)
 	if err != nil {
 		return err
+	}
+	return m.keepAside(reason, line)
+}
+
+// keepAside counts a line that a person has put away already as known.
+func (m *merger) keepAside(reason string, line []byte) error {
+	dropped, err := m.aside.isDropped(line)
+	if err != nil {
+		return err
+	}
+	if dropped {
+		m.result.Known++
+		return nil
 	}
 	m.result.SetAside++
 	return m.aside.add(reason, line)
@@ -286,9 +307,8 @@ func (m *merger) takeAction(w *writing, action []intact, take func(*writing, *in
 		}
 	}
 	if refused := checkHeld(events); refused != nil {
-		m.result.SetAside += len(action)
 		for _, line := range lines {
-			if err := m.aside.add(refused.Error(), line); err != nil {
+			if err := m.keepAside(refused.Error(), line); err != nil {
 				return err
 			}
 		}

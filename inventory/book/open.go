@@ -14,6 +14,15 @@ import (
 // Open opens the book in a folder. It never makes one. What a crash left unfinished is
 // finished or taken back; damage is a DamageError and changes nothing.
 func Open(dir string, options Options) (*Book, error) {
+	b, err := openBrought(dir, options)
+	if err != nil {
+		return nil, causeOf(dir, options.Program, err)
+	}
+	return b, nil
+}
+
+// openBrought opens a book to read after it was brought up, where it has to be.
+func openBrought(dir string, options Options) (*Book, error) {
 	b, err := openOnce(dir, options)
 	if errors.Is(err, errNeedsWriter) {
 		writing := options

@@ -26,28 +26,6 @@ type reach struct {
 	Next     inventory.Writer      `json:"next,omitempty"` // who went on in the folder
 }
 
-// Setback is what a folder lacks that was put back to an older copy.
-type Setback struct {
-	Writer  inventory.Writer      `json:"writer"`
-	From    uint64                `json:"from"` // the first event that is not here, or is another
-	Until   uint64                `json:"until"`
-	Numbers map[inventory.Ref]int `json:"numbers,omitempty"` // the highest that each counter gave
-}
-
-// Setback tells what the folder lacked when it was found put back, and whether it lacks
-// it still; nil where it never was.
-func (b *Book) Setback() (back *Setback, open bool, err error) {
-	err = b.reading(func(r *reading) error {
-		if back = r.head.Back; back == nil {
-			return nil
-		}
-		last, err := r.lastSequence(back.Writer)
-		open = last < back.Until
-		return err
-	})
-	return back, open, err
-}
-
 // Unmarked is why this machine can't keep how far the book has come; nil where it can.
 func (b *Book) Unmarked() error { return b.reach.failed }
 
@@ -93,20 +71,13 @@ func (b *Book) findSetback(at head, mark string) (back *Setback, err error) {
 		}
 		return err
 	})
-	for next := known.Next; back != nil && next != ""; next = known.Next {
+	for next := known.Next; back != nil && err == nil && next != ""; next = known.Next {
 		if known, ok = readReach(b.options.Marks, next); !ok {
 			break
 		}
-		back.raise(known.Numbers)
+		err = b.readingNow(func(r *reading) error { return r.follow(back, next, known) })
 	}
 	return back, err
-}
-
-func (s *Setback) raise(numbers map[inventory.Ref]int) {
-	s.Numbers = maps.Clone(s.Numbers)
-	for ref, highest := range numbers {
-		s.Numbers[ref] = max(s.Numbers[ref], highest)
-	}
 }
 
 // isCopyOf tells whether a folder is another than the one that is known, which is still

@@ -38,7 +38,7 @@ const eventMember = `,"event":`
 // asides adds to what is kept beside the record, each line once.
 type asides struct {
 	path  string
-	there map[tally]bool // what is there; nil before something is added
+	there map[tally]bool // what is there, and whether a person put it away; nil before it is read
 	whole int64          // up to here the file's lines are whole
 	fresh bytes.Buffer
 }
@@ -47,19 +47,12 @@ func (b *Book) asides() *asides { return &asides{path: filepath.Join(b.dir, setA
 
 // add keeps a checked line beside the record.
 func (a *asides) add(reason string, line []byte) error {
-	if a.there == nil {
-		a.there = map[tally]bool{}
-		err := eachAside(a.path, func(line []byte, end int64) error {
-			a.there[fingerprint(eventIn(line))] = true
-			a.whole = end
-			return nil
-		})
-		if err != nil {
-			return err
-		}
+	if err := a.read(); err != nil {
+		return err
 	}
-	if print := fingerprint(line); !a.there[print] {
-		a.there[print] = true
+	print := fingerprint(line)
+	if _, is := a.there[print]; !is {
+		a.there[print] = false
 		if err := writeAside(&a.fresh, SetAside{Reason: reason}, line); err != nil {
 			return err
 		}
@@ -68,6 +61,28 @@ func (a *asides) add(reason string, line []byte) error {
 		return a.write()
 	}
 	return nil
+}
+
+// isDropped tells whether a person put a line away.
+func (a *asides) isDropped(line []byte) (bool, error) {
+	err := a.read()
+	return a.there[fingerprint(line)], err
+}
+
+func (a *asides) read() error {
+	if a.there != nil {
+		return nil
+	}
+	a.there = map[tally]bool{}
+	return eachAside(a.path, func(line []byte, end int64) error {
+		var said SetAside
+		if err := json.Unmarshal(line, &said); err != nil {
+			return &DamageError{setAsideName, err.Error()}
+		}
+		a.there[fingerprint(eventIn(line))] = said.Dropped
+		a.whole = end
+		return nil
+	})
 }
 
 // write writes what was added; what a crash left of a line is replaced.

@@ -13,6 +13,7 @@ type Report struct {
 	Problems []string `json:"problems"` // what is damaged; empty where all is well
 	Notes    []string `json:"notes,omitempty"`
 	Mendable bool     `json:"mendable,omitempty"` // another program rewrote the journal, and that is all
+	Back     *Setback `json:"put_back,omitempty"` // what the folder lacks that was put back to an older copy
 }
 
 // mostProblems keeps a file of junk from filling the screen.

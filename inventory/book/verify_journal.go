@@ -2,6 +2,7 @@ package book
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"io"
 	"os"
@@ -77,7 +78,7 @@ func (s *journalSurvey) take(number int, line []byte, ended bool) bool {
 			s.open = true
 			return false
 		}
-		s.report.problem(journalName, "line %d is not as it was written: %v", number, errors.Join(err, unended(ended)))
+		s.report.problem(journalName, "line %d is not as it was written: %v", number, cmp.Or(unended(ended), err))
 		s.blind = true
 		return true
 	}

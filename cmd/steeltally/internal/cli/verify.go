@@ -76,6 +76,10 @@ func (a *app) sayFound(r desk.Report) error {
 	if err := desk.DamageOf(a.options(), r); err != nil {
 		return &toldError{err}
 	}
+	if r.Back != nil {
+		a.voice.say("the journal and book.db agree, and lack what is said above")
+		return nil
+	}
 	a.voice.say("all is well: the journal and book.db agree")
 	return nil
 }

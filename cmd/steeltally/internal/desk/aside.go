@@ -147,14 +147,22 @@ const (
 )
 
 func putBack(back *book.Setback) string {
-	return fmt.Sprintf("this folder was put back to an older copy of itself: entries %d to %d of %.4s are not in it", back.From, back.Until, string(back.Writer))
+	which := fmt.Sprintf("entries %d to %d of %.4s are", back.From, back.Until, string(back.Writer))
+	if back.From == back.Until {
+		which = fmt.Sprintf("entry %d of %.4s is", back.From, string(back.Writer))
+	}
+	return "this folder was put back to an older copy of itself: " + which + " not in it"
 }
 
 // afterSetback keeps the numbers that were given in entries which the folder lacks, so
-// that no other piece gets them, and says so once.
+// that no other piece gets them, and says so with the first entry after it.
 func (d *Desk) afterSetback() error {
 	back, open, err := d.book.Setback()
 	if err != nil || back == nil {
+		return err
+	}
+	last, err := d.book.OwnLast()
+	if err != nil {
 		return err
 	}
 	var kept []inventory.Draft
@@ -163,10 +171,16 @@ func (d *Desk) afterSetback() error {
 		kept = deeds.KeepGiven(v, back.Numbers, inventory.At(stamp.Noted))
 		return kept, nil
 	})
-	if err == nil && open && len(kept) > 0 {
+	if err == nil && open && (last == nil || len(kept) > 0 || isKept(last)) {
 		d.toTell = append(d.toTell, inventory.Notice{Text: putBack(back), Hint: putBackHint})
 	}
 	return err
+}
+
+// isKept tells whether an event keeps numbers, as the first after a setback does.
+func isKept(e *inventory.Event) bool {
+	_, ok := e.Body.(*inventory.Reserved)
+	return ok
 }
 
 // SayEntries counts entries.

@@ -70,6 +70,10 @@ func HintOf(err error) string {
 		return bad.Hint
 	case errors.As(err, &ambiguous):
 		return "say which one by number, such as " + ambiguous.Members[0].Player.Short()
+	case isA[*book.MendableError](err):
+		return "nothing was changed; steeltally verify --mend writes it as it was, and keeps what it is now beside it"
+	case isA[*verifiedError](err):
+		return "nothing was changed; keep the folder as it is, and get back what is whole: steeltally rebuild --into NEW-FOLDER"
 	case isA[*book.DamageError](err):
 		return "nothing was changed; keep the folder as it is and look with steeltally verify"
 	case errors.As(err, &queue):

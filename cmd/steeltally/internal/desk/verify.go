@@ -19,8 +19,19 @@ const verifyLimit = 10 * time.Minute
 // to look at, or that it is in use; a crash ends with a lower one.
 const leastToldExit = 3
 
-// VerifyHere looks at both files of the book in this process.
-func VerifyHere(o Options) (Report, error) { return book.VerifyHere(o.Book, Program) }
+// VerifyHere looks at both files of the book in this process, and whether they are older
+// ones that were put back.
+func VerifyHere(o Options) (Report, error) {
+	r, err := book.VerifyHere(o.Book, Program)
+	if err != nil || !r.OK {
+		return r, err
+	}
+	r.Back = book.PutBack(o.Book, book.Options{Program: Program, Marks: o.marks()})
+	if r.Back != nil {
+		r.Notes = append(r.Notes, putBack(r.Back)+"; "+putBackHint)
+	}
+	return r, nil
+}
 
 // Mended is what Mend came to.
 type Mended = book.Mended
@@ -41,13 +52,15 @@ func Verify(ctx context.Context, o Options, self string, arguments ...string) (R
 	return report, err
 }
 
+// verifiedError is damage that was looked at already.
+type verifiedError struct{ error }
+
+func (e *verifiedError) Unwrap() error { return e.error }
+
 // DamageOf is the error that a report stands for; nil where all is well.
 func DamageOf(o Options, r Report) error {
-	if r.OK {
-		return nil
+	if err := r.Damage(o.Book); err != nil {
+		return &verifiedError{err}
 	}
-	if r.Mendable {
-		return &book.DamageError{File: o.Book, What: "another program rewrote its journal, which verify --mend mends"}
-	}
-	return &book.DamageError{File: o.Book, What: "its files are not as they were written"}
+	return nil
 }
