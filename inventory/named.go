@@ -25,6 +25,13 @@ func playerNamed(v View, text string) (*Player, error) {
 
 func lettersIn(words []string) int { return len([]rune(strings.Join(words, ""))) }
 
+// likeAName tells whether a text has nothing in it that names don't have.
+func likeAName(text string) bool {
+	return !strings.ContainsFunc(text, func(r rune) bool {
+		return !unicode.In(r, unicode.L, unicode.M, unicode.Nd) && !strings.ContainsRune(" '’-.", r)
+	})
+}
+
 func named(members []Member, text string, words []string) []Member {
 	if len([]rune(text)) < leastLetters {
 		return nil
@@ -35,7 +42,7 @@ func named(members []Member, text string, words []string) []Member {
 		return same
 	}
 	unlike := func(m Member) bool { return m.Gone || !beginsSo(nameWords(m.Name), words) }
-	if lettersIn(words) < leastLetters {
+	if lettersIn(words) < leastLetters || !likeAName(text) {
 		return nil
 	}
 	return slices.DeleteFunc(slices.Clone(members), unlike)

@@ -25,7 +25,7 @@ func TestNamesOfThreeLetters(t *testing.T) {
 		}
 	}
 	for name, typed := range map[string][]string{
-		"Ansgar Lindqvarn": {"a", "L", "li", "a l", "qvarn", "gar", "ansgar m", "--", ""},
+		"Ansgar Lindqvarn": {"a", "L", "li", "a l", "lin:d", "\xa5lin", "qvarn", "gar", "ansgar m", "--", ""},
 		"Bo Hagelund":      {"bo", "B", "bo "},
 		"Éa Ö":             {"éa"},
 		"Glo":              {"g", "l", "h", "gl"},
