@@ -38,7 +38,7 @@ known stays unknown, and is asked for when the skates arrive: steeltally work li
 		},
 	}
 	flags := cmd.Flags()
-	flags.IntVar(&deed.Sweater, "sweater", 0, "sweater number")
+	flags.Var(sweaterFlag(&deed.Sweater), "sweater", "sweater number")
 	flags.StringVar(&deed.Position, "position", "", "goalkeeper, defence or forward")
 	flags.StringVar(&deed.Family, "holder-family", "", "of his holders")
 	flags.IntSliceVar(&sizes, "size", nil, "length that the maker marks; left,right where they differ")

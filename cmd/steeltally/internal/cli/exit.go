@@ -43,7 +43,7 @@ func codeOf(err error) int {
 	if isUsage(err) {
 		return exitUsage
 	}
-	if unheard := new(unheardError); errors.As(err, &unheard) && unheard.recorded {
+	if unheard := new(unheardError); errors.As(err, &unheard) && unheard.stands != "" {
 		return exitNoTag
 	}
 	return exitFailed

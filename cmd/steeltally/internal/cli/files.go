@@ -7,6 +7,7 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"strings"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -27,6 +28,9 @@ func fileFlag(cmd *cobra.Command, value *string, name, usage string) {
 // streams settles what goes to standard output: a file that was asked for there, and then
 // words to standard error, or else words.
 func (a *app) streams(cmd *cobra.Command, _ []string) error {
+	if cmd.Flags().Changed("key") && strings.TrimSpace(a.key) == "" {
+		return usage("a key was given that is empty: leave --key out, or give one that is this entry's own")
+	}
 	var wrong error
 	cmd.Flags().VisitAll(func(flag *pflag.Flag) {
 		if flag.Annotations[writesFile] == nil || !isStandardOutput(flag.Value.String()) {

@@ -55,6 +55,17 @@ func countFlag(value **int) pflag.Value {
 	}}
 }
 
+// sweaterFlag is the number of a sweater: who has none is given none.
+func sweaterFlag(value *int) pflag.Value {
+	return plain[int]{value, "int", func(text string) (int, error) {
+		sweater, err := strconv.Atoi(text)
+		if err == nil && sweater == 0 {
+			err = fmt.Errorf("sweater 0: sweaters go from 1 to %d; leave it out for a player without one", inventory.MostSweater)
+		}
+		return sweater, err
+	}}
+}
+
 // textFlag is any text.
 func textFlag(value **string) pflag.Value {
 	return given[string]{value, "text", func(text string) (string, error) { return text, nil }}

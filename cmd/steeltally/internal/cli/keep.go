@@ -69,7 +69,9 @@ refused.`,
 
 // rebuildFrom makes a book of what is intact of another.
 func (a *app) rebuildFrom(from, into string) error {
-	rebuilt, err := desk.Rebuild(into, from)
+	options := a.options()
+	options.Book = into
+	rebuilt, err := desk.Rebuild(options, from)
 	if err != nil {
 		return err
 	}

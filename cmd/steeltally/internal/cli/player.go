@@ -34,7 +34,7 @@ func (a *app) playerAdd() *cobra.Command {
 	}
 	flags := cmd.Flags()
 	flags.StringVar(&player.Name, "name", "", "name as it shall stand on tags")
-	flags.IntVar(&player.Sweater, "sweater", 0, "sweater number; leave it out in camp")
+	flags.Var(sweaterFlag(&player.Sweater), "sweater", "sweater number; leave it out in camp")
 	flags.StringVar(&player.Position, "position", "forward", "goalkeeper, defence or forward")
 	cmd.MarkFlagRequired("name")
 	completeWords(cmd, "position", inventory.Positions())

@@ -138,7 +138,7 @@ func (a *app) options() desk.Options {
 	if book == "" {
 		book = "book"
 	}
-	return desk.Options{Book: book, Who: a.by, At: a.at, Ticket: a.key, Asked: a.asked(), Now: a.world.Now, Machine: a.machine(), Stdin: a.world.Stdin, Stdout: a.world.Stdout, Room: a.world.Room}
+	return desk.Options{Book: book, Who: a.by, At: a.at, Ticket: a.key, Asked: a.asked(), Now: a.world.Now, Machine: a.machine(), Stdin: a.world.Stdin, Stdout: a.world.Stdout, Room: a.world.Room, Stands: a.voice.stands}
 }
 
 // machine is the file with what belongs to this machine, or nothing where it has no

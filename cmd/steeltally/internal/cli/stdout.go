@@ -23,8 +23,8 @@ func (h *heard) Write(text []byte) (int, error) {
 
 // unheardError says that what was to be said did not get out.
 type unheardError struct {
-	cause    error
-	recorded bool // something was
+	cause  error
+	stands string // what was done all the same; empty: nothing
 }
 
 func (e *unheardError) Error() string {
@@ -38,16 +38,20 @@ func (e *unheardError) Error() string {
 func (e *unheardError) Unwrap() error { return e.cause }
 
 func (e *unheardError) hint() string {
-	if e.recorded {
-		return "what was done is recorded: steeltally history shows it"
+	if e.stands != "" {
+		return e.stands
 	}
 	return "make room there, or let it go somewhere else"
 }
+
+// stands keeps what was done last, to say it where nothing else gets out.
+func (v *voice) stands(what string) { v.standing.Store(what) }
 
 // allHeard is why some of what was said did not get out; nil where all of it did.
 func (v *voice) allHeard(out *heard) error {
 	if out.err == nil {
 		return nil
 	}
-	return &unheardError{out.err, v.recorded}
+	stands, _ := v.standing.Load().(string)
+	return &unheardError{out.err, stands}
 }

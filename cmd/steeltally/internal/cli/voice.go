@@ -8,6 +8,7 @@ import (
 	"io"
 	"maps"
 	"strings"
+	"sync/atomic"
 
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/inventory"
@@ -21,7 +22,7 @@ type voice struct {
 	out, err io.Writer
 	json     *bool
 	before   map[string]any // what was done before something went wrong
-	recorded bool           // something was
+	standing atomic.Value   // what was done, in words; nil: nothing
 }
 
 // say writes a line for a person; a program gets none.
@@ -89,7 +90,6 @@ type recordedEntry struct {
 
 // done tells what an action came to; extra are further members of the JSON object.
 func (v *voice) done(d desk.Done, extra map[string]any) error {
-	v.recorded = v.recorded || len(d.Events) > 0
 	if *v.json {
 		return v.object(doneObject(d, extra))
 	}
@@ -106,7 +106,6 @@ func (v *voice) done(d desk.Done, extra map[string]any) error {
 // doneBefore tells a person what was recorded before something else went wrong; a
 // program gets that with the error.
 func (v *voice) doneBefore(d desk.Done, extra map[string]any) {
-	v.recorded = v.recorded || len(d.Events) > 0
 	if *v.json {
 		v.before = doneObject(d, extra)
 		return

@@ -66,6 +66,7 @@ func (d *Desk) TakeAside(entries []string, all bool) (Done, error) {
 			return done, err
 		}
 		done.Events = append(done.Events, events...)
+		d.options.stands(isRecorded)
 	}
 	if len(done.Events) == 0 && refused != nil {
 		return done, refused
@@ -82,7 +83,10 @@ func (d *Desk) DropAside(entries []string, all bool) (int, error) {
 		return 0, err
 	}
 	which := slices.Concat(actions...)
-	return len(which), d.book.DropAside(which)
+	if err = d.book.DropAside(which); err == nil && len(which) > 0 {
+		d.options.stands("%s put away", SayEntries(len(which)))
+	}
+	return len(which), err
 }
 
 // asideActions finds the actions that hold some entries.

@@ -28,7 +28,11 @@ func Init(o Options, club deeds.FoundClub) error {
 	if err != nil {
 		return err
 	}
-	return book.Create(o.Book, book.Stamp{Who: o.Who, Noted: now}, outcome.Drafts)
+	if err := book.Create(o.Book, book.Stamp{Who: o.Who, Noted: now}, outcome.Drafts); err != nil {
+		return err
+	}
+	o.stands("the book is made: it is in %s", o.Book)
+	return nil
 }
 
 func zoneNamed(name string) (*time.Location, error) {

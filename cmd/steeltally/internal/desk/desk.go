@@ -30,7 +30,8 @@ type Options struct {
 	Stdin   io.Reader        // what "-" stands for as a file to read; nil: nothing
 	Stdout  io.Writer        // and as a file to write
 
-	Room func(dir string) (free uint64, err error) // free bytes on the disk; nil asks the system
+	Room   func(dir string) (free uint64, err error) // free bytes on the disk; nil asks the system
+	Stands func(what string)                         // told what was done as soon as it stands on a disk; nil: nobody asks
 }
 
 // Desk is an open book with a person before it.
@@ -159,7 +160,7 @@ func (d *Desk) act(choose choose) (Done, error) {
 	}
 	var outcome deeds.Outcome
 	decided := false
-	events, err := d.book.Record(d.stamp(m.Now), func(v inventory.View) ([]inventory.Draft, error) {
+	events, err := d.record(m.Now, func(v inventory.View) ([]inventory.Draft, error) {
 		decided = true
 		deed, err := choose(v, m)
 		if err != nil {

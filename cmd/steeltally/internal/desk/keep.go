@@ -31,16 +31,22 @@ func (d *Desk) Backup(path string) (uint64, error) {
 	if _, err := os.Stat(folder); errors.Is(err, fs.ErrNotExist) {
 		return 0, inventory.RefuseValue("make it first, or name another", "there is no folder %s", folder)
 	}
-	return d.book.Backup(path)
+	events, err := d.book.Backup(path)
+	if err == nil {
+		d.options.stands("the backup is made and was read again: %s", path)
+	}
+	return events, err
 }
 
 // Rebuild makes a book of what is intact of another: its folder, a backup, or a file
-// that export wrote.
-func Rebuild(into, from string) (Rebuilt, error) {
+// that export wrote. It goes into the folder of the options.
+func Rebuild(o Options, from string) (Rebuilt, error) {
+	into := o.Book
 	rebuilt, err := book.Rebuild(into, from, Program)
 	if err != nil {
 		return Rebuilt{Rebuilt: rebuilt}, err
 	}
+	o.stands("the book is made: it is in %s", into)
 	d, err := OpenToRead(Options{Book: into, Now: time.Now})
 	if err != nil {
 		return Rebuilt{Rebuilt: rebuilt}, err

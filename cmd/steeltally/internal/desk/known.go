@@ -15,6 +15,25 @@ func (d *Desk) stamp(now time.Time) book.Stamp {
 	return book.Stamp{Who: d.options.Who, Noted: now, Ticket: d.options.Ticket, Asked: d.options.Asked}
 }
 
+// record carries out one action in the book, under the caller's own key.
+func (d *Desk) record(now time.Time, decide book.Decide) ([]inventory.Event, error) {
+	events, err := d.book.Record(d.stamp(now), decide)
+	if len(events) > 0 {
+		d.options.stands(isRecorded)
+	}
+	return events, err
+}
+
+// isRecorded says that what was done can be looked up.
+const isRecorded = "what was done is recorded: steeltally history shows it"
+
+// stands tells the caller what was done, which stays even where nothing can be said of it.
+func (o Options) stands(format string, args ...any) {
+	if o.Stands != nil {
+		o.Stands(fmt.Sprintf(format, args...))
+	}
+}
+
 // given are the entries that were recorded with the caller's own key; none where it is new
 // or there is none.
 func (d *Desk) given() ([]inventory.Event, error) {
@@ -57,6 +76,7 @@ func (d *Desk) Again() (Done, bool, error) {
 // repeated tells what an action came to that was given again with the caller's key, and
 // that it was taken back since.
 func (d *Desk) repeated(events []inventory.Event) (done Done, err error) {
+	d.options.stands(isRecorded)
 	events, doubt := apart(events)
 	done = Done{Events: events, Repeated: true, Doubt: doubt}
 	done.Notices = append(done.Notices, inventory.Notice{
@@ -95,6 +115,7 @@ func (d *Desk) sayOther(err error) error {
 	if linesErr != nil {
 		return errors.Join(err, linesErr)
 	}
-	return inventory.Refuse("nothing was recorded; give each entry a key of its own",
-		"key %q stands for another entry: %s (%s)", other.Ticket, strings.Join(lines, "; "), other.Recorded[0].Key)
+	first := &other.Recorded[0]
+	return inventory.Refuse("nothing was recorded: its time, its order or its words are others; give each entry a key of its own",
+		"key %q stands for another entry: %s (%s, %s)", other.Ticket, strings.Join(lines, "; "), first.Key, first.Happened.Say(d.zone))
 }

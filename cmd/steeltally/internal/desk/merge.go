@@ -25,6 +25,9 @@ func (d *Desk) Merge(from string, anyClub bool) (Merged, error) {
 	if err != nil {
 		return Merged{Merged: merged}, err
 	}
+	if merged.Added+merged.SetAside > 0 {
+		d.options.stands("what was taken in is recorded: steeltally history shows it")
+	}
 	after, err := d.stations()
 	notices := before.against(after)
 	if merged.PutBack {

@@ -21,10 +21,11 @@ const StandardStream = "-"
 type outlet struct {
 	path   string
 	stdout io.Writer // what "-" stands for
+	stands func(what string)
 }
 
 // outlet is where a file of this run of the program goes.
-func (o Options) outlet(path string) outlet { return outlet{path, o.Stdout} }
+func (o Options) outlet(path string) outlet { return outlet{path, o.Stdout, o.Stands} }
 
 // writeWhole writes a file, which is there whole or not at all.
 func writeWhole(path string, write func(io.Writer) error) error {
@@ -49,7 +50,11 @@ func (o outlet) write(write func(io.Writer) error) error {
 			return err
 		}
 	}
-	return unwritten(o.path, replace(path, write))
+	err = unwritten(o.path, replace(path, write))
+	if err == nil && o.stands != nil {
+		o.stands(o.path + " is written")
+	}
+	return err
 }
 
 // placeOf finds what a path to be written leads to, and whether that takes bytes as they

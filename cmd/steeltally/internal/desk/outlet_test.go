@@ -47,7 +47,7 @@ func reads(t *testing.T, path, want string) {
 func TestStandardOutputByADash(t *testing.T) {
 	t.Chdir(t.TempDir())
 	var out bytes.Buffer
-	must(t, outlet{StandardStream, &out}.write(text("tags")))
+	must(t, outlet{path: StandardStream, stdout: &out}.write(text("tags")))
 	if out.String() != "tags" {
 		t.Errorf("%q", &out)
 	}

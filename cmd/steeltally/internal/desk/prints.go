@@ -76,7 +76,7 @@ func (d *Desk) notePrints(p Printed) error {
 		return nil
 	}
 	now := d.options.Now()
-	_, err := d.book.Record(d.stamp(now), func(v inventory.View) ([]inventory.Draft, error) {
+	_, err := d.record(now, func(v inventory.View) ([]inventory.Draft, error) {
 		outcome, err := notes.Decide(v, deeds.Moment{Happened: inventory.At(now), Now: now})
 		return append(outcome.Drafts, d.doubted(v, outcome.Drafts, now)...), err
 	})

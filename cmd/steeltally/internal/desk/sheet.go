@@ -17,7 +17,7 @@ type Sheet struct {
 	Stdout io.Writer // what "-" stands for as the file
 }
 
-func (s Sheet) outlet() outlet { return outlet{s.File, s.Stdout} }
+func (s Sheet) outlet() outlet { return outlet{path: s.File, stdout: s.Stdout} }
 
 // Written is what came out on paper.
 type Written struct {

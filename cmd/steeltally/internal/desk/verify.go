@@ -37,7 +37,13 @@ func VerifyHere(o Options) (Report, error) {
 type Mended = book.Mended
 
 // Mend writes the journal as it was before another program rewrote it, where that is all.
-func Mend(o Options) (Mended, error) { return book.Mend(o.Book, Program) }
+func Mend(o Options) (Mended, error) {
+	mended, err := book.Mend(o.Book, Program)
+	if err == nil {
+		o.stands("what could be mended is mended: steeltally verify looks again")
+	}
+	return mended, err
+}
 
 // Verify lets a process of its own look, so that a failing disk takes only that one
 // down: self is this program's file, and its arguments run VerifyHere there.
