@@ -65,6 +65,16 @@ func (line Timeline[T]) at(t time.Time) int {
 	return -1
 }
 
+// after is when a value that is meant came first after an instant.
+func (line Timeline[T]) after(t time.Time, meant func(T) bool) (When, bool) {
+	for _, entry := range line[line.at(t)+1:] {
+		if meant(entry.Value) {
+			return entry.When, true
+		}
+	}
+	return When{}, false
+}
+
 // At is the value that holds at an instant, and whether there is one.
 func (line Timeline[T]) At(t time.Time) (value T, ok bool) {
 	if i := line.at(t); i >= 0 {

@@ -1,6 +1,7 @@
 package inventory
 
 import (
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -69,8 +70,8 @@ func FindPlayer(v View, text string, at time.Time) (*Player, error) {
 			return onlyOne(v, text, nil)
 		}
 		wearing := RosterOf(v).Wearing(sweater, at)
-		if later := RosterOf(v).WearsLater(sweater, at); len(wearing) == 0 && later != nil {
-			return nil, Refuse("give a later time, or the player's number: "+later.Player.Short(), "nobody wore %d then; %s wears it since", sweater, later.Name)
+		if later, since := RosterOf(v).WearsLater(sweater, at); len(wearing) == 0 && later != nil {
+			return nil, notYet(v, since, "give a later time, or the player's number: "+later.Player.Short(), fmt.Sprintf("nobody wore %d then; %s wears it", sweater, later.Name))
 		}
 		return onlyOne(v, text, wearing)
 	}
@@ -105,7 +106,21 @@ func PairInRole(v View, player *Player, role string, at time.Time) (*Pair, error
 			return pair, nil
 		}
 	}
+	for _, n := range player.Pairs {
+		if since, ok := roleAfter(v, n, role, at); ok {
+			return nil, notYet(v, since, "give a later time", fmt.Sprintf("%s had no %s pair then; %s is his", player.Name, role, n.Short()))
+		}
+	}
 	return nil, Refuse("steeltally pair add "+player.Typed(at)+" --role "+role, "%s has no %s pair in this book", player.Name, role)
+}
+
+// roleAfter is when a pair got a role after an instant.
+func roleAfter(v View, n Number, role string, at time.Time) (When, bool) {
+	pair, ok := v.Entity(RefOf(n)).(*Pair)
+	if !ok {
+		return When{}, false
+	}
+	return pair.Roles.after(at, func(is string) bool { return is == role })
 }
 
 // SetOfPlayer is a player's set by its letter or its number.

@@ -74,6 +74,17 @@ func (p *Pair) SeatAt(side Side, at time.Time) Seat {
 	return seat
 }
 
+// NotOnYet says that no steel was on the pair at an instant, and since when it is; nil
+// where none came later.
+func (p *Pair) NotOnYet(v View, at time.Time, hint, reason string) error {
+	for _, side := range Sides() {
+		if since, ok := p.Boot(side).Runners.after(at, func(seat Seat) bool { return seat.Runner != 0 }); ok {
+			return notYet(v, since, hint, reason+"; it is")
+		}
+	}
+	return nil
+}
+
 // SetAt is the set that is on the pair at an instant, whole or in part; zero where
 // none is.
 func (p *Pair) SetAt(at time.Time) Number {

@@ -65,16 +65,14 @@ func (r *Roster) Wearing(sweater int, at time.Time) []Member {
 	return wearing
 }
 
-// WearsLater is somebody who took a sweater number after an instant, or nil.
-func (r *Roster) WearsLater(sweater int, at time.Time) *Member {
+// WearsLater is somebody who took a sweater number after an instant, and when; or nil.
+func (r *Roster) WearsLater(sweater int, at time.Time) (*Member, When) {
 	for i, m := range r.Members {
-		for _, entry := range m.Sweaters {
-			if entry.Value == sweater && entry.When.Start.After(at) {
-				return &r.Members[i]
-			}
+		if since, ok := m.Sweaters.after(at, func(worn int) bool { return worn == sweater }); ok {
+			return &r.Members[i], since
 		}
 	}
-	return nil
+	return nil, When{}
 }
 
 // Skating lists the players who have steel on their first pair at an instant.

@@ -110,7 +110,11 @@ func (w When) Say(zone *time.Location) string {
 			return start.Format(unit.layout)
 		}
 	}
-	return start.Format("2 Jan 2006") + " to " + end.Add(-time.Second).Format("2 Jan 2006")
+	first, last := start.Format("2 Jan 2006"), end.Add(-time.Second).Format("2 Jan 2006")
+	if first == last {
+		return first // what is left of a day
+	}
+	return first + " to " + last
 }
 
 type vagueUnit struct {

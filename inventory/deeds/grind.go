@@ -1,6 +1,7 @@
 package deeds
 
 import (
+	"fmt"
 	"time"
 
 	"steeltally/inventory"
@@ -75,8 +76,11 @@ func (d Grind) target(v inventory.View, m Moment) (*inventory.Ground, error) {
 		}
 	}
 	if body.Left == nil && body.Right == nil {
-		return nil, inventory.Refuse("put a set on first: steeltally in "+player.Typed(m.at())+" A; or give the time with --at",
-			"no steel was on %s's %s pair then", player.Name, pair.Role(m.at()))
+		hint, reason := "put a set on first: steeltally in "+player.Typed(m.at())+" A; or give the time with --at", fmt.Sprintf("no steel was on %s's %s pair then", player.Name, pair.Role(m.at()))
+		if err := pair.NotOnYet(v, m.at(), hint, reason); err != nil {
+			return nil, err
+		}
+		return nil, inventory.Refuse(hint, "%s", reason)
 	}
 	return body, nil
 }

@@ -42,5 +42,8 @@ func ofOneAmongMany(v inventory.View, players []inventory.Number, n inventory.Nu
 	if len(players) == 1 || !known || !errors.As(err, &refusal) {
 		return err
 	}
+	if later := new(inventory.NotYet); errors.As(err, &later) {
+		return err
+	}
 	return inventory.Refuse("leave "+player.Typed(m.at())+" out, or "+refusal.Hint, "nobody was logged: %s: %s", player.Name, refusal.Reason)
 }

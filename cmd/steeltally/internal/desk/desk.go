@@ -4,6 +4,7 @@
 package desk
 
 import (
+	"errors"
 	"io"
 	"path/filepath"
 	"sync"
@@ -169,6 +170,9 @@ func (d *Desk) act(choose choose) (Done, error) {
 		outcome, err = deed.Decide(v, m)
 		return append(outcome.Drafts, d.doubted(v, outcome.Drafts, m.Now)...), err
 	})
+	if d.narrowed(err) {
+		return d.act(choose)
+	}
 	if err != nil {
 		return Done{}, d.sayOther(err)
 	}
@@ -183,6 +187,20 @@ func (d *Desk) act(choose choose) (Done, error) {
 	done.Notices = append(done.Notices, d.told()...)
 	done.Lines, err = d.linesOf(events)
 	return done, err
+}
+
+// narrowed tells whether an action was refused for the first part of a vague time only;
+// what is left of it is meant from now on.
+func (d *Desk) narrowed(err error) bool {
+	refused := new(inventory.NotYet)
+	if !errors.As(err, &refused) {
+		return false
+	}
+	left, reaches := d.moment.From(refused.Since)
+	if reaches {
+		d.moment = left
+	}
+	return reaches
 }
 
 // linesOf says in words what events recorded, and of whom where they do not say it.
