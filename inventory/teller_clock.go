@@ -15,13 +15,27 @@ func (t Teller) lineOfClock(e *Event) string {
 	case *ClockRight:
 		return "the clock stood right"
 	case *ClockSet:
-		entries := uint64(0)
-		for _, run := range b.Entries {
-			entries += run.Count
+		entries := "1 entry"
+		if count := b.entered(); count != 1 {
+			entries = fmt.Sprintf("%d entries", count)
 		}
-		return fmt.Sprintf("the clock stood wrong: the %d entries that it dated happened %s", entries, SayShift(time.Duration(b.By)*time.Second))
+		return fmt.Sprintf("the clock stood wrong: the %s that it dated happened %s", entries, SayShift(time.Duration(b.By)*time.Second))
 	}
 	return ""
+}
+
+// entered counts the entries that a person made: not those that say that the clock was in
+// doubt.
+func (b *ClockSet) entered() (count uint64) {
+	for _, s := range b.stretches() {
+		count += s.last - s.first + 1
+		for _, doubt := range b.Doubts {
+			if doubt.Writer == b.Of && s.first <= doubt.Sequence && doubt.Sequence <= s.last {
+				count--
+			}
+		}
+	}
+	return count
 }
 
 // SayShift says how much later or earlier something was: "2048 days 3 h earlier".

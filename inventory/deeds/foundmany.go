@@ -18,7 +18,10 @@ const MostOld = 10_000
 // Decide is all of them or none; each gets a number of its own.
 func (d FindManyOld) Decide(v inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
-	if len(d.Pieces) == 0 || len(d.Pieces) > MostOld {
+	if len(d.Pieces) == 0 {
+		return out, inventory.RefuseValue("it takes a row for each piece, under the one that names the columns", "the list has no pieces")
+	}
+	if len(d.Pieces) > MostOld {
 		return out, inventory.RefuseValue("enter more in several goes", "%d pieces: 1 to %d can be entered at once", len(d.Pieces), MostOld)
 	}
 	for _, fault := range d.Faults(v, m) {

@@ -161,6 +161,10 @@ func (d ImportSchedule) record(m Moment, going []inventory.Key, coming []Schedul
 		})
 	}
 	if len(going) > 0 {
-		out.tell("", fmt.Sprintf("%d entries of the schedule were moved, changed or called off", len(going)))
+		what := "1 entry of the schedule was"
+		if len(going) > 1 {
+			what = fmt.Sprintf("%d entries of the schedule were", len(going))
+		}
+		out.tell("", what+" moved, changed or called off")
 	}
 }

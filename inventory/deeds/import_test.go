@@ -49,7 +49,7 @@ func TestGamesThatMove(t *testing.T) {
 	d.refuses("2 09:00", ImportSchedule{Entries: []Scheduled{first, second}}, "as in the file already")
 	moved := scheduled(t, "g1", "2026-01-03 17:30", "Rime Point", 1)
 	d.do("3 08:00", ImportSchedule{Entries: []Scheduled{moved, second}})
-	d.told("1 entries of the schedule were moved")
+	d.told("1 entry of the schedule was moved")
 	d.scheduleIs("9 Dec 19:00 game against Cold Sound", "3 Jan 17:30 game against Rime Point")
 	d.refuses("3 09:00", ImportSchedule{Entries: []Scheduled{first, second}}, "as in the file already")
 	off := second

@@ -84,7 +84,7 @@ func checkSetCanGoOn(v inventory.View, set *inventory.Set, pair *inventory.Pair,
 	}
 	left, right := set.PairAt(inventory.Left, at), set.PairAt(inventory.Right, at)
 	if left == pair.Number && right == pair.Number {
-		return inventory.Refuse("there is nothing to do; another set goes on with steeltally change", "set %s is already on", set.Letter)
+		return inventory.Refuse("there is nothing to do; for another set name its letter: steeltally change "+player.Typed(at)+" LETTER", "set %s is already on", set.Letter)
 	}
 	for _, on := range []inventory.Number{left, right} {
 		if on != 0 && on != pair.Number {

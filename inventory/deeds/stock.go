@@ -118,7 +118,10 @@ func (d StockIn) check() error {
 	if d.Size < leastSize || d.Size > mostSize {
 		return inventory.RefuseValue("the size is the length in mm that the maker marks on the piece", "size %d: %d to %d are possible", d.Size, leastSize, mostSize)
 	}
-	if d.Count < 1 || d.Count > mostStockIn {
+	if d.Count < 1 {
+		return inventory.RefuseValue("say how many pieces came", "count %d: 1 to %d can be entered at once", d.Count, mostStockIn)
+	}
+	if d.Count > mostStockIn {
 		return inventory.RefuseValue("enter more in several goes", "count %d: 1 to %d can be entered at once", d.Count, mostStockIn)
 	}
 	if d.Piece == inventory.KindHolder && d.Side == "" {

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"fmt"
 	"slices"
 
 	"github.com/spf13/cobra"
@@ -89,7 +90,7 @@ func (a *app) sayImport(r desk.OldImport, done desk.Done) error {
 	}
 	switch {
 	case len(r.Errors) > 0:
-		return &toldError{&inventory.BadValue{Reason: desk.SayCount(len(r.Errors), "row") + " of " + desk.SayCount(r.Rows, "row") + " can't be entered, so none was", Hint: "mend them in the spreadsheet and try again"}}
+		return &toldError{&inventory.BadValue{Reason: fmt.Sprintf("%d of %s", len(r.Errors), desk.SayCount(r.Rows, "row")) + " can't be entered, so none was", Hint: "mend them in the spreadsheet and try again"}}
 	case !r.Written:
 		a.voice.say("%s can be entered; add --write to do it", desk.SayCount(r.Rows, "piece"))
 	case r.Rows == 1:

@@ -32,6 +32,9 @@ once, at whatever station it is taken in. drop puts them away.`,
 		if err != nil {
 			return err
 		}
+		if len(done.Events) == 0 {
+			a.voice.say("nothing is set aside")
+		}
 		return a.voice.done(done, nil)
 	}), a.asideVerb("drop", "put them away", func(d *desk.Desk, entries []string, all bool) error {
 		count, err := d.DropAside(entries, all)
@@ -40,6 +43,10 @@ once, at whatever station it is taken in. drop puts them away.`,
 		}
 		if a.json {
 			return a.voice.object(map[string]any{"dropped": count})
+		}
+		if count == 0 {
+			a.voice.say("nothing is set aside")
+			return nil
 		}
 		a.voice.say("%s put away; set-aside.jsonl in the book's folder keeps them", desk.SayEntries(count))
 		return nil

@@ -2,6 +2,7 @@ package desk
 
 import (
 	"cmp"
+	"fmt"
 	"io"
 	"strings"
 	"time"
@@ -83,8 +84,33 @@ func (d *Desk) ImportGames(file Calendar, how ImportGames) (Imported, Done, erro
 	if err != nil {
 		return imported, Done{}, err
 	}
+	if len(deed.Entries) == 0 && len(file.entries) > 0 {
+		return imported, Done{}, d.noneOfClub(file.entries)
+	}
 	done, err := d.do(deed)
 	return imported, done, err
+}
+
+// mostNames is how many names of a calendar are told.
+const mostNames = 3
+
+// noneOfClub says which names stand in a calendar of which none can be taken, and how a
+// game and a practice are known.
+func (d *Desk) noneOfClub(entries []calendar.Entry) error {
+	club, err := d.Club()
+	if err != nil {
+		return err
+	}
+	var names []string
+	for _, entry := range entries[:min(len(entries), mostNames)] {
+		names = append(names, inventory.Quoted(oneLine(entry.Summary)))
+	}
+	if more := len(entries) - len(names); more > 0 {
+		names = append(names, fmt.Sprintf("%d more", more))
+	}
+	return inventory.RefuseValue(
+		fmt.Sprintf("a game is known by %q or a word of it beside the opponent's name, a practice by that word; --as game or --as practice takes what is neither, and steeltally club --name says what the club is called", club.Name),
+		"nothing in the file can be taken for a game or a practice: %s", strings.Join(names, ", "))
 }
 
 // schedule takes one entry in, or says why not.
