@@ -53,3 +53,26 @@ func ReasonThatForbids(damages []Damaged) string {
 	}
 	return mode
 }
+
+// UnsafeBy lists what a body says that nobody may skate on, and why.
+func UnsafeBy(body Body) []Damaged {
+	switch b := body.(type) {
+	case *Damaged:
+		if b.Unsafe {
+			return []Damaged{*b}
+		}
+	case *Emergency:
+		return unsafeAll(b.Suspects, modeSuspect)
+	case *Scrapped:
+		return unsafeAll(b.Pieces, "scrapped")
+	}
+	return nil
+}
+
+func unsafeAll(pieces []Number, mode string) []Damaged {
+	unsafe := make([]Damaged, len(pieces))
+	for i, n := range pieces {
+		unsafe[i] = Damaged{Piece: n, Mode: mode, Unsafe: true}
+	}
+	return unsafe
+}

@@ -2,6 +2,7 @@ package book
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -19,6 +20,7 @@ type Aside struct {
 	Reason string
 	line   []byte
 	ticket string // of the action that it is taken in by
+	away   bool   // a person put it away
 }
 
 // asideTicket begins the tickets of actions that take in what was set aside. They name
@@ -41,6 +43,9 @@ func (b *Book) Asides() ([]Aside, error) {
 	err = b.reading(func(r *reading) error {
 		open := all[:0]
 		for _, one := range all {
+			if one.away {
+				continue
+			}
 			done, err := r.isIn(one)
 			if err != nil {
 				return err
@@ -68,7 +73,7 @@ func (r *reading) isIn(one Aside) (bool, error) {
 	return bytes.Equal(r.line(at), one.line), nil
 }
 
-// allAsides reads what is set aside and not dropped.
+// allAsides reads what is set aside, also what was put away.
 func (b *Book) allAsides() ([]Aside, error) {
 	var all []Aside
 	err := eachAside(filepath.Join(b.dir, setAsideName), func(line []byte, _ int64) error {
@@ -76,8 +81,8 @@ func (b *Book) allAsides() ([]Aside, error) {
 		if err := json.Unmarshal(line, &said); err != nil {
 			return &DamageError{setAsideName, err.Error()}
 		}
-		one := Aside{Reason: said.Reason, line: bytes.Clone(eventIn(line))}
-		if said.Dropped || checkLine(one.line) != nil || one.Event.UnmarshalJSON(one.line) != nil {
+		one := Aside{Reason: said.Reason, line: bytes.Clone(eventIn(line)), away: said.Dropped}
+		if checkLine(one.line) != nil || one.Event.UnmarshalJSON(one.line) != nil {
 			return nil
 		}
 		all = append(all, one)
@@ -140,21 +145,43 @@ func (b *Book) draftOf(one Aside, all []Aside) (inventory.Draft, error) {
 	if one.Event.Newer() {
 		return inventory.Draft{}, inventory.Refuse("take it in with the newer program", "a newer program wrote %v", one.Event.Key)
 	}
-	var missing error
-	inventory.MapKeys(one.Event.Body, func(key inventory.Key) inventory.Key {
-		taken, err := b.takenAs(key, all)
-		missing = errors.Join(missing, err)
-		return taken
-	})
-	return inventory.Draft{Happened: one.Event.Happened, Body: one.Event.Body}, missing
+	return inventory.Draft{Happened: one.Event.Happened, Body: one.Event.Body}, b.rename(one, all)
 }
 
-// takenAs is the key under which an event that was set aside is in the record; that of
-// any other stays.
-func (b *Book) takenAs(key inventory.Key, all []Aside) (inventory.Key, error) {
+// rename gives a body that names what was set aside the keys under which that is in the
+// record.
+func (b *Book) rename(one Aside, all []Aside) error {
+	var refused error
+	aside := map[inventory.Key]bool{}
+	for _, other := range all {
+		aside[other.Event.Key] = true
+	}
+	inventory.MapKeys(one.Event.Body, func(key inventory.Key) inventory.Key {
+		if !aside[key] {
+			if one.Reason == namesAnother.Error() {
+				refused = cmp.Or(refused, inventory.Refuse("enter anew what it says", "it is about %v of another book, which is not among what is set aside", key))
+			}
+			return key
+		}
+		taken, err := b.takenAs(key, one, all)
+		refused = cmp.Or(refused, err)
+		return taken
+	})
+	if refused == nil && inventory.NamesAny(one.Event.Body, aside) {
+		refused = inventory.Refuse("set that clock right here: steeltally clock set", "it sets right the time of entries that are others here")
+	}
+	return refused
+}
+
+// takenAs is the key under which an event that was set aside is in the record, as another
+// one that was set aside means it.
+func (b *Book) takenAs(key inventory.Key, by Aside, all []Aside) (inventory.Key, error) {
 	at := slices.IndexFunc(all, func(one Aside) bool { return one.Event.Key == key })
-	if at < 0 {
-		return key, nil
+	if slices.ContainsFunc(all[at+1:], func(one Aside) bool { return one.Event.Key == key }) {
+		return key, inventory.Refuse("enter anew what it says", "more than one entry is set aside as %v, and which of them it is about is not known", key)
+	}
+	if err := b.checkMeant(key, by); err != nil {
+		return key, err
 	}
 	events, err := b.Known(all[at].ticket)
 	if err != nil {
@@ -165,7 +192,29 @@ func (b *Book) takenAs(key inventory.Key, all []Aside) (inventory.Key, error) {
 			return events[at-first].Key, nil
 		}
 	}
+	if all[at].away {
+		return key, inventory.Refuse("put this away as well: steeltally setaside drop "+by.Event.Key.String(), "it is about %v, which was put away", key)
+	}
 	return key, inventory.Refuse("take that in first", "it is about %v, which is set aside as well", key)
+}
+
+// checkMeant refuses an event that may mean the entry which has the key here: the book
+// that it comes from held the other one only where it was set aside for that, or where
+// both are of one writer, who went on there.
+func (b *Book) checkMeant(key inventory.Key, by Aside) error {
+	if by.Reason == namesAnother.Error() || by.Event.Writer == key.Writer {
+		return nil
+	}
+	packed, err := packKey(key)
+	if err != nil {
+		return nil // it is not here
+	}
+	return b.reading(func(r *reading) error {
+		if _, here, err := r.find(packed); err != nil || !here {
+			return err
+		}
+		return inventory.Refuse("enter anew what it says", "there is an entry %v here and another one set aside, and which of them it is about is not known", key)
+	})
 }
 
 // DropAside puts away what is set aside, and keeps it in the file.

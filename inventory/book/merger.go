@@ -2,6 +2,7 @@ package book
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -20,6 +21,7 @@ type merger struct {
 	lacking  []intact
 	own      Setback                         // what this book's own writer wrote and this book lacked
 	twins    map[packedKey][]inventory.Event // what the rest of an action has to be a twin of
+	apart    apart
 }
 
 func (m *merger) all() error {
@@ -91,6 +93,9 @@ const mostInserted = 2000
 // so in the order of each writer.
 func (m *merger) compare() error {
 	m.lacking = m.from.found[:0] // what is lacking takes the place of what was found
+	if err := m.apart.read(m.aside.path); err != nil {
+		return err
+	}
 	return m.book.readingNow(func(r *reading) error {
 		g := newGate(r)
 		for _, one := range m.from.found {
@@ -130,6 +135,7 @@ func (m *merger) compareOne(r *reading, g *gate, one intact) error {
 			return m.setAside(one, refused)
 		}
 		m.noteOwn(r, key)
+		m.apart.same(key)
 		m.lacking = append(m.lacking, one)
 		return nil
 	}
@@ -139,10 +145,12 @@ func (m *merger) compareOne(r *reading, g *gate, one intact) error {
 	}
 	if found && !m.diverged[key.writerID()] && bytes.Equal(line, r.line(at)) {
 		m.result.Known++
+		m.apart.same(key)
 		g.known(at)
 		return nil
 	}
 	m.diverged[key.writerID()] = true
+	m.apart.note(key)
 	m.noteOwn(r, key)
 	taken, err := m.isTwin(r, one)
 	if err != nil {
@@ -188,11 +196,12 @@ func (m *merger) setAside(one intact, reason string) error {
 	if err != nil {
 		return err
 	}
-	return m.keepAside(reason, line)
+	return m.keepAside(one.at.packedKey(), reason, line)
 }
 
 // keepAside counts a line that a person has put away already as known.
-func (m *merger) keepAside(reason string, line []byte) error {
+func (m *merger) keepAside(key packedKey, reason string, line []byte) error {
+	m.apart.note(key)
 	dropped, err := m.aside.isDropped(line)
 	if err != nil {
 		return err
@@ -306,9 +315,9 @@ func (m *merger) takeAction(w *writing, action []intact, take func(*writing, *in
 			return err
 		}
 	}
-	if refused := checkHeld(events); refused != nil {
-		for _, line := range lines {
-			if err := m.keepAside(refused.Error(), line); err != nil {
+	if refused := cmp.Or(checkHeld(events), m.apart.check(events)); refused != nil {
+		for i, line := range lines {
+			if err := m.keepAside(action[i].at.packedKey(), refused.Error(), line); err != nil {
 				return err
 			}
 		}

@@ -79,6 +79,11 @@ func (a *app) sayAsides(asides []desk.Aside) error {
 		a.voice.say("nothing is set aside")
 		return nil
 	}
+	for _, one := range asides {
+		if one.Unsafe != "" {
+			a.voice.say("%s (%s)", one.Unsafe, one.Entry)
+		}
+	}
 	reason := ""
 	for _, one := range asides {
 		if one.Reason != reason {

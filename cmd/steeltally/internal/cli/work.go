@@ -8,6 +8,7 @@ import (
 
 // workSections are the headings of open work, by sort.
 var workSections = [...]struct{ sort, heading string }{
+	{"unsafe-aside", "DO NOT SKATE, and not in the record"},
 	{"unsafe", "DO NOT SKATE, still on a boot"},
 	{"emergency", "AFTER AN EMERGENCY"},
 	{"suspect", "LOOK AT"},

@@ -19,6 +19,7 @@ type Aside struct {
 	Who      string `json:"who,omitempty"`
 	What     string `json:"what"`
 	Reason   string `json:"reason"`
+	Unsafe   string `json:"unsafe,omitempty"` // what nobody may skate on by it
 }
 
 // Asides lists what is set aside.
@@ -34,7 +35,7 @@ func (d *Desk) Asides() ([]Aside, error) {
 			e := &asides[i].Event
 			list[i] = Aside{
 				e.Key.String(), e.Happened.Say(d.zone), e.Noted.In(d.zone).Format("2 Jan 2006 15:04"),
-				e.Who, d.subject(v, e.Body) + teller.Line(e), asides[i].Reason,
+				e.Who, d.subject(v, e.Body) + teller.Line(e), asides[i].Reason, unsafeBy(e),
 			}
 		}
 		return nil
@@ -136,6 +137,11 @@ func (d *Desk) asideWork() ([]WorkItem, error) {
 	if err != nil || len(asides) == 0 {
 		return items, err
 	}
+	for i := range asides {
+		if e := &asides[i].Event; unsafeBy(e) != "" {
+			items = append(items, WorkItem{Sort: workUnsafeAside, What: unsafeBy(e), Hint: unsafeAsideHint(e.Key.String()), Events: []string{e.Key.String()}})
+		}
+	}
 	line := WorkItem{Sort: workAside, What: SayEntries(len(asides)) + " set aside: " + asides[0].Reason,
 		Hint: "steeltally setaside shows them; setaside take enters them, setaside drop puts them away"}
 	for _, one := range asides[:min(len(asides), shownEntries)] {
@@ -145,10 +151,41 @@ func (d *Desk) asideWork() ([]WorkItem, error) {
 }
 
 const (
-	workAside travel.Sort = "aside"
+	workAside       travel.Sort = "aside"
+	workUnsafeAside travel.Sort = "unsafe-aside"
 
 	putBackHint = "get them from another station's book or a backup: steeltally merge"
 )
+
+// unsafeBy says what nobody may skate on by an event that is set aside: the record does
+// not count it. It is empty where there is none.
+func unsafeBy(e *inventory.Event) string {
+	damages := inventory.UnsafeBy(e.Body)
+	words := make([]string, len(damages))
+	for i, damage := range damages {
+		words[i] = damage.Piece.Short() + " (" + damage.Where() + ")"
+	}
+	if len(words) == 0 {
+		return ""
+	}
+	return "DO NOT SKATE: " + strings.Join(words, ", ") + ", by an entry that is set aside and not in the record"
+}
+
+func unsafeAsideHint(entry string) string {
+	return "look at it before anybody skates on it; steeltally setaside take " + entry + " enters it"
+}
+
+// unsafeAsides warns of what nobody may skate on by what is set aside.
+func (d *Desk) unsafeAsides() ([]inventory.Notice, error) {
+	asides, err := d.Asides()
+	var notices []inventory.Notice
+	for _, one := range asides {
+		if one.Unsafe != "" {
+			notices = append(notices, inventory.Notice{Text: one.Unsafe, Hint: unsafeAsideHint(one.Entry)})
+		}
+	}
+	return notices, err
+}
 
 func putBack(back *book.Setback) string {
 	which := fmt.Sprintf("entries %d to %d of %.4s are", back.From, back.Until, string(back.Writer))
