@@ -285,8 +285,12 @@ func (m *monkey) mean(player string, left, right int) {
 	m.worn[player]++
 }
 
-// renew puts a new set on for each player whose set is at the end of its life.
+// renew puts a new set on for each player whose set is at the end of its life, while the
+// clock is right: what is changed later by the record can't be changed now.
 func (m *monkey) renew() {
+	if m.off != 0 {
+		return
+	}
 	for _, player := range m.players {
 		if m.worn[player] >= lifeGrinds {
 			m.tidy()
@@ -371,7 +375,7 @@ func (m *monkey) decide(i int, p *page, w waiting) {
 	if what == nil || what.void || w.After != "" {
 		m.person(p, "d"+numeral(w.No))
 		m.settle(p)
-		if what == nil || what.void {
+		if what == nil || what.void || w.Recorded {
 			return
 		}
 		m.redo(i, p, what)
