@@ -5,9 +5,7 @@ import (
 	"cmp"
 	"encoding/json"
 	"fmt"
-	"io"
 	"math/rand/v2"
-	"net/http"
 	"slices"
 	"testing"
 	"time"
@@ -101,20 +99,6 @@ func (m *monkey) reach(path string, body []byte) ([]byte, int) {
 		return nil, 0
 	}
 	return text, status
-}
-
-// send brings a request to the station.
-func (m *monkey) send(path string, body []byte) ([]byte, int) {
-	request, err := http.NewRequest(http.MethodPost, m.server.URL+path, bytes.NewReader(body))
-	must(m.t, err)
-	request.AddCookie(m.cookie)
-	request.Header.Set("Sec-Fetch-Site", "same-origin")
-	response, err := m.server.Client().Do(request)
-	must(m.t, err)
-	defer response.Body.Close()
-	text, err := io.ReadAll(response.Body)
-	must(m.t, err)
-	return text, response.StatusCode
 }
 
 // act is one thing that happens.

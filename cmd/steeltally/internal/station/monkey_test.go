@@ -1,10 +1,8 @@
 package station
 
 import (
-	"bytes"
 	"encoding/json"
 	"math/rand/v2"
-	"net/http"
 	"slices"
 	"testing"
 	"time"
@@ -185,13 +183,8 @@ func (w *window) refused() int {
 	in.Talk = w.talk
 	body, err := json.Marshal(in)
 	must(w.t, err)
-	request, err := http.NewRequest(http.MethodPost, w.server.URL+"/line", bytes.NewReader(body))
-	must(w.t, err)
-	request.AddCookie(w.cookie)
-	response, err := w.server.Client().Do(request)
-	must(w.t, err)
-	response.Body.Close()
-	return response.StatusCode
+	_, status := w.send("/line", body)
+	return status
 }
 
 // dropAll drops all lines that wait.

@@ -94,8 +94,8 @@ func (s *stand) say(key, line string, t talk) answer {
 	return s.post("/line", body)
 }
 
-// post sends what the page sends, and reads the answer.
-func (s *stand) post(path string, body []byte) answer {
+// send brings what the page sends to the station.
+func (s *stand) send(path string, body []byte) (text []byte, status int) {
 	s.t.Helper()
 	request, err := http.NewRequest(http.MethodPost, s.server.URL+path, bytes.NewReader(body))
 	must(s.t, err)
@@ -104,8 +104,17 @@ func (s *stand) post(path string, body []byte) answer {
 	response, err := s.server.Client().Do(request)
 	must(s.t, err)
 	defer response.Body.Close()
+	text, err = io.ReadAll(response.Body)
+	must(s.t, err)
+	return text, response.StatusCode
+}
+
+// post sends what the page sends, and reads the answer.
+func (s *stand) post(path string, body []byte) answer {
+	s.t.Helper()
+	text, _ := s.send(path, body)
 	var out answer
-	if text, err := io.ReadAll(response.Body); err != nil || json.Unmarshal(text, &out) != nil {
+	if err := json.Unmarshal(text, &out); err != nil {
 		s.t.Fatalf("%s: %s, %v", path, text, err)
 	}
 	if strings.Contains(out.Main+out.Board+out.Told, "be shown") {
