@@ -19,6 +19,9 @@ func dueObject(list desk.DueList, zone *time.Location) map[string]any {
 		"forecasts_checked": list.Checked, "forecasts_held": list.Held,
 		"schedule_until": isoDay(list.Until),
 	}
+	if len(list.Aside.Entries) > 0 {
+		object["unsafe_aside"] = list.Aside.Entries
+	}
 	if len(list.Notices) > 0 {
 		object["notices"] = list.Notices
 	}

@@ -11,6 +11,9 @@ func (a *app) sayDue(list desk.DueList, few bool, zone *time.Location) {
 	others, lasting := soon(list, few)
 	all := append(list.Players, others...)
 	a.voice.notices(list.Notices)
+	if said := list.Aside.String(); said != "" {
+		a.voice.say("%s", said)
+	}
 	if len(all) == 0 && len(list.Unworked) == 0 {
 		a.voice.say("no steel is on, or all of it will last")
 		return

@@ -86,6 +86,9 @@ func historyObject(h desk.History) map[string]any {
 		events = append(events, e)
 	}
 	object := map[string]any{"events": events, "earlier": h.Left, "flags": flagObjects(h.Flags)}
+	if len(h.Aside.Entries) > 0 {
+		object["unsafe_aside"] = h.Aside.Entries
+	}
 	for name, value := range stateObject(h) {
 		object[name] = value
 	}

@@ -34,8 +34,11 @@ func (d *Desk) Asides() ([]Aside, error) {
 		for i := range asides {
 			e := &asides[i].Event
 			list[i] = Aside{
-				e.Key.String(), e.Happened.Say(d.zone), e.Noted.In(d.zone).Format("2 Jan 2006 15:04"),
-				e.Who, d.subject(v, e.Body) + teller.Line(e), asides[i].Reason, unsafeBy(e),
+				Entry: e.Key.String(), Happened: e.Happened.Say(d.zone), Noted: e.Noted.In(d.zone).Format("2 Jan 2006 15:04"),
+				Who: e.Who, What: d.subject(v, e.Body) + teller.Line(e), Reason: asides[i].Reason,
+			}
+			for _, unsafe := range unsafeAmong(asides[i : i+1]) {
+				list[i].Unsafe = unsafe.String()
 			}
 		}
 		return nil
@@ -137,10 +140,8 @@ func (d *Desk) asideWork() ([]WorkItem, error) {
 	if err != nil || len(asides) == 0 {
 		return items, err
 	}
-	for i := range asides {
-		if e := &asides[i].Event; unsafeBy(e) != "" {
-			items = append(items, WorkItem{Sort: workUnsafeAside, What: unsafeBy(e), Hint: unsafeAsideHint(e.Key.String()), Events: []string{e.Key.String()}})
-		}
+	for _, one := range unsafeAmong(asides) {
+		items = append(items, WorkItem{Sort: workUnsafeAside, What: one.String(), Hint: one.hint(), Events: []string{one.Entry}})
 	}
 	line := WorkItem{Sort: workAside, What: SayEntries(len(asides)) + " set aside: " + asides[0].Reason,
 		Hint: "steeltally setaside shows them; setaside take enters them, setaside drop puts them away"}
@@ -156,36 +157,6 @@ const (
 
 	putBackHint = "get them from another station's book or a backup: steeltally merge"
 )
-
-// unsafeBy says what nobody may skate on by an event that is set aside: the record does
-// not count it. It is empty where there is none.
-func unsafeBy(e *inventory.Event) string {
-	damages := inventory.UnsafeBy(e.Body)
-	words := make([]string, len(damages))
-	for i, damage := range damages {
-		words[i] = damage.Piece.Short() + " (" + damage.Where() + ")"
-	}
-	if len(words) == 0 {
-		return ""
-	}
-	return "DO NOT SKATE: " + strings.Join(words, ", ") + ", by an entry that is set aside and not in the record"
-}
-
-func unsafeAsideHint(entry string) string {
-	return "look at it before anybody skates on it; steeltally setaside take " + entry + " enters it"
-}
-
-// unsafeAsides warns of what nobody may skate on by what is set aside.
-func (d *Desk) unsafeAsides() ([]inventory.Notice, error) {
-	asides, err := d.Asides()
-	var notices []inventory.Notice
-	for _, one := range asides {
-		if one.Unsafe != "" {
-			notices = append(notices, inventory.Notice{Text: one.Unsafe, Hint: unsafeAsideHint(one.Entry)})
-		}
-	}
-	return notices, err
-}
 
 func putBack(back *book.Setback) string {
 	which := fmt.Sprintf("entries %d to %d of %.4s are", back.From, back.Until, string(back.Writer))

@@ -40,7 +40,9 @@ type BenchHeight struct {
 // Bench tells what is on a player's pair, how it is ground, and what is wrong with it.
 func (d *Desk) Bench(target Target) (Bench, error) {
 	var bench Bench
+	asides := d.unsafeAsides()
 	err := d.ask(func(v inventory.View, at time.Time) error {
+		defer func() { bench.Wrong = append(asides.about(v, at, target.Player).lines(), bench.Wrong...) }()
 		player, err := inventory.PlayerOf(v, target.Player)
 		if err != nil {
 			return err

@@ -24,12 +24,14 @@ type Card struct {
 // Card tells what matters of what was scanned or typed.
 func (d *Desk) Card(text string) (Card, error) {
 	var card Card
+	asides := d.unsafeAsides()
 	err := d.ask(func(v inventory.View, at time.Time) error {
 		var err error
 		card, err = d.card(v, text, at)
 		if stale := staleTag(v, text, at); stale != "" {
 			card.Lines = append([]string{stale}, card.Lines...)
 		}
+		card.Lines = append(asides.about(v, at, card.Number).lines(), card.Lines...)
 		return err
 	})
 	if len(card.Lines) > mostCardLines-1 {

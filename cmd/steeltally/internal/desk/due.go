@@ -34,6 +34,7 @@ type DueList struct {
 	Checked int       // forecasts that were looked back on
 	Held    int       // and held
 
+	Aside    UnsafeAsides         // what the record does not count
 	Unworked []inventory.Unworked // those of whom it could not be worked out
 	Notices  []inventory.Notice
 }
@@ -58,6 +59,9 @@ func (d *Desk) Due(asked DueAsked) (DueList, error) {
 		only, until, err = d.travellers(asked.Trip, only, at)
 	}
 	if err != nil {
+		return list, err
+	}
+	if list.Aside, err = d.UnsafeAsides(only...); err != nil {
 		return list, err
 	}
 	o, err := d.look(at)

@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"time"
@@ -28,6 +29,7 @@ type History struct {
 	Life  inventory.State // where it is in its life, as lists say it; empty for what has none
 
 	DoNotSkate bool // on it, or on anything that makes it up or hangs on it
+	Aside      UnsafeAsides
 
 	At    time.Time
 	Lines []HistoryLine
@@ -55,8 +57,12 @@ func (d *Desk) History(text string, all bool) (History, error) {
 	if err != nil {
 		return h, err
 	}
+	if h.Aside, err = d.UnsafeAsides(ref.Number()); err != nil {
+		return h, err
+	}
 	if len(entries) == 0 {
-		return h, &inventory.Refusal{Reason: ref.Number().Short() + " is not in this book", Hint: "check the tag; a new piece is entered first: steeltally stockin"}
+		hint := cmp.Or(h.Aside.String(), "check the tag; a new piece is entered first: steeltally stockin")
+		return h, &inventory.Refusal{Reason: ref.Number().Short() + " is not in this book", Hint: hint}
 	}
 	touching, err := d.book.Touching(ref)
 	if err != nil {

@@ -30,15 +30,15 @@ func (d *Desk) Merge(from string, anyClub bool) (Merged, error) {
 		d.options.stands("what was taken in is recorded: steeltally history shows it")
 	}
 	after, err := d.stations()
-	notices, unread := d.unsafeAsides()
-	notices = append(notices, before.against(after)...)
+	unsafe := d.unsafeAsides()
+	notices := append(unsafe.notices(), before.against(after)...)
 	if merged.PutBack {
 		notices = append(notices, inventory.Notice{
 			Text: "the other book knew more of what this folder itself had written: it was put back to an older copy, or another copy went on as this one; from now on it writes under an id of its own",
 			Hint: "steeltally setaside shows what contradicts, if anything does",
 		})
 	}
-	return Merged{merged, append(notices, d.told()...)}, errors.Join(err, unread)
+	return Merged{merged, append(notices, d.told()...)}, errors.Join(err, unsafe.unread)
 }
 
 // stations is what is said of a club and of who writes in its book.

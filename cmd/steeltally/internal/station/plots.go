@@ -75,6 +75,7 @@ func (s *Station) slowPart(t talk) (html string, err error) {
 
 // dueScreen is what is due, and of whom that can't be told.
 type dueScreen struct {
+	Aside    string // what nobody may skate on by what is set aside
 	Sections []desk.DueSection
 	Unworked []inventory.Unworked
 }
@@ -85,15 +86,17 @@ func (s *Station) dueList() (string, error) {
 		return "", err
 	}
 	var zone *time.Location
-	err = s.book.use("", func(d *desk.Desk) error {
+	var aside desk.UnsafeAsides
+	err = s.book.use("", func(d *desk.Desk) (err error) {
 		zone = d.Zone()
-		return nil
+		aside, err = d.UnsafeAsides()
+		return err
 	})
 	if err != nil {
 		return "", err
 	}
 	list := desk.DueAtHand(s.options.Desk, outlook)
-	return s.render("duelist", dueScreen{desk.DueSections(list.Players, zone), list.Unworked}), nil
+	return s.render("duelist", dueScreen{aside.String(), desk.DueSections(list.Players, zone), list.Unworked}), nil
 }
 
 // drawn is a picture that the program itself drew, every word in it escaped.
