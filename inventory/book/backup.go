@@ -87,8 +87,10 @@ func others(dir string) ([]string, error) {
 			return err
 		case name != "." && strings.HasPrefix(name, ".") && entry.IsDir():
 			return fs.SkipDir // left by something that was cut off
-		case strings.HasPrefix(name, asFoundName):
+		case strings.HasPrefix(name, asFoundName), name == mendingName:
 			return nil // what the journal was before it was mended
+		case isMaking(entry.Name()):
+			return nil
 		case entry.Type().IsRegular() && !slices.Contains([]string{journalName, dbName, lockName, turnName}, name):
 			names = append(names, name)
 		}

@@ -5,6 +5,7 @@
 //	book.db        the same lines in fold order, the folded states, the indexes
 //	lock           who has the book open
 //	set-aside.jsonl  events that came from elsewhere and can't be in the record, with why
+//	journal.mending  what the journal was, where a mend of it was cut off
 //
 // A line of the journal is an event as inventory writes it, with one more member at
 // its end: the CRC-32C of all bytes before it. An action is appended with one write

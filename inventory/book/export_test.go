@@ -198,3 +198,8 @@ func Hold(path string) (*os.File, error) {
 	}
 	return m.File, nil
 }
+
+// MendOn is Mend on a disk of a test.
+func MendOn(sync func(path string) error, rename func(from, to string) error, through func(File) File, dir string) (Mended, error) {
+	return mendOn(disk{sync, rename}, func(f file) file { return through(f) }, dir, "the test")
+}

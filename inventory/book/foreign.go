@@ -15,6 +15,7 @@ type foreign struct {
 	empty   int  // lines that are of none
 	marked  bool // a byte order mark comes first
 	unended bool // the last line's end is gone
+	begun   bool // it was being mended, and that was cut off
 }
 
 // own gives a line as this program wrote it, or nil where it did not.
@@ -48,6 +49,7 @@ func (f *foreign) String() string {
 	say(f.empty > 1, fmt.Sprintf("%d empty lines were added", f.empty))
 	say(f.marked, "a byte order mark was put before it")
 	say(f.unended, "the end of its last line was taken off")
+	say(f.begun, "a mend of it was cut off")
 	return strings.Join(said, ", ")
 }
 

@@ -5,7 +5,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"regexp"
+	"strings"
 
 	"golang.org/x/sys/unix"
 )
@@ -88,12 +88,17 @@ func clearLeft(folder string) {
 	if err != nil {
 		return
 	}
-	hidden := regexp.MustCompile(`^\..+` + regexp.QuoteMeta(makingMark) + `[0-9]+$`)
 	for _, entry := range entries {
-		if hidden.MatchString(entry.Name()) {
+		if isMaking(entry.Name()) {
 			clearIfLeft(filepath.Join(folder, entry.Name()))
 		}
 	}
+}
+
+// isMaking tells the name of something in the making.
+func isMaking(name string) bool {
+	at := strings.LastIndex(name, makingMark)
+	return at > 1 && name[0] == '.' && len(name) > at+len(makingMark) && strings.Trim(name[at+len(makingMark):], "0123456789") == ""
 }
 
 func clearIfLeft(path string) {

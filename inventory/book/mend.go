@@ -10,8 +10,13 @@ import (
 	"path/filepath"
 )
 
-// asFoundName is what the journal is kept as beside the one that was mended.
-const asFoundName = "journal.as-found"
+const (
+	// mendingName is what the journal was, while a mend writes it anew in its place: where
+	// that is cut off, the entries are whole in there and nowhere else.
+	mendingName = "journal.mending"
+	// asFoundName is what it is kept as beside the one that was mended.
+	asFoundName = "journal.as-found"
+)
 
 // Mended is what Mend came to.
 type Mended struct {
@@ -22,8 +27,12 @@ type Mended struct {
 
 // Mend writes the journal as it was before another program rewrote it, in its place,
 // where nothing else is wrong: before, and again after, both files are held against each
-// other. What it was is kept beside it.
-func Mend(dir, program string) (m Mended, err error) {
+// other. What it was is kept beside it. Where that was cut off, it is done again.
+func Mend(dir, program string) (Mended, error) {
+	return mendOn(realDisk(), func(f file) file { return f }, dir, program)
+}
+
+func mendOn(on disk, through func(file) file, dir, program string) (m Mended, err error) {
 	m.Problems = []string{}
 	if err := look(dir); err != nil && !m.isDamage(err) {
 		return m, err
@@ -38,10 +47,13 @@ func Mend(dir, program string) (m Mended, err error) {
 		return m, err
 	}
 	m.Was = m.Problems[0]
-	if m.Kept, err = keepAsFound(dir); err != nil {
+	if err := on.keepMending(dir); err != nil {
 		return m, err
 	}
-	if err := rewriteOwn(filepath.Join(dir, journalName), m.Kept); err != nil {
+	if err := rewriteOwn(through, filepath.Join(dir, journalName), filepath.Join(dir, mendingName)); err != nil {
+		return m, err
+	}
+	if m.Kept, err = on.keepAsFound(dir); err != nil {
 		return m, err
 	}
 	m.Report = Report{Problems: []string{}}
@@ -50,42 +62,84 @@ func Mend(dir, program string) (m Mended, err error) {
 	return m, err
 }
 
-// keepAsFound copies the journal to a name that nothing has.
-func keepAsFound(dir string) (string, error) {
-	for i := 1; ; i++ {
-		name := asFoundName
-		if i > 1 {
-			name = fmt.Sprint(name, ".", i)
-		}
-		f, err := os.Open(filepath.Join(dir, journalName))
-		if err != nil {
+// entriesPath is where the journal's entries are: beside it where a mend was cut off.
+func entriesPath(dir string) (path string, mending bool) {
+	path = filepath.Join(dir, mendingName)
+	if _, err := os.Lstat(path); err == nil {
+		return path, true
+	}
+	return filepath.Join(dir, journalName), false
+}
+
+// checkMended refuses a journal amid a mend: what is in its place is half of each.
+func checkMended(dir string) error {
+	if _, mending := entriesPath(dir); mending {
+		return &DamageError{journalName, "a mend of it was cut off"}
+	}
+	return nil
+}
+
+// keepMending copies the journal before it is written anew, unless an earlier mend did.
+func (on disk) keepMending(dir string) error {
+	from, mending := entriesPath(dir)
+	if mending {
+		return nil
+	}
+	journal, err := os.Open(from)
+	if err != nil {
+		return err
+	}
+	defer journal.Close()
+	to := filepath.Join(dir, mendingName)
+	making, err := makeFile(to)
+	if err != nil {
+		return err
+	}
+	if _, err = io.Copy(making, journal); err == nil {
+		err = on.sync(making.path)
+	}
+	if err == nil {
+		err = on.rename(making.path, to)
+	}
+	return errors.Join(err, making.drop(), on.sync(dir))
+}
+
+// keepAsFound gives what the journal was a name that nothing has.
+func (on disk) keepAsFound(dir string) (string, error) {
+	path := filepath.Join(dir, asFoundName)
+	for i := 2; ; i++ {
+		if _, err := os.Lstat(path); errors.Is(err, fs.ErrNotExist) {
+			break
+		} else if err != nil {
 			return "", err
 		}
-		err = errors.Join(placeFile(dir, name, f), f.Close())
-		if errors.Is(err, fs.ErrExist) {
-			continue
-		}
-		return filepath.Join(dir, name), errors.Join(err, syncPath(dir))
+		path = filepath.Join(dir, fmt.Sprint(asFoundName, ".", i))
 	}
+	err := on.rename(filepath.Join(dir, mendingName), path)
+	return path, errors.Join(err, on.sync(dir))
 }
 
 // rewriteOwn writes the lines of one file that are this program's own into another. The
 // file itself stays, as it is how the folder is known from a copy.
-func rewriteOwn(path, from string) error {
+func rewriteOwn(through func(file) file, path, from string) error {
 	in, err := os.Open(from)
 	if err != nil {
 		return err
 	}
 	defer in.Close()
-	to, err := os.OpenFile(path, os.O_WRONLY, 0)
+	f, err := os.OpenFile(path, os.O_WRONLY, 0)
 	if err != nil {
 		return err
 	}
-	size, err := copyOwn(to, in)
+	to := through(syncedFile{f})
+	size, err := copyOwn(io.NewOffsetWriter(to, 0), in)
 	if err == nil {
 		err = to.Truncate(size)
 	}
-	return errors.Join(err, to.Sync(), to.Close())
+	if err == nil {
+		err = to.Sync()
+	}
+	return errors.Join(err, to.Close())
 }
 
 func copyOwn(to io.Writer, from io.Reader) (size int64, err error) {

@@ -59,6 +59,9 @@ func (b *Book) open() (err error) {
 	if b.opened, err = statFiles(b.dir); err != nil {
 		return err
 	}
+	if err = checkMended(b.dir); err != nil {
+		return err
+	}
 	if !b.options.ReadOnly {
 		clearLeft(b.dir)
 	}

@@ -45,7 +45,8 @@ func (s *salvage) close() error {
 // salvageDir looks at both files of a book.
 func salvageDir(dir string) (s *salvage, err error) {
 	s = &salvage{}
-	if s.text, err = openIfThere(filepath.Join(dir, journalName)); err != nil {
+	path, _ := entriesPath(dir)
+	if s.text, err = openIfThere(path); err != nil {
 		return s, err
 	}
 	if s.db, err = openIfThere(filepath.Join(dir, dbName)); err != nil {
@@ -101,7 +102,8 @@ func (s *salvage) readText(upTo int64) error {
 	}
 	whole := len(s.found)
 	lines := linesOf(s.text, 0)
-	for {
+	var f foreign
+	for number := 1; ; number++ {
 		start := lines.at
 		line, ended, err := lines.next()
 		if errors.Is(err, io.EOF) {
@@ -112,6 +114,11 @@ func (s *salvage) readText(upTo int64) error {
 			return err
 		}
 		s.unended = !ended
+		found := line
+		if line = f.own(number, found); line == nil {
+			continue
+		}
+		start += int64(bytes.Index(found, line))
 		c, at, err := captionOf(line)
 		if err != nil {
 			s.badLines++

@@ -6,7 +6,6 @@ import (
 	"errors"
 	"io"
 	"os"
-	"path/filepath"
 	"slices"
 )
 
@@ -29,7 +28,9 @@ type journalSurvey struct {
 // surveyJournal reads the whole journal.
 func surveyJournal(dir string, h *head, r *Report) (*journalSurvey, error) {
 	s := &journalSurvey{head: h, seen: map[writerID]*spans{}, report: r}
-	f, err := os.Open(filepath.Join(dir, journalName))
+	path, mending := entriesPath(dir)
+	s.foreign.begun = mending
+	f, err := os.Open(path)
 	if err != nil {
 		return s, err
 	}
