@@ -77,10 +77,10 @@ func placeOf(path string) (place string, stream bool, err error) {
 }
 
 // ofSystem tells a path that leads to what the program has open, such as /dev/stderr: that
-// may be a file, which is written to and not replaced.
+// may be a file, which is written to and not replaced. In /dev/shm files lie as anywhere.
 func ofSystem(path string) bool {
 	full, err := filepath.Abs(path)
-	return err == nil && (strings.HasPrefix(full, "/dev/") || strings.HasPrefix(full, "/proc/"))
+	return err == nil && (strings.HasPrefix(full, "/dev/") && !strings.HasPrefix(full, "/dev/shm/") || strings.HasPrefix(full, "/proc/"))
 }
 
 // checkNew says why no file can be made at a path where there is none.

@@ -161,3 +161,14 @@ func TestWhatAKillLeftIsCleared(t *testing.T) {
 		t.Errorf("after a failure: %q", names)
 	}
 }
+
+// What the program has open is written to; a file in memory is one like any other.
+func TestWhatIsOfTheSystem(t *testing.T) {
+	for path, want := range map[string]bool{
+		"/dev/stderr": true, "/dev/fd/2": true, "/proc/self/fd/1": true, "/dev/shm/book/tags.pdf": false, "/tmp/tags.pdf": false, "tags.pdf": false,
+	} {
+		if ofSystem(path) != want {
+			t.Errorf("%s: %v", path, !want)
+		}
+	}
+}
