@@ -1,13 +1,11 @@
 package book
 
-import (
-	"steeltally/inventory"
-)
+import "steeltally/inventory"
 
 // apart are keys under which this book and another one may hold different entries: who
 // names one of them from there means another entry than who does so here.
 type apart struct {
-	found   map[inventory.Key]bool // set aside since this merge began
+	found   map[inventory.Key]bool // set aside since this merge or rebuild began
 	earlier map[inventory.Key]bool // set aside before
 }
 
@@ -35,8 +33,25 @@ func (a *apart) same(key packedKey) {
 // note notes a key whose entry is set aside.
 func (a *apart) note(key packedKey) { a.found[key.key()] = true }
 
-// check refuses an action that names an entry which is apart.
-func (a *apart) check(events []*inventory.Event) error {
+// noteTwice notes keys that are there twice, in lines in fold order.
+func (a *apart) noteTwice(found []intact) {
+	last := map[writerID]uint64{}
+	for _, one := range found {
+		key := one.at.packedKey()
+		if writer := key.writerID(); key.sequence() > last[writer] {
+			last[writer] = key.sequence()
+		} else {
+			a.note(key)
+		}
+	}
+}
+
+// admit tells why the events of an action can't be in this book, or nothing: what it names
+// may be another entry here.
+func (a *apart) admit(events []*inventory.Event) error {
+	if err := checkHeld(events); err != nil {
+		return err
+	}
 	for _, e := range events {
 		if inventory.NamesAny(e.Body, a.found) || inventory.NamesAny(e.Body, a.earlier) {
 			return namesAnother

@@ -1,7 +1,12 @@
 package book_test
 
 import (
+	"bytes"
+	"errors"
 	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"slices"
 	"testing"
 	"time"
 
@@ -84,14 +89,14 @@ func recordIn(t *testing.T, dir string, drafts ...inventory.Draft) []inventory.E
 	return booktest.Record(t, b, drafts...)
 }
 
-// What one book says of its entry never meets the other one's under the same key: by
-// undo, by finding both right, or by setting a clock right; nor where it is taken in.
-func TestMergeKeepsApartWhatNamesAnotherEntry(t *testing.T) {
+// namings are the sorts of entries that are about another one.
+func namings(t *testing.T) map[string]func(key inventory.Key) inventory.Body {
+	t.Helper()
 	player, err := inventory.NewNumber(inventory.KindPlayer, 1, 1)
 	if err != nil {
 		t.Fatal(err)
 	}
-	for name, naming := range map[string]func(key inventory.Key) inventory.Body{
+	return map[string]func(key inventory.Key) inventory.Body{
 		"undo":       func(key inventory.Key) inventory.Body { return &inventory.Correction{Voids: []inventory.Key{key}} },
 		"both right": func(key inventory.Key) inventory.Body { return &inventory.Correction{Keeps: []inventory.Key{key}} },
 		"clock set": func(key inventory.Key) inventory.Body {
@@ -101,7 +106,13 @@ func TestMergeKeepsApartWhatNamesAnotherEntry(t *testing.T) {
 		"emergency closed": func(key inventory.Key) inventory.Body {
 			return &inventory.EmergencyClosed{Emergency: key, Player: player}
 		},
-	} {
+	}
+}
+
+// What one book says of its entry never meets the other one's under the same key: by
+// undo, by finding both right, or by setting a clock right; nor where it is taken in.
+func TestMergeKeepsApartWhatNamesAnotherEntry(t *testing.T) {
+	for name, naming := range namings(t) {
 		t.Run(name, func(t *testing.T) {
 			home, road, key := parted(t)
 			merged(t, home, road) // from now on home writes as another
@@ -246,5 +257,110 @@ func takeWhatGoes(t *testing.T, dir string) {
 	}
 	for _, action := range book.ActionsOf(asides) {
 		_, _ = b.TakeAside(action, booktest.Noted())
+	}
+}
+
+// mixed are what holds the entries of two books that went on apart: a folder with a file of
+// each, and a file with the lines of both.
+func mixed(t *testing.T, home, road string) map[string]string {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "both.jsonl")
+	if err := os.WriteFile(path, append(exported(t, home), exported(t, road)...), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	h, r := filesOf(t, home), filesOf(t, road)
+	return map[string]string{
+		"lines of both": path, "the road's book.db": files{h.journal, r.db}.write(t), "home's book.db": files{r.journal, h.db}.write(t),
+	}
+}
+
+// A book that is rebuilt from what two copies hold keeps apart what names an entry of which
+// there are two, as a merge does, with the rest of its action.
+func TestRebuildKeepsApartWhatNamesAnotherEntry(t *testing.T) {
+	for name, naming := range namings(t) {
+		home, road, key := parted(t)
+		merged(t, home, road) // from now on home writes as another
+		by := recordIn(t, home, look(t, "again"), inventory.Draft{Body: naming(key)})
+		for what, from := range mixed(t, home, road) {
+			into, report := rebuilt(t, from)
+			b := booktest.Open(t, into)
+			asides, err := b.Asides()
+			closed(t, b)
+			var kept []inventory.Key
+			crackAside := 0
+			for _, one := range asides {
+				kept = append(kept, one.Event.Key)
+				if one.Event.Body.Kind() == "damage" {
+					crackAside++
+				}
+			}
+			if err != nil || report.SetAside != 3 || !slices.Contains(kept, by[0].Key) || !slices.Contains(kept, by[1].Key) {
+				t.Errorf("%s, %s: %+v, %v set aside, %v", name, what, report, kept, err)
+			}
+			if all, stand := cracksIn(t, into); all != stand || stand+crackAside != 1 {
+				t.Errorf("%s, %s: %d of %d cracks stand, and %d are set aside", name, what, stand, all, crackAside)
+			}
+		}
+	}
+}
+
+// An entry of the same key that comes later in the order keeps apart what names it all the
+// same.
+func TestRebuildLooksAheadForKeysThatAreThereTwice(t *testing.T) {
+	dir := booktest.Make(t)
+	key := recordIn(t, dir, crack(t, 1))[0].Key
+	recordIn(t, dir, undo(key))
+	b := booktest.Open(t, dir)
+	path := withLines(t, b, sealed(string(key.Writer), key.Sequence, 50, said("2025-11-05T07:00:00Z", "inspected", `{"pieces":["`+number(t, inventory.KindRunner)+`"],"sound":true}`)))
+	closed(t, b)
+	into, report := rebuilt(t, path)
+	if _, stand := cracksIn(t, into); stand != 1 || report.SetAside != 2 {
+		t.Errorf("%d cracks stand: %+v", stand, report)
+	}
+}
+
+// A book that holds one of two entries, and kept the other beside it, is rebuilt as it is:
+// what it says is about its own.
+func TestRebuildOfABookThatSetAside(t *testing.T) {
+	home, road, key := parted(t)
+	merged(t, home, road)
+	recordIn(t, home, undo(key))
+	for _, drop := range []bool{false, true} {
+		if drop {
+			b := booktest.Open(t, home)
+			asides, err := b.Asides()
+			if err != nil || len(asides) != 1 || b.DropAside(asides) != nil {
+				t.Fatal(asides, err)
+			}
+			closed(t, b)
+		}
+		into, report := rebuilt(t, home)
+		if report.SetAside != 0 || !bytes.Equal(exported(t, into), exported(t, home)) {
+			t.Errorf("%+v", report)
+		}
+		if is, err := os.ReadFile(filepath.Join(into, "set-aside.jsonl")); err != nil || bytes.Contains(is, []byte("dropped")) != drop {
+			t.Errorf("%s, %v", is, err)
+		}
+	}
+}
+
+// What a person put away is not set aside again where a file brings it.
+func TestRebuildCountsWhatWasPutAwayOnce(t *testing.T) {
+	home, road, _ := parted(t)
+	merged(t, home, road)
+	b := booktest.Open(t, home)
+	asides, err := b.Asides()
+	if err != nil || len(asides) != 1 || b.DropAside(asides) != nil {
+		t.Fatal(asides, err)
+	}
+	closed(t, b)
+	from := mixed(t, home, road)["home's book.db"]
+	aside, err := os.ReadFile(filepath.Join(home, "set-aside.jsonl"))
+	if err := errors.Join(err, os.WriteFile(filepath.Join(from, "set-aside.jsonl"), aside, 0o600)); err != nil {
+		t.Fatal(err)
+	}
+	into, report := rebuilt(t, from)
+	if all, _ := cracksIn(t, into); all != 0 || report.SetAside != 0 {
+		t.Errorf("%d cracks, %+v", all, report)
 	}
 }

@@ -59,10 +59,17 @@ type loader struct {
 	next   int
 	gate   *gate
 	aside  *asides
+	apart  apart
 	report *Rebuilt
 }
 
 func (l *loader) all() error {
+	l.aside = l.book.asides()
+	if err := l.apart.read(l.aside.path); err != nil {
+		return err
+	}
+	l.apart.noteTwice(l.from.found)
+	keepActions(l.from.found)
 	for l.next < len(l.from.found) {
 		if err := l.book.changing(l.batch); err != nil {
 			return err
@@ -85,51 +92,85 @@ func (l *loader) all() error {
 	return nil
 }
 
-// batch loads the next few thousand lines.
+// batch loads the next few thousand lines, in whole actions.
 func (l *loader) batch(w *writing) error {
-	for ; l.next < len(l.from.found) && w.roomInBatch(); l.next++ {
-		line, err := l.from.line(l.from.found[l.next])
-		if err != nil {
+	if l.gate == nil {
+		l.gate = newGate(w.reading)
+	}
+	for l.next < len(l.from.found) && w.roomInBatch() {
+		action := l.from.found[l.next : l.next+actionLength(l.from.found[l.next:])]
+		if err := l.take(w, action); err != nil {
 			return err
 		}
-		if err := l.take(w, line); err != nil {
-			return err
-		}
+		l.next += len(action)
 	}
 	return l.aside.write()
 }
 
-func (l *loader) take(w *writing, line []byte) error {
-	if l.gate == nil {
-		l.gate, l.aside = newGate(w.reading), l.book.asides()
+// take enters what of an action can be in the new book, and keeps the rest beside it.
+func (l *loader) take(w *writing, action []intact) error {
+	var places []order
+	var lines [][]byte
+	var events []*inventory.Event
+	for _, one := range action {
+		line, err := l.from.line(one)
+		if err != nil {
+			return err
+		}
+		e, err := l.admit(w, one.at, line)
+		refused, err := refusalOf(err)
+		switch {
+		case err != nil:
+			return err
+		case refused != "":
+			err = l.keepAside(one.at, refused, line)
+		default:
+			places, lines, events = append(places, one.at), append(lines, line), append(events, e)
+		}
+		if err != nil {
+			return err
+		}
 	}
-	at := l.from.found[l.next].at
-	refused, err := refusalOf(l.admit(w, at, line))
-	if err != nil {
-		return err
+	refused := l.apart.admit(events)
+	for i, at := range places {
+		var err error
+		if refused != nil {
+			err = l.keepAside(at, refused.Error(), lines[i])
+		} else {
+			err = l.enter(w, at, lines[i])
+		}
+		if err != nil {
+			return err
+		}
 	}
-	if refused != "" {
-		l.report.SetAside++
-		return l.aside.add(refused, line)
+	return nil
+}
+
+// admit reads an event that can come at its place in the new book.
+func (l *loader) admit(w *writing, at order, line []byte) (*inventory.Event, error) {
+	if err := w.checkFree(at); err != nil {
+		return nil, err
 	}
+	if err := l.gate.admit(w.reading, at); err != nil {
+		return nil, err
+	}
+	return decodeLine(line)
+}
+
+func (l *loader) enter(w *writing, at order, line []byte) error {
 	if err := errors.Join(w.allowGap(at), w.place(at)); err != nil {
 		return err
 	}
+	l.apart.same(at.packedKey())
 	w.addLine(line)
 	return w.enter(at, line)
 }
 
-// admit tells why an event can't be in the new book, or nothing.
-func (l *loader) admit(w *writing, at order, line []byte) error {
-	if err := w.checkFree(at); err != nil {
-		return err
+func (l *loader) keepAside(at order, reason string, line []byte) error {
+	l.apart.note(at.packedKey())
+	waits, err := l.aside.keep(reason, line)
+	if waits {
+		l.report.SetAside++
 	}
-	e, err := decodeLine(line)
-	if err != nil {
-		return err
-	}
-	if err := checkHeld([]*inventory.Event{e}); err != nil {
-		return err
-	}
-	return l.gate.admit(w.reading, at)
+	return err
 }

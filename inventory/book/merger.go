@@ -2,7 +2,6 @@ package book
 
 import (
 	"bytes"
-	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -74,7 +73,7 @@ func (m *merger) take() error {
 		return err
 	}
 	first := m.lacking[0].at
-	m.inActions()
+	keepActions(m.lacking)
 	at, err := m.book.headNow()
 	if err != nil {
 		return err
@@ -202,16 +201,13 @@ func (m *merger) setAside(one intact, reason string) error {
 // keepAside counts a line that a person has put away already as known.
 func (m *merger) keepAside(key packedKey, reason string, line []byte) error {
 	m.apart.note(key)
-	dropped, err := m.aside.isDropped(line)
-	if err != nil {
-		return err
-	}
-	if dropped {
+	waits, err := m.aside.keep(reason, line)
+	if waits {
+		m.result.SetAside++
+	} else if err == nil {
 		m.result.Known++
-		return nil
 	}
-	m.result.SetAside++
-	return m.aside.add(reason, line)
+	return err
 }
 
 // checkClub refuses the book of a club of another name that has no event in common
@@ -252,15 +248,15 @@ func (m *merger) ourClub() (club inventory.Club, err error) {
 	return club, err
 }
 
-// inActions keeps the events of an action together, as a journal has them.
-func (m *merger) inActions() {
+// keepActions keeps the events of an action together, as a journal has them.
+func keepActions(list []intact) {
 	type open struct {
 		next  uint64
 		start uint32
 	}
 	actions := map[writerID]open{}
-	for i := range m.lacking {
-		one := &m.lacking[i]
+	for i := range list {
+		one := &list[i]
 		key := one.at.packedKey()
 		one.start = uint32(i)
 		if action := actions[key.writerID()]; action.next == key.sequence() {
@@ -271,7 +267,16 @@ func (m *merger) inActions() {
 			actions[key.writerID()] = open{key.sequence() + 1, one.start}
 		}
 	}
-	slices.SortStableFunc(m.lacking, func(a, b intact) int { return int(a.start) - int(b.start) })
+	slices.SortStableFunc(list, func(a, b intact) int { return int(a.start) - int(b.start) })
+}
+
+// actionLength is how many events the action has that a list begins with.
+func actionLength(list []intact) int {
+	count := 1
+	for count < len(list) && list[count].start == list[0].start {
+		count++
+	}
+	return count
 }
 
 // takeAll takes in what is lacking, some thousand events in each transaction.
@@ -290,10 +295,7 @@ func (m *merger) takeAll(take func(*writing, *inventory.Event, []byte) error) er
 // takeSome takes in the next whole actions.
 func (m *merger) takeSome(w *writing, take func(*writing, *inventory.Event, []byte) error) error {
 	for len(m.lacking) > 0 && w.roomInBatch() {
-		count := 1
-		for count < len(m.lacking) && m.lacking[count].start == m.lacking[0].start {
-			count++
-		}
+		count := actionLength(m.lacking)
 		if err := m.takeAction(w, m.lacking[:count], take); err != nil {
 			return err
 		}
@@ -315,7 +317,7 @@ func (m *merger) takeAction(w *writing, action []intact, take func(*writing, *in
 			return err
 		}
 	}
-	if refused := cmp.Or(checkHeld(events), m.apart.check(events)); refused != nil {
+	if refused := m.apart.admit(events); refused != nil {
 		for i, line := range lines {
 			if err := m.keepAside(action[i].at.packedKey(), refused.Error(), line); err != nil {
 				return err

@@ -63,10 +63,12 @@ func (a *asides) add(reason string, line []byte) error {
 	return nil
 }
 
-// isDropped tells whether a person put a line away.
-func (a *asides) isDropped(line []byte) (bool, error) {
-	err := a.read()
-	return a.there[fingerprint(line)], err
+// keep is add for what a person may have put away before; false where one did.
+func (a *asides) keep(reason string, line []byte) (waits bool, err error) {
+	if err := a.read(); err != nil || a.there[fingerprint(line)] {
+		return false, err
+	}
+	return true, a.add(reason, line)
 }
 
 func (a *asides) read() error {

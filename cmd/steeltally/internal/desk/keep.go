@@ -58,5 +58,6 @@ func Rebuild(o Options, from string) (Rebuilt, error) {
 	} else {
 		station.Text = fmt.Sprintf("it gives numbers as station %d, and so does the old book; what the old one gave since this copy of it comes again", *club.Station)
 	}
-	return Rebuilt{rebuilt, []inventory.Notice{station}}, errors.Join(err, d.Close())
+	unsafe := d.unsafeAsides()
+	return Rebuilt{rebuilt, append(unsafe.notices(), station)}, errors.Join(err, unsafe.unread, d.Close())
 }
