@@ -138,9 +138,12 @@ func (b *Book) changeWriter(at head, mark string, back *Setback) error {
 	}
 	return b.changingDB(func(w *writing) error {
 		w.head.Machine, w.head.Writer = mark, writer
-		if back != nil {
-			w.head.Back = back
+		if back == nil {
+			return nil
 		}
-		return nil
+		open, err := b.lacking(w.reading, w.head.Back.All()) // since it was put back before
+		back.keep(open, w.head.Back.numbers())
+		w.head.Back = back
+		return err
 	})
 }

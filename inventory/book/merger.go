@@ -59,7 +59,7 @@ func (m *merger) noteOwn(r *reading, key packedKey) {
 		return
 	}
 	if m.own.Until == 0 {
-		m.own = Setback{Writer: key.writer(), From: key.sequence()}
+		m.own.Stretch = Stretch{Writer: key.writer(), From: key.sequence()}
 	}
 	m.own.Until = key.sequence()
 }

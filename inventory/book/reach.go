@@ -36,6 +36,10 @@ type reaching struct {
 	failed error
 }
 
+// mostPassed is how many writers that went on in one folder are followed: files that name
+// each other in a ring come to an end.
+const mostPassed = 10_000
+
 func reachFile(folder string, writer inventory.Writer) string {
 	return filepath.Join(folder, string(writer)+".json")
 }
@@ -67,11 +71,11 @@ func (b *Book) findSetback(at head, mark string) (back *Setback, err error) {
 		}
 		same, err := r.hasReached(at.Writer, known)
 		if err == nil && (!same || known.Next != "") {
-			back = &Setback{at.Writer, min(last, known.Sequence) + 1, known.Sequence, known.Numbers}
+			back = &Setback{Stretch: Stretch{at.Writer, min(last, known.Sequence) + 1, known.Sequence}, Numbers: known.Numbers}
 		}
 		return err
 	})
-	for next := known.Next; back != nil && err == nil && next != ""; next = known.Next {
+	for passed, next := 0, known.Next; back != nil && err == nil && next != "" && passed < mostPassed; passed, next = passed+1, known.Next {
 		if known, ok = readReach(b.options.Marks, next); !ok {
 			break
 		}
@@ -213,9 +217,17 @@ func (k *reaching) write() {
 	k.failed = err
 }
 
-// pass says that another writer went on in the folder.
+// pass says that another writer went on in the folder, after all that are known to have
+// gone on there after one.
 func (k *reaching) pass(folder string, from, to inventory.Writer) {
 	known, ok := readReach(folder, from)
+	for passed := 0; ok && known.Next != "" && passed < mostPassed; passed++ {
+		next, more := readReach(folder, known.Next)
+		if !more {
+			break
+		}
+		from, known = known.Next, next
+	}
 	f, err := os.OpenFile(reachFile(folder, from), os.O_RDWR, 0o600)
 	if !ok || err != nil {
 		return

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"os"
 	"path/filepath"
+	"slices"
 	"testing"
 
 	"steeltally/inventory"
@@ -43,7 +44,7 @@ func closed(t *testing.T, b *book.Book) {
 	}
 }
 
-func (m machine) setback(t *testing.T, dir string) (*book.Setback, bool) {
+func (m machine) setback(t *testing.T, dir string) (*book.Setback, []book.Stretch) {
 	t.Helper()
 	b := m.open(t, dir)
 	defer closed(t, b)
@@ -71,7 +72,7 @@ func TestFolderPutBackIsFound(t *testing.T) {
 	older.restore(t, dir)
 	back, open := here.setback(t, dir)
 	ref := inventory.GivenRef(inventory.KindRunner, 1)
-	if back == nil || !open || back.Writer != first.Writer || back.From != first.Sequence+1 || back.Until != first.Sequence+3 || back.Numbers[ref] != 4 {
+	if back == nil || len(open) != 1 || back.Writer != first.Writer || back.From != first.Sequence+1 || back.Until != first.Sequence+3 || back.Numbers[ref] != 4 {
 		t.Fatalf("put back: %+v, %v", back, open)
 	}
 	fresh := here.stockIn(t, dir, 5)
@@ -81,7 +82,7 @@ func TestFolderPutBackIsFound(t *testing.T) {
 	if sum := merged(t, dir, elsewhere); sum.Added != 3 || sum.SetAside != 0 {
 		t.Errorf("what was lost comes back: %+v", sum)
 	}
-	if _, open := here.setback(t, dir); open {
+	if _, open := here.setback(t, dir); len(open) > 0 {
 		t.Error("what came back is still missed")
 	}
 	if again := here.stockIn(t, dir, 6); again.Writer != fresh.Writer {
@@ -95,6 +96,53 @@ func TestFolderPutBackIsFound(t *testing.T) {
 	if back, _ := here.setback(t, dir); back == nil || back.Numbers[ref] != 6 {
 		t.Errorf("put back again: %+v", back)
 	}
+}
+
+// A folder that is put back again and again lacks what each of its writers wrote since, and
+// says so of each until it is here.
+func TestEachWriterOfAFolderPutBackTwiceIsNamed(t *testing.T) {
+	here := machine(filepath.Join(t.TempDir(), "marks"))
+	dir := booktest.Make(t)
+	first := here.stockIn(t, dir, 1)
+	older := filesOf(t, dir)
+	here.stockIn(t, dir, 2)
+	was := filesOf(t, dir).write(t)
+	older.restore(t, dir)
+	second := here.stockIn(t, dir, 3)
+	between := filesOf(t, dir)
+	here.stockIn(t, dir, 4)
+	since := filesOf(t, dir).write(t)
+	ofFirst := book.Stretch{Writer: first.Writer, From: first.Sequence + 1, Until: first.Sequence + 1}
+
+	before := []book.Stretch{ofFirst, {Writer: second.Writer, From: 1, Until: 2}}
+	for _, c := range []struct {
+		what  string
+		older files
+		want  []book.Stretch
+	}{
+		{"to before both", older, before},
+		{"to between", between, []book.Stretch{{Writer: second.Writer, From: 2, Until: 2}, ofFirst}},
+		{"to before both once more", older, before},
+	} {
+		what := c.what
+		c.older.restore(t, dir)
+		if back := book.PutBack(dir, book.Options{Marks: string(here)}); !slices.Equal(back.All(), c.want) {
+			t.Errorf("%s, before anything is written: %+v, want %+v", what, back.All(), c.want)
+		}
+		back, open := here.setback(t, dir)
+		if !slices.Equal(open, c.want) || back.Numbers[inventory.GivenRef(inventory.KindRunner, 1)] != 4 {
+			t.Errorf("%s: %+v, want %+v: %+v", what, open, c.want, back)
+		}
+		merged(t, dir, was)
+		if _, open := here.setback(t, dir); len(open) != 1 || open[0].Writer != second.Writer {
+			t.Errorf("%s, with what the first wrote: %+v", what, open)
+		}
+		merged(t, dir, since)
+		if _, open := here.setback(t, dir); len(open) > 0 {
+			t.Errorf("%s, with all: %+v", what, open)
+		}
+	}
+	booktest.Check(t, dir)
 }
 
 // Where this machine kept nothing, what another station knows tells it.

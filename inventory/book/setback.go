@@ -3,40 +3,76 @@ package book
 import (
 	"bytes"
 	"fmt"
-	"maps"
 	"path/filepath"
+	"slices"
 
 	"steeltally/inventory"
 )
 
-// Setback is what a folder lacks that was put back to an older copy.
+// Stretch is what one writer wrote and a folder lacks.
+type Stretch struct {
+	Writer inventory.Writer `json:"writer"`
+	From   uint64           `json:"from"` // the first event that is not here, or is another
+	Until  uint64           `json:"until"`
+}
+
+// Setback is what a folder lacks that was put back to an older copy: of the writer that is
+// in that copy, and of those that had gone on after it, or had been put back before.
 type Setback struct {
-	Writer  inventory.Writer      `json:"writer"`
-	From    uint64                `json:"from"` // the first event that is not here, or is another
-	Until   uint64                `json:"until"`
+	Stretch
+	Also    []Stretch             `json:"also,omitempty"`
 	Numbers map[inventory.Ref]int `json:"numbers,omitempty"` // the highest that each counter gave
 }
 
-// Setback tells what the folder lacked when it was found put back, and whether it lacks
-// it still; nil where it never was. A book that is only read finds it anew, as nobody has
+// Setback tells what the folder lacked when it was found put back, and what of it it lacks
+// still; nil where it never was. A book that is only read finds it anew, as nobody has
 // noted it yet.
-func (b *Book) Setback() (back *Setback, open bool, err error) {
+func (b *Book) Setback() (back *Setback, open []Stretch, err error) {
 	if b.options.ReadOnly {
 		if back, err = b.setbackUnnoted(); err != nil {
-			return nil, false, err
+			return nil, nil, err
 		}
 	}
 	err = b.reading(func(r *reading) error {
 		if back == nil {
 			back = r.head.Back
+		} else {
+			back.keep(r.head.Back.All(), r.head.Back.numbers())
 		}
-		if back == nil {
-			return nil
-		}
-		open, err = b.lacks(r, back)
+		open, err = b.lacking(r, back.All())
 		return err
 	})
 	return back, open, err
+}
+
+// All are all stretches of a setback; none where there is none.
+func (s *Setback) All() []Stretch {
+	if s == nil {
+		return nil
+	}
+	return append([]Stretch{s.Stretch}, s.Also...)
+}
+
+func (s *Setback) numbers() map[inventory.Ref]int {
+	if s == nil {
+		return nil
+	}
+	return s.Numbers
+}
+
+// keep adds what else is lacking, and the numbers that were given there.
+func (s *Setback) keep(more []Stretch, numbers map[inventory.Ref]int) {
+	for _, one := range more {
+		if !slices.Contains(s.All(), one) {
+			s.Also = append(s.Also, one)
+		}
+	}
+	if len(numbers) > 0 && s.Numbers == nil {
+		s.Numbers = map[inventory.Ref]int{}
+	}
+	for ref, highest := range numbers {
+		s.Numbers[ref] = max(s.Numbers[ref], highest)
+	}
 }
 
 func (b *Book) setbackUnnoted() (*Setback, error) {
@@ -60,8 +96,8 @@ func PutBack(dir string, options Options) *Setback {
 		return nil
 	}
 	defer b.Close()
-	if back, open, err := b.Setback(); err == nil && open {
-		return back
+	if _, open, err := b.Setback(); err == nil && len(open) > 0 {
+		return &Setback{Stretch: open[0], Also: open[1:]}
 	}
 	return nil
 }
@@ -80,22 +116,36 @@ func (b *Book) OwnLast() (last *inventory.Event, err error) {
 }
 
 // follow takes account of a writer that had gone on in the folder: of its numbers, and of
-// what it wrote where all of the one before is here.
+// what it wrote.
 func (r *reading) follow(back *Setback, next inventory.Writer, known reach) error {
-	back.Numbers = maps.Clone(back.Numbers)
-	for ref, highest := range known.Numbers {
-		back.Numbers[ref] = max(back.Numbers[ref], highest)
-	}
 	last, err := r.lastSequence(next)
-	if err == nil && back.From > back.Until && last < known.Sequence {
-		back.Writer, back.From, back.Until = next, last+1, known.Sequence
+	if err != nil {
+		return err
 	}
-	return err
+	var lacks []Stretch
+	if last < known.Sequence {
+		lacks = []Stretch{{next, last + 1, known.Sequence}}
+	}
+	back.keep(lacks, known.Numbers)
+	return nil
 }
 
-// lacks tells whether an event is neither in the record, nor under another key, nor set
-// aside here, waiting or put away.
-func (b *Book) lacks(r *reading, back *Setback) (bool, error) {
+// lacking are those of which an event is neither in the record, nor under another key, nor
+// set aside here, waiting or put away.
+func (b *Book) lacking(r *reading, all []Stretch) (open []Stretch, err error) {
+	for _, one := range all {
+		lacks, err := b.lacks(r, one)
+		if err != nil {
+			return nil, err
+		}
+		if lacks {
+			open = append(open, one)
+		}
+	}
+	return open, nil
+}
+
+func (b *Book) lacks(r *reading, back Stretch) (bool, error) {
 	last, err := r.lastSequence(back.Writer)
 	if err != nil || last >= back.Until {
 		return false, err

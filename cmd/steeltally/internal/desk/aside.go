@@ -129,12 +129,12 @@ func isNamed(key inventory.Key, text string) bool {
 // older copy of itself.
 func (d *Desk) asideWork() ([]WorkItem, error) {
 	var items []WorkItem
-	back, open, err := d.book.Setback()
+	_, lacking, err := d.book.Setback()
 	if err != nil {
 		return nil, err
 	}
-	if open {
-		items = append(items, WorkItem{Sort: workAside, What: putBack(back), Hint: putBackHint})
+	if len(lacking) > 0 {
+		items = append(items, WorkItem{Sort: workAside, What: putBack(lacking), Hint: putBackHint})
 	}
 	asides, err := d.book.Asides()
 	if err != nil || len(asides) == 0 {
@@ -158,18 +158,22 @@ const (
 	putBackHint = "get them from another station's book or a backup: steeltally merge"
 )
 
-func putBack(back *book.Setback) string {
-	which := fmt.Sprintf("entries %d to %d of %.4s are", back.From, back.Until, string(back.Writer))
-	if back.From == back.Until {
-		which = fmt.Sprintf("entry %d of %.4s is", back.From, string(back.Writer))
+func putBack(lacking []book.Stretch) string {
+	var which []string
+	for _, one := range lacking {
+		if one.From == one.Until {
+			which = append(which, fmt.Sprintf("entry %d of %.4s is", one.From, string(one.Writer)))
+		} else {
+			which = append(which, fmt.Sprintf("entries %d to %d of %.4s are", one.From, one.Until, string(one.Writer)))
+		}
 	}
-	return "this folder was put back to an older copy of itself: " + which + " not in it"
+	return "this folder was put back to an older copy of itself: " + strings.Join(which, " not in it, ") + " not in it"
 }
 
 // afterSetback keeps the numbers that were given in entries which the folder lacks, so
 // that no other piece gets them, and says so with the first entry after it.
 func (d *Desk) afterSetback() error {
-	back, open, err := d.book.Setback()
+	back, lacking, err := d.book.Setback()
 	if err != nil || back == nil {
 		return err
 	}
@@ -183,8 +187,8 @@ func (d *Desk) afterSetback() error {
 		kept = deeds.KeepGiven(v, back.Numbers, inventory.At(stamp.Noted))
 		return kept, nil
 	})
-	if err == nil && open && (last == nil || len(kept) > 0 || isKept(last)) {
-		d.toTell = append(d.toTell, inventory.Notice{Text: putBack(back), Hint: putBackHint})
+	if err == nil && len(lacking) > 0 && (last == nil || len(kept) > 0 || isKept(last)) {
+		d.toTell = append(d.toTell, inventory.Notice{Text: putBack(lacking), Hint: putBackHint})
 	}
 	return err
 }

@@ -28,7 +28,7 @@ func VerifyHere(o Options) (Report, error) {
 	}
 	r.Back = book.PutBack(o.Book, book.Options{Program: Program, Marks: o.marks()})
 	if r.Back != nil {
-		r.Notes = append(r.Notes, putBack(r.Back)+"; "+putBackHint)
+		r.Notes = append(r.Notes, putBack(r.Back.All())+"; "+putBackHint)
 	}
 	return r, nil
 }
