@@ -6,7 +6,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"os"
+	"io"
 	"path/filepath"
 	"slices"
 	"time"
@@ -244,11 +244,11 @@ func (b *Book) DropAside(which []Aside) error {
 	if err != nil {
 		return err
 	}
-	making := filepath.Join(b.dir, "."+setAsideName+".making")
-	if err := errors.Join(os.WriteFile(making, text.Bytes(), 0o600), syncPath(making)); err != nil {
+	err = WriteWhole(path, func(w io.Writer) error {
+		_, err := text.WriteTo(w)
 		return err
-	}
-	return errors.Join(os.Rename(making, path), syncPath(b.dir))
+	})
+	return errors.Join(err, syncPath(b.dir))
 }
 
 // ActionsOf parts what is set aside into actions.

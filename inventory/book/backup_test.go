@@ -83,7 +83,7 @@ func TestWhatWasLeftIsCleared(t *testing.T) {
 	for _, entry := range left {
 		names = append(names, entry.Name())
 	}
-	if err != nil || len(names) != 4 || names[1] != ".hand.making-x" || names[2] != ".making-12" || names[3] != "terns.zip" {
+	if err != nil || len(names) != 4 || names[0] != ".hand.making-x" || names[1] != ".making-12" || names[2] != filepath.Base(held.Name()) || names[3] != "terns.zip" {
 		t.Error(names, err)
 	}
 	if err := b.Close(); err != nil {

@@ -2,6 +2,7 @@ package book
 
 import (
 	"errors"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -13,7 +14,26 @@ import (
 // What is made beside its place has a hidden name until it is whole, and is held by who
 // makes it. So what a program left that was killed is known: nobody holds it.
 
-const makingMark = ".making-"
+const (
+	makingMark = ".making-"
+	makingName = ".steeltally" + makingMark // as long whatever is made
+)
+
+// WriteWhole writes a file beside its place, and moves it there when it is whole.
+func WriteWhole(path string, write func(io.Writer) error) (err error) {
+	m, err := makeFile(path)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, m.drop()) }()
+	if err := write(m.File); err != nil {
+		return err
+	}
+	if err := m.Sync(); err != nil {
+		return err
+	}
+	return os.Rename(m.path, path)
+}
 
 // making is a file or a folder in the making.
 type making struct {
@@ -39,7 +59,7 @@ func beginMaking(path string, begin func(folder, pattern string) (string, error)
 	folder := filepath.Dir(path)
 	clearLeft(folder)
 	for {
-		name, err := begin(folder, "."+filepath.Base(path)+makingMark)
+		name, err := begin(folder, makingName)
 		if err != nil {
 			return nil, err
 		}
@@ -59,10 +79,9 @@ func beginMaking(path string, begin func(folder, pattern string) (string, error)
 }
 
 // hold tells others that it is in the making; false where one of them cleared it away.
+// Where files can't be locked, none is ever cleared.
 func (m *making) hold() (bool, error) {
-	if err := unix.Flock(int(m.Fd()), unix.LOCK_EX); err != nil {
-		return false, &os.PathError{Op: "lock", Path: m.path, Err: err}
-	}
+	_ = unix.Flock(int(m.Fd()), unix.LOCK_EX)
 	is, err := os.Stat(m.path)
 	if err != nil {
 		return false, skipMissing(err)

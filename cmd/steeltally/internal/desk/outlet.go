@@ -50,7 +50,7 @@ func (o outlet) write(write func(io.Writer) error) error {
 			return err
 		}
 	}
-	err = unwritten(o.path, replace(path, write))
+	err = unwritten(o.path, book.WriteWhole(path, write))
 	if err == nil && o.stands != nil {
 		o.stands(o.path + " is written")
 	}

@@ -135,9 +135,10 @@ func TestDevicesAndPipesStay(t *testing.T) {
 // What a kill left is cleared by who writes there next; what another is making is not.
 func TestWhatAKillLeftIsCleared(t *testing.T) {
 	folder := t.TempDir()
-	left := filepath.Join(folder, ".steeltally-123.part")
+	left := filepath.Join(folder, ".steeltally.making-123")
 	mine := filepath.Join(folder, ".steeltally-notes")
 	must(t, os.WriteFile(left, []byte("half"), 0o600))
+	must(t, os.WriteFile(filepath.Join(folder, ".terns.zip.making-5"), []byte("half"), 0o600)) // a backup's
 	must(t, os.WriteFile(mine, []byte("mine"), 0o600))
 	must(t, writeWhole(filepath.Join(folder, "a.pdf"), func(w io.Writer) error {
 		if names := hidden(t, folder); len(names) != 2 {
