@@ -1,6 +1,7 @@
 package book
 
 import (
+	"bytes"
 	"time"
 
 	"steeltally/inventory"
@@ -62,7 +63,14 @@ func (r *reading) loadClocks() error {
 	}
 	r.clocks.loaded = true
 	for _, s := range trail {
-		e, err := r.eventAt(s)
+		key, line, err := r.lineAt(s)
+		if err != nil {
+			return err
+		}
+		if !mayName(line, setsClock) {
+			continue // most are doubts, and what a person said to them
+		}
+		e, err := decodeAt(key, line)
 		if err != nil {
 			return err
 		}
@@ -73,6 +81,13 @@ func (r *reading) loadClocks() error {
 		r.clocks.note(e, at)
 	}
 	return nil
+}
+
+var setsClock = []byte((*inventory.ClockSet)(nil).Kind())
+
+// mayName tells whether a line can have a word in it, as it is or in other signs.
+func mayName(line, word []byte) bool {
+	return bytes.Contains(line, word) || bytes.IndexByte(line, '\\') >= 0
 }
 
 func (c *clocks) note(e *inventory.Event, at order) {
