@@ -27,6 +27,9 @@ func (d *Desk) Asking(asked string) *Desk {
 	return other
 }
 
+// With is the same open book with another key of the caller's, and what it is given with.
+func (d *Desk) With(ticket, asked string) *Desk { return d.For(ticket, d.options.Who).Asking(asked) }
+
 // Wanted tells whether another program waits for the book.
 func (d *Desk) Wanted() bool { return d.book.Wanted() }
 

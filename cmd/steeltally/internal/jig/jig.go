@@ -58,10 +58,13 @@ type Jig struct {
 }
 
 // Origin is where a line comes from that is acted on later than it was typed. What is
-// asked about it goes on to its answer.
+// asked about it goes on to its answer: a line that waits in two lists, and is answered in
+// both, is done once.
 type Origin struct {
-	Typed time.Time `json:"typed,omitzero"` // when; zero: now
-	Kept  int       `json:"kept,omitempty"` // its number in the list of the lines that wait
+	Typed       time.Time `json:"typed,omitzero"`        // when; zero: now
+	Kept        int       `json:"kept,omitempty"`        // its number in the list of the lines that wait
+	Key         string    `json:"key,omitempty"`         // its own; empty: that of the line that answers
+	Fingerprint string    `json:"fingerprint,omitempty"` // that the key was given with
 }
 
 // Line acts on one line from the scanner, the caliper or the keyboard. What was recorded
@@ -77,6 +80,9 @@ func (j *Jig) as(origin Origin, act func() error) error {
 	now, from := j.Desk, j.Origin
 	defer func() { j.Desk, j.Origin = now, from }()
 	j.Desk, j.Origin = now.Happened(origin.Typed), origin
+	if origin.Key != "" {
+		j.Desk = j.Desk.With(origin.Key, origin.Fingerprint)
+	}
 	if origin.Typed.IsZero() {
 		j.Origin.Typed = from.Typed
 	}

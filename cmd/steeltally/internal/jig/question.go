@@ -32,7 +32,8 @@ type Question struct {
 	Players []inventory.Number `json:"players,omitempty"` // of the choices
 	Number  inventory.Number   `json:"number,omitzero"`   // of the blank tag
 	Inquiry *Inquiry           `json:"inquiry,omitempty"`
-	Doubt   inventory.Key      `json:"doubt,omitzero"` // of the clock
+	Doubt   inventory.Key      `json:"doubt,omitzero"`   // of the clock
+	Grinds  bool               `json:"grinds,omitempty"` // each scan ground when it was asked
 	Origin
 }
 
@@ -42,12 +43,19 @@ func (q Question) YesOrNo() bool {
 }
 
 func (j *Jig) ask(q Question) {
-	q.Origin = j.Origin
+	q.Grinds = j.State.Grinding
+	if q.Origin = j.Origin; q.AfterwardsAsked() {
+		q.Key, q.Fingerprint = "", "" // they stand for what is recorded already
+	}
 	j.State.Asked = &q
 }
 
-// answer takes a line as the answer to a question, and tells whether it was one.
+// answer takes a line as the answer to a question, and tells whether it was one. What a
+// scan does is what it did when the question was asked.
 func (j *Jig) answer(q Question, text string) (bool, error) {
+	now := j.State.Grinding
+	j.State.Grinding = q.Grinds
+	defer func() { j.State.Grinding = now }()
 	switch q.Sort {
 	case askAgain:
 		return j.yesOrNo(q, text, "not logged again")

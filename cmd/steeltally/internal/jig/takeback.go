@@ -14,7 +14,7 @@ const mostMine = 20
 // Keep remembers what was recorded from here, or drops what was taken back.
 func (s *State) Keep(done desk.Done) {
 	switch {
-	case len(done.Events) == 0:
+	case len(done.Events) == 0 || slices.ContainsFunc(done.Events, settlesClock):
 		return
 	case len(done.Back) > 0:
 		s.forget(done)
@@ -25,6 +25,13 @@ func (s *State) Keep(done desk.Done) {
 		return // told of a second time
 	}
 	s.Mine = append(slices.Clone(s.Mine[max(0, n+1-mostMine):]), keys)
+}
+
+// settlesClock tells whether an event says that the clock stood right: that is no work of
+// the bench, and u is about what was done before it.
+func settlesClock(e inventory.Event) bool {
+	_, settles := e.Body.(*inventory.ClockRight)
+	return settles
 }
 
 // forget drops the actions that something took back.

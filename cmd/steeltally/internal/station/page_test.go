@@ -2,6 +2,7 @@ package station
 
 import (
 	"encoding/json"
+	"maps"
 	"slices"
 	"strings"
 	"testing"
@@ -16,6 +17,7 @@ type machine struct {
 	t     *testing.T
 	now   *time.Time
 	all   *store
+	held  map[string]*page                                         // who has a name for as long as it is there
 	post  func(path string, body []byte) (text []byte, status int) // status 0: nothing answers
 	lines int
 }
@@ -25,6 +27,7 @@ type machine struct {
 type page struct {
 	*machine
 	vm    *goja.Runtime
+	own   *store
 	key   goja.Callable
 	wakes []func(any) error // who waits to try again
 	stamp float64           // ms, of the last key
@@ -32,9 +35,9 @@ type page struct {
 	tone  string
 }
 
-// open opens the page, in a window of its own.
-func (m *machine) open() *page {
-	p := &page{machine: m, vm: goja.New()}
+// open opens the page in a window that keeps something of its own.
+func (m *machine) open(own *store) *page {
+	p := &page{machine: m, vm: goja.New(), own: own}
 	p.vm.SetFieldNameMapper(goja.UncapFieldNameMapper())
 	for _, script := range []string{"keys.js", "queue.js"} {
 		text, err := files.ReadFile("assets/" + script)
@@ -43,14 +46,18 @@ func (m *machine) open() *page {
 			m.t.Fatal(err)
 		}
 	}
-	p.set("world", map[string]any{"own": p.storage(&store{}), "all": p.storage(m.all), "now": m.milliseconds, "post": p.reach, "wait": p.wait, "key": p.nextKey})
+	p.set("world", map[string]any{
+		"own": p.storage(own), "all": p.storage(m.all), "now": m.milliseconds, "post": p.reach, "wait": p.wait, "key": p.nextKey,
+		"hold": p.hold, "alone": p.alone,
+	})
 	p.set("shown", func(answer map[string]any) {
 		p.told, _ = answer["told"].(string)
 		p.tone, _ = answer["tone"].(string)
 	})
 	p.run(`
 		const nothing = () => {};
-		const queue = new Queue(world, (answer, acted) => { if (acted) shown(answer); }, nothing);
+		let queue;
+		Queue.open(world, (answer, acted) => { if (acted) shown(answer); }, nothing).then((opened) => { queue = opened; });
 		const keys = new Keys({ value: "" }, (line) => queue.add(line));
 		function press(key, code, at) {
 			if (keys.empty()) queue.look();
@@ -84,12 +91,38 @@ func (p *page) reach(path string, body goja.Value) *goja.Promise {
 	sent, err := json.Marshal(body.Export())
 	must(p.t, err)
 	answer := map[string]any{}
-	if text, status := p.post(path, sent); status == 200 {
+	text, status := p.post(path, sent)
+
+	if status == 200 {
 		must(p.t, json.Unmarshal(text, &answer))
 		must(p.t, resolve(map[string]any{"answer": answer}))
 	} else {
 		must(p.t, resolve(map[string]any{"text": string(text)}))
 	}
+	return promise
+}
+
+// close closes the window: what it had names for is free.
+func (p *page) close() {
+	maps.DeleteFunc(p.held, func(_ string, holder *page) bool { return holder == p })
+}
+
+func (p *page) hold(name string) *goja.Promise {
+	promise, resolve, _ := p.vm.NewPromise()
+	free := p.held[name] == nil
+	if free {
+		p.held[name] = p
+	}
+	must(p.t, resolve(free))
+	return promise
+}
+
+func (p *page) alone(name string, work func() any) *goja.Promise {
+	promise, resolve, _ := p.vm.NewPromise()
+	if p.held[name] == nil {
+		work()
+	}
+	must(p.t, resolve(nil))
 	return promise
 }
 

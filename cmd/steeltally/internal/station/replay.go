@@ -144,11 +144,13 @@ func (s *Station) take(d *desk.Desk, out *answer, line waiting) (told, error) {
 	t := &out.Talk
 	t.setAside()
 	mode := t.Grinding
+	defer func() { t.Grinding = mode }() // what scans do here stays
 	t.Screen = line.Screen
 	if line.After == "" {
 		line.restore(t)
 	}
-	own := d.For(line.Key, s.options.Desk.Who).Asking(cmp.Or(line.Fingerprint, fingerprintOf(line.Line, line.Screen)))
+	fingerprint := cmp.Or(line.Fingerprint, fingerprintOf(line.Line, line.Screen))
+	own := d.With(line.Key, fingerprint)
 	if before, known, err := own.Known(); err != nil {
 		return told{}, err
 	} else if known {
@@ -159,8 +161,7 @@ func (s *Station) take(d *desk.Desk, out *answer, line waiting) (told, error) {
 		return said, err
 	}
 	t.Rows = nil // of a list that may be another than the one that was meant
-	said, err := s.act(own.Happened(line.Typed), out, asked{Key: line.Key, Line: line.Line, Talk: *t}, jig.Origin{Typed: line.Typed, Kept: line.No})
-	t.Grinding = mode
+	said, err := s.act(own.Happened(line.Typed), out, asked{Key: line.Key, Line: line.Line, Talk: *t}, jig.Origin{Typed: line.Typed, Kept: line.No, Key: line.Key, Fingerprint: fingerprint})
 	switch {
 	case err != nil && desk.FailureOf(err) != desk.Unprinted:
 	case t.Asked != nil && t.Asked.Kept == line.No:

@@ -378,3 +378,47 @@ func TestKeysOfTheJigTypedLiveElsewhere(t *testing.T) {
 		t.Errorf("%s", said.Told)
 	}
 }
+
+// TestALineThatWaitsInTwoWindowsIsDoneOnce: a line whose question is answered in one window
+// is known in the other; and it is the grind that it was, though scans grind in none of them.
+func TestALineThatWaitsInTwoWindowsIsDoneOnce(t *testing.T) {
+	s := newStand(t)
+	w := s.window("A")
+	w.live("g")
+	w.types(10*time.Second, "17", "17")
+	s.now = s.now.Add(time.Hour)
+	w.sends(never)
+	if got := w.talk.waitingLines(); !slices.Equal(got, []string{"17"}) || s.standing("A") != 1 {
+		t.Fatalf("%q wait; %d stand", got, s.standing("A"))
+	}
+	for _, name := range []string{"B", "C"} {
+		other := s.window(name)
+		other.talk.Waiting, other.talk.Waits = w.talk.Waiting, w.talk.Waits
+		if asked := other.live("w1"); name == "B" && asked.Tone != toneAsked {
+			t.Errorf("%s: %s", name, asked.Told)
+		}
+		if other.talk.Asked != nil {
+			other.live("y")
+		}
+		if s.standing("A") != 2 || s.standing(name) != 0 || len(other.talk.Waiting) != 0 || other.talk.Grinding {
+			t.Errorf("%s: %d stand, %d of its own; %q wait; %s", name, s.standing("A"), s.standing(name), other.talk.waitingLines(), other.last.Told)
+		}
+	}
+}
+
+// TestWhatIsSaidOfTheClockIsNoWork: u takes back what was done before the answer, also where
+// the answer to the answer got lost.
+func TestWhatIsSaidOfTheClockIsNoWork(t *testing.T) {
+	for _, lost := range []int{0, 1} {
+		s := newStand(t)
+		w := s.window("A")
+		w.live("17")
+		s.now = s.now.Add(years)
+		w.live("b6")
+		w.types(0, "y")
+		w.sends(func() int { return lost })
+		if said := w.live("u"); s.standing("A") != 0 || s.doubts() != 0 {
+			t.Errorf("answer lost %d times: %s; %d stand, %d in doubt", lost, said.Told, s.standing("A"), s.doubts())
+		}
+	}
+}

@@ -17,13 +17,14 @@ type shared struct {
 	mutex   sync.Mutex
 	free    *sync.Cond
 	open    *desk.Desk
+	tries   int // for which the book is waited for, half a second each, while a command line has it
 	users   int
 	turn    int  // counts the turns that were begun
 	broken  bool // an outcome is not known: the book is opened anew before anything else
 }
 
 func newShared(o desk.Options) *shared {
-	s := &shared{options: o}
+	s := &shared{options: o, tries: patience}
 	s.free = sync.NewCond(&s.mutex)
 	return s
 }
@@ -40,8 +41,7 @@ func (s *shared) use(key string, work func(*desk.Desk) error) (err error) {
 	return desk.KeepFault(s.options, "the station", err)
 }
 
-// patience is how often the book is tried, half a second each time, while a command line
-// has it.
+// patience is how often the book is tried.
 const patience = 6
 
 func (s *shared) enter() (*desk.Desk, error) {
@@ -63,7 +63,7 @@ func (s *shared) enter() (*desk.Desk, error) {
 }
 
 func (s *shared) openNow() (d *desk.Desk, err error) {
-	for range patience {
+	for range s.tries {
 		if d, err = desk.Open(s.options); desk.FailureOf(err) != desk.InUse || err == nil {
 			return d, err
 		}

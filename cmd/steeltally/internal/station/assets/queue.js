@@ -2,72 +2,113 @@
 // of the program or of power; each line has a key, so that none is recorded twice, and
 // says what was shown when it was typed, so that it is done as it was meant.
 //
-// The world is handed in: post(path, body), now(), wait(ms), key(), and two storages, of
-// this window alone and of all of them.
+// The world is handed in: post(path, body), now(), wait(ms), key(), two storages, of this
+// window alone and of all of them, and what tells whether a window is alive, which no clock
+// does: hold(name) has a name for as long as the page is there, and says whether it came to
+// that; alone(name, work) does work while nobody has it, or nothing.
 
 const again = 1000; // ms until a line is sent again
-const alive = 90000; // ms after which another window's lines are nobody's; a hidden one tells each minute
+const patience = 3; // beats for which a window is missed before it is gone: a page that is loaded anew is away for a moment
+
+const item = (id) => "station." + id;
 
 export class Queue {
-  constructor(world, show, trouble) {
+  // open is the queue of a page that opens. It goes on with what the page before it in this
+  // window kept, else with what a window that is gone left.
+  static async open(world, show, trouble) {
+    const before = world.own.getItem("window");
+    world.own.removeItem("window"); // a copy of the window takes it along
+    const stays = before !== null && await world.hold(item(before));
+    const queue = new Queue(world, stays ? before : world.key(), show, trouble);
+    if (!stays) await world.hold(item(queue.id));
+    const kept = queue.read(item(queue.id));
+    if (kept) queue.goOn(kept); else await queue.inheritAll();
+    queue.beat();
+    return queue;
+  }
+
+  constructor(world, id, show, trouble) {
     this.world = world;
+    this.id = id;
     this.show = show;
     this.trouble = trouble;
-    this.id = world.own.getItem("window") || world.key();
-    this.stay();
-    const kept = this.read(this.id) || this.heritage();
-    this.talk = kept?.talk || { screen: "jig" };
-    this.lines = kept?.lines || [];
-    this.guests = kept?.guests || []; // what windows that are gone left
+    this.goOn({ talk: { screen: "jig" }, lines: [] });
+    this.missed = new Map(); // for how many beats each other window was not there
     this.mark = ""; // of the record that is shown
     this.begun = null; // the turn that was shown when the line was begun
     this.stale = false; // what is shown is to be drawn anew
     this.away = false; // the last line was not answered
-    this.beat();
   }
 
-  // stay keeps the window's name from a copy of the window, which takes it along.
-  stay() { this.world.own.removeItem("window"); }
+  // goOn goes on with what a window kept: its talk, its lines, and what windows that are
+  // gone left to it.
+  goOn({ talk, lines, guests }) { Object.assign(this, { talk, lines, guests: guests || [] }); }
 
-  // leave keeps it for the page that comes next in this window.
+  // leave keeps the window's name for the page that comes next in it.
   leave() { this.world.own.setItem("window", this.id); this.keep(); }
 
-  read(id) { try { return JSON.parse(this.world.all.getItem("station." + id)); } catch { return null; } }
+  // stay is for a page that was not left after all.
+  stay() { this.world.own.removeItem("window"); }
 
+  read(name) { try { return JSON.parse(this.world.all.getItem(name)); } catch { return null; } }
+
+  // keep tells whether there was room to keep what waits.
   keep() {
     const { talk, lines, guests } = this;
     try {
-      this.world.all.setItem("station." + this.id, JSON.stringify({ talk, lines, guests, at: this.world.now() }));
+      this.world.all.setItem(item(this.id), JSON.stringify({ talk, lines, guests }));
+      return true;
     } catch {
       this.trouble("The browser has no room left: what is waiting is lost if this page is closed.", this.lines);
+      return false;
     }
   }
 
-  // beat says that this window is alive, and takes over what windows that are gone left.
-  beat() {
+  // beat sends what waits, and takes over what windows that are gone left.
+  async beat() {
     this.keep();
-    for (const { name, kept } of this.gone()) {
-      if (holdsLines(kept)) {
-        this.guests.push({ talk: kept.talk, lines: kept.lines.filter((l) => l.go === undefined) }, ...(kept.guests || []));
-        this.keep();
-      }
-      if (holdsLines(kept) || !holdsWork(kept)) this.world.all.removeItem(name);
-    }
     this.work();
+    for (const name of this.others()) {
+      const missed = (this.missed.get(name) || 0) + 1;
+      this.missed.delete(name);
+      await this.world.alone(name, () => { if (missed < patience) this.missed.set(name, missed); else this.takeOver(name); });
+    }
   }
 
-  // heritage is what a new window goes on with: all that one which is gone left.
-  heritage() {
-    const left = this.gone().find(({ kept }) => holdsLines(kept) || holdsWork(kept));
-    if (left) this.world.all.removeItem(left.name);
-    return left?.kept;
+  // others are the names of what other windows keep.
+  others() {
+    const { all } = this.world;
+    const names = Array.from({ length: all.length }, (_, i) => all.key(i));
+    return names.filter((name) => name.startsWith(item("")) && name !== item(this.id));
   }
 
-  // gone are the windows that have not been heard of for long.
-  gone() {
-    const { all, now } = this.world;
-    const names = Array.from({ length: all.length }, (_, i) => all.key(i)).filter((n) => n.startsWith("station.") && n !== "station." + this.id);
-    return names.map((name) => ({ name, kept: this.read(name.slice(8)) })).filter(({ kept }) => kept && Math.abs(now() - kept.at) >= alive);
+  // inheritAll is for a new window: it goes on with all that one which is gone left.
+  async inheritAll() {
+    let found = false;
+    for (const name of this.others()) {
+      if (found) return;
+      await this.world.alone(name, () => {
+        const kept = this.read(name);
+        if (!kept || !holdsLines(kept) && !holdsWork(kept)) return;
+        found = true;
+        this.goOn(kept);
+        if (this.keep()) this.world.all.removeItem(name);
+      });
+    }
+  }
+
+  // takeOver takes the lines of a window that is gone, behind this one's own. Work that was
+  // begun there is left to a window that opens.
+  takeOver(name) {
+    const kept = this.read(name);
+    if (!kept || !holdsLines(kept) && holdsWork(kept)) return;
+    if (holdsLines(kept)) {
+      const own = this.guests;
+      this.guests = [...own, { talk: kept.talk, lines: kept.lines.filter((l) => l.go === undefined) }, ...(kept.guests || [])];
+      if (!this.keep()) { this.guests = own; return; }
+    }
+    this.world.all.removeItem(name);
+    this.work();
   }
 
   // look notes what is shown when a line is begun.

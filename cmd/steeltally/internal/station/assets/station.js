@@ -117,7 +117,7 @@ function turnTo(screen) {
   mark(screen);
 }
 
-const queue = new Queue(world(), show, trouble);
+const queue = await Queue.open(world(), show, trouble);
 const screens = {};
 for (const tab of document.querySelectorAll("nav button")) {
   screens[tab.querySelector("kbd").textContent] = () => turnTo(tab.dataset.screen);

@@ -1,6 +1,7 @@
 // Drives the queue of lines without a browser: windows open, are loaded anew, copied and
-// lost; the station is away, busy, or its answers are lost. Every line has to arrive, in
-// the order of its window, saying each time what it said first; and what waits stays.
+// lost, the clock is set; the station is away, busy, or its answers are lost. Every line
+// has to arrive, in the order of its window, saying each time what it said first; and what
+// waits stays, in one window.
 // Arguments: the queue's file, a seed, how many steps.
 
 const [file, seed, steps] = process.argv.slice(2);
@@ -29,8 +30,10 @@ const arrived = new Map(); // by key: what the line said
 const order = []; // of the keys, as they arrived first
 const added = []; // [window, key]
 const waits = new Set(); // keys of lines that wait
-let now = 1.8e12, keys = 0, reachable = 4, quiet = false;
+const clockAt = new Map(); // by key: how often the clock had been set when it was typed
+let now = 1.8e12, sets = 0, keys = 0, reachable = 4, quiet = false;
 const windows = [];
+const held = new Map(); // by name: the window that has it
 const never = new Promise(() => {});
 const tick = () => new Promise((r) => setImmediate(r));
 
@@ -42,7 +45,7 @@ function serve(path, body) {
   if (arrived.has(body.key) && arrived.get(body.key) !== text) faults.push(`${body.key} said ${arrived.get(body.key)}, then ${text}`);
   if (!arrived.has(body.key)) order.push(body.key);
   arrived.set(body.key, text);
-  if (Date.parse(sent) < Date.parse(said.at)) faults.push(`${body.key} was sent before it was typed`);
+  if (clockAt.get(body.key) === sets && Date.parse(sent) < Date.parse(said.at)) faults.push(`${body.key} was sent before it was typed`);
   talk.turn = (talk.turn || 0) + 1;
   if (body.line === "waits") {
     waits.add(body.key);
@@ -52,12 +55,28 @@ function serve(path, body) {
   return { talk, mark: "" };
 }
 
-function open(own) {
+// holds tells whether a window that is there has a name.
+const holds = (name) => held.has(name) && !held.get(name).gone;
+
+async function open(own) {
   const window = { own, id: windows.length, gone: false };
+  windows.push(window);
   const world = {
     now: () => now, own, all,
     key: () => `key ${++keys}`,
     wait: async (ms) => { await tick(); now += ms / 20; if (window.gone) await never; },
+    hold: async (name) => {
+      await tick();
+      if (window.gone) await never;
+      if (holds(name)) return false;
+      held.set(name, window);
+      return true;
+    },
+    alone: async (name, work) => {
+      await tick();
+      if (window.gone) await never;
+      if (!holds(name)) work();
+    },
     post: async (path, body) => {
       const sent = structuredClone(body);
       await tick();
@@ -70,13 +89,11 @@ function open(own) {
       return luck === 2 ? { text: "the answer was lost" } : { answer };
     },
   };
-  window.queue = new Queue(world, () => {}, () => {});
-  windows.push(window);
-  return window;
+  window.queue = await Queue.open(world, () => {}, () => {});
 }
 
-const live = () => windows.filter((w) => !w.gone);
-function step() {
+const live = () => windows.filter((w) => !w.gone && w.queue);
+async function step() {
   const window = live()[random(live().length)];
   switch (random(12)) {
     case 0: // loaded anew
@@ -91,7 +108,7 @@ function step() {
     case 3:
       return window.queue.go(["jig", "bin", "trip"][random(3)]);
     case 4:
-      now += random(4) * 40000;
+      if (random(2)) { now += [1e10, -1e10][random(2)]; sets++; } else now += random(4) * 40000;
       return live().forEach((w) => w.queue.beat());
     case 5:
       reachable = [1, 2, 3, 4][random(4)];
@@ -101,16 +118,17 @@ function step() {
       window.queue.look();
       window.queue.add(["17", "", "waits"][random(3)]);
       added.push([window.id, `key ${keys}`]);
+      clockAt.set(`key ${keys}`, sets);
   }
 }
 
-open(new Store());
+await open(new Store());
 for (let i = 0; i < Number(steps); i++) {
-  step();
+  await step();
   for (let n = random(6); n > 0; n--) await tick();
 }
 quiet = true;
-if (live().length === 0) open(new Store());
+if (live().length === 0) await open(new Store());
 for (let i = 0; i < 40 && (i < 5 || live().some((w) => w.queue.lines.length + w.queue.guests.length > 0)); i++) {
   now += 60000;
   live().forEach((w) => w.queue.beat());
@@ -126,4 +144,5 @@ for (const [window, key] of added) {
 }
 const listed = live().flatMap((w) => w.queue.talk.waiting || []).map((l) => l.key);
 for (const key of waits) if (!listed.includes(key)) faults.push(`${key} waits nowhere`);
+if (new Set(listed).size < listed.length) faults.push("a line waits in two windows");
 console.log(JSON.stringify({ lines: added.length, windows: windows.length, waits: waits.size, faults: faults.slice(0, 5) }));
