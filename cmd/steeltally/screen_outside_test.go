@@ -25,10 +25,11 @@ import (
 
 // screen is a station with a real browser before it.
 type screen struct {
-	t    *testing.T
-	ctx  context.Context
-	link string // that opens it
-	keys int    // pressed by a person
+	t     *testing.T
+	ctx   context.Context
+	link  string // that opens it
+	keys  int    // pressed by a person
+	close func() // of a further window
 }
 
 // demoBook makes the invented club's book, once for all tests of the screen.
@@ -128,7 +129,7 @@ func (s *screen) letIn(address string) *screen {
 	s.t.Helper()
 	ctx, stop := chromedp.NewContext(s.ctx)
 	s.t.Cleanup(stop)
-	other := &screen{t: s.t, ctx: ctx, link: s.link}
+	other := &screen{t: s.t, ctx: ctx, link: s.link, close: stop}
 	if err := chromedp.Do(ctx, chromedp.Navigate(address)); err != nil {
 		s.t.Fatal(err)
 	}

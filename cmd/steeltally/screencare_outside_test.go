@@ -254,3 +254,28 @@ func TestPicturesOnTheScreen(t *testing.T) {
 	run[bool](s, `document.getElementById("shoot").click(), true`)
 	s.wait(`document.getElementById("told").innerText.includes("no tag was found")`)
 }
+
+// TestAClosedWindowLeavesItsLines: what a window could not send another one sends once it is
+// closed, and not before.
+func TestAClosedWindowLeavesItsLines(t *testing.T) {
+	s, book := openDemo(t)
+	players := skating(t, book)
+	closed, stuck := s.another(), s.another()
+	for i, other := range []*screen{closed, stuck} {
+		other.press("g")
+		run[bool](other, `window.send = window.fetch, window.fetch = () => new Promise(() => {}), true`)
+		other.typeLine(players[2*i].number)
+		other.typeLine(players[2*i+1].number)
+	}
+	closed.close()
+	ground := func(count string) string {
+		return `document.querySelector("#board h2").innerText.startsWith("Today ` + count + ` of")`
+	}
+	s.wait(ground("2"))
+	stuckLines := run[string](stuck, `Object.entries(localStorage).filter(([name]) => name.startsWith("station.")).map(([, kept]) => JSON.parse(kept).lines.length).sort().join()`)
+	if stuckLines != "0,2" {
+		t.Errorf("%s lines are kept", stuckLines)
+	}
+	run[bool](stuck, `window.fetch = window.send, location.reload(), true`)
+	s.wait(ground("4"))
+}
