@@ -61,6 +61,7 @@ func (a *app) demo(cmd *cobra.Command, dir string, o demo.Options) error {
 	if err != nil {
 		return err
 	}
+	a.voice.stands("the book is made: it is in " + book)
 	options := a.options()
 	options.Book, options.At = book, o.End.Format(time.RFC3339)
 	options.Now = func() time.Time { return o.End } // the tags come out on the book's last day
@@ -69,6 +70,7 @@ func (a *app) demo(cmd *cobra.Command, dir string, o demo.Options) error {
 		if err != nil {
 			return err
 		}
+		a.voice.stands("the book is made, and what was printed from it: they are in " + dir)
 		return a.sayDemo(book, summary, show)
 	})
 }

@@ -8,7 +8,7 @@ import (
 
 // sheetFlags say on what paper a page comes out, and where.
 func (a *app) sheetFlags(cmd *cobra.Command, sheet *desk.Sheet) {
-	sheet.Stdout = a.world.Stdout
+	sheet.Stdout, sheet.Stands = a.world.Stdout, a.voice.stands
 	fileFlag(cmd, &sheet.File, "pdf", "write it as a PDF to this file")
 	cmd.Flags().StringVar(&sheet.Paper, "paper", "a4", "a4 or letter")
 	completeWords(cmd, "paper", []string{"a4", "letter"})

@@ -41,6 +41,7 @@ func PrintCalibration(o Options, name, out string) (CalibrationPage, error) {
 	if came.Job, err = (spool.Spooler{}).Submit(context.Background(), job, &file); err != nil {
 		return came, &PrintError{Cause: err, Reprint: "steeltally printer calibrate " + name}
 	}
+	o.stands("the page is on its way to %s, job %s", name, came.Job)
 	return came, nil
 }
 
@@ -93,6 +94,9 @@ func Calibrate(o Options, name string, ruler Ruler) (string, error) {
 		}
 		return err
 	})
+	if err == nil {
+		o.stands("printer %s is calibrated: steeltally printer list shows it", name)
+	}
 	return offset.String(), err
 }
 

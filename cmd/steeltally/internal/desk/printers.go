@@ -37,6 +37,7 @@ func AddPrinter(o Options, p Printer) ([]inventory.Notice, error) {
 	if err != nil {
 		return nil, notSettings(err)
 	}
+	o.stands("printer %s is set up: steeltally printer list shows it", p.Name)
 	if err := (spool.Spooler{}).Ready(context.Background(), p.Queue); err != nil {
 		return []inventory.Notice{{Text: err.Error(), Hint: HintOf(err)}}, nil
 	}
@@ -62,6 +63,7 @@ func RemovePrinter(o Options, name string) error {
 	if err != nil {
 		return notSettings(err)
 	}
+	o.stands("printer %s is forgotten", name)
 	return nil
 }
 

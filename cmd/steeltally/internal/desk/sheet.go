@@ -14,10 +14,11 @@ type Sheet struct {
 	File  string // the PDF to write
 	Paper string // a4 or letter
 
-	Stdout io.Writer // what "-" stands for as the file
+	Stdout io.Writer         // what "-" stands for as the file
+	Stands func(what string) // is told once the file is there, as Options has it
 }
 
-func (s Sheet) outlet() outlet { return outlet{path: s.File, stdout: s.Stdout} }
+func (s Sheet) outlet() outlet { return outlet{s.File, s.Stdout, s.Stands} }
 
 // Written is what came out on paper.
 type Written struct {

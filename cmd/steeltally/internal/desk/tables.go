@@ -38,11 +38,12 @@ func (d *Desk) ExportTables(dir string) ([]string, error) {
 	var files []string
 	for _, t := range tables() {
 		path := filepath.Join(dir, t.name+".csv")
-		if err := writeWhole(path, func(w io.Writer) error { return d.writeTable(w, t) }); err != nil {
+		if err := d.options.outlet(path).write(func(w io.Writer) error { return d.writeTable(w, t) }); err != nil {
 			return files, err
 		}
 		files = append(files, path)
 	}
+	d.options.stands("the tables are written: they are in %s", dir)
 	return files, nil
 }
 

@@ -54,6 +54,7 @@ func (w *tagWork) toPrinter(o Options, pages []labels.Page) error {
 		return &PrintError{Cause: err, Reprint: w.asked.command()}
 	}
 	w.printed.Printer, w.printed.Job = w.printer.Name, number
+	o.stands("the tags are on their way to %s, job %s", w.printer.Name, number)
 	return nil
 }
 

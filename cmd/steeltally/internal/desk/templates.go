@@ -109,7 +109,7 @@ func NewTemplate(o Options, name, from string) (file string, replaces bool, err 
 		return file, false, &inventory.Refusal{Reason: file + " is there already", Hint: "change it, or choose another name"}
 	}
 	replaces = slices.Contains(templates.Embedded().Tags(), name)
-	return file, replaces, writeWhole(file, func(w io.Writer) error {
+	return file, replaces, o.outlet(file).write(func(w io.Writer) error {
 		_, err := w.Write(source)
 		return err
 	})

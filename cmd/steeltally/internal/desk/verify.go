@@ -39,7 +39,7 @@ type Mended = book.Mended
 // Mend writes the journal as it was before another program rewrote it, where that is all.
 func Mend(o Options) (Mended, error) {
 	mended, err := book.Mend(o.Book, Program)
-	if err == nil {
+	if err == nil && mended.Was != "" {
 		o.stands("what could be mended is mended: steeltally verify looks again")
 	}
 	return mended, err
