@@ -67,8 +67,11 @@ func (r *reading) loadClocks() error {
 		if err != nil {
 			return err
 		}
-		if !mayName(line, setsClock) {
-			continue // most are doubts, and what a person said to them
+		if !mayName(line, setsClock) { // most are doubts, and what a person said to them
+			if err := checkAt(key, line); err != nil {
+				return err
+			}
+			continue
 		}
 		e, err := decodeAt(key, line)
 		if err != nil {

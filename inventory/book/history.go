@@ -2,7 +2,6 @@ package book
 
 import (
 	"bufio"
-	"bytes"
 	"fmt"
 	"io"
 	"time"
@@ -113,8 +112,8 @@ func (b *Book) Export(w io.Writer) error {
 func (r *reading) export(w io.Writer) error {
 	out := bufio.NewWriterSize(w, 1<<16)
 	err := r.eachLine(func(at, line []byte) error {
-		if _, place, err := captionOf(line); err != nil || !bytes.Equal(place[:], at) {
-			return &DamageError{dbName, "an event is not as it was written"}
+		if err := checkAt(at, line); err != nil {
+			return err
 		}
 		if _, err := out.Write(line); err != nil {
 			return err

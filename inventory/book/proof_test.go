@@ -209,3 +209,52 @@ func TestDamageIsNeverTakenForNothing(t *testing.T) {
 		}
 	}
 }
+
+// Nor does one make a clock that was set right look as if nobody had.
+func TestDamageHidesNoClockThatWasSet(t *testing.T) {
+	t.Parallel()
+	dir := booktest.Make(t)
+	first := recordIn(t, dir, look(t, "sound"))[0]
+	recordIn(t, dir, inventory.Draft{Body: &inventory.ClockSet{Of: first.Writer, Entries: []inventory.Run{{First: first.Sequence, Count: 1}}, By: 3600}})
+	recordIn(t, dir, look(t, "again"))
+	history := func(dir string) string {
+		b, err := book.Open(dir, book.Options{ReadOnly: true})
+		if err != nil {
+			return answerTo("", "", err)
+		}
+		defer closed(t, b)
+		entries, err := b.History(inventory.TouchedOnce(&first)[0], 0)
+		text, failed := json.Marshal(entries)
+		return answerTo("", string(text), errors.Join(err, failed))
+	}
+	if err := book.Settle(dir); err != nil {
+		t.Fatal(err)
+	}
+	whole := filesOf(t, dir)
+	want := history(dir)
+	if want == metDamage {
+		t.Fatal("the whole book is damaged")
+	}
+	_, headers := book.Places(t, filepath.Join(dir, "book.db"))
+	met, damaged := 0, whole.write(t)
+	for _, at := range headers {
+		for bit := range 4 { // where a page says that something lies elsewhere near
+			db := slices.Clone(whole.db)
+			db[at] ^= 1 << bit
+			if err := os.WriteFile(filepath.Join(damaged, "book.db"), db, 0o600); err != nil {
+				t.Fatal(err)
+			}
+			switch got := history(damaged); got {
+			case metDamage:
+				met++
+			case want:
+			default:
+				t.Fatalf("bit %d of byte %d:\n got %s\nwant %s", bit, at, got, want)
+			}
+		}
+	}
+	t.Logf("%d bytes of headers: %d of %d flips were met", len(headers), met, 4*len(headers))
+	if met == 0 {
+		t.Error("no damage was met while reading, so nothing is proved")
+	}
+}

@@ -130,6 +130,15 @@ func (r *reading) event(at order) (*inventory.Event, error) {
 	return decodeAt(at[:], line)
 }
 
+// checkAt tells whether a line is the one that belongs to a place in the fold order, without
+// decoding it.
+func checkAt(at, line []byte) error {
+	if _, is, err := captionOf(line); err != nil || !bytes.Equal(is[:], at) {
+		return &DamageError{dbName, "an event is not as it was written"}
+	}
+	return nil
+}
+
 // decodeAt reads the line that belongs to a place in the fold order.
 func decodeAt(at, line []byte) (*inventory.Event, error) {
 	e, err := decodeLine(line)
