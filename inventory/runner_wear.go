@@ -100,7 +100,8 @@ func (r *Runner) GroundElsewhere(set Number, at time.Time) bool {
 }
 
 // heightNew is the height after profiling and the first grind, where one was taken
-// before the second grind; else the height at stock-in. Common practice, no source.
+// before the second grind and nobody doubted it; else the height at stock-in. Common
+// practice, no source.
 func (r *Runner) heightNew(at time.Time) *geometry.Millimetre {
 	grinds := r.grindTimes(at)
 	if len(grinds) == 0 {
@@ -108,7 +109,7 @@ func (r *Runner) heightNew(at time.Time) *geometry.Millimetre {
 	}
 	for _, reading := range r.Readings.Until(at) {
 		late := len(grinds) > 1 && !reading.When.Start.Before(grinds[1])
-		if reading.Value.Middle != nil && !reading.When.Start.Before(grinds[0]) && !late {
+		if reading.Value.Middle != nil && !reading.Value.AsRead && !reading.When.Start.Before(grinds[0]) && !late {
 			return reading.Value.Middle
 		}
 	}

@@ -11,6 +11,7 @@ type Worn struct {
 	When   When
 	Passes int
 	Height geometry.Millimetre
+	AsRead bool // kept although it looks like a slip
 }
 
 // Stretch is a run of readings between which every pass is known.
@@ -105,7 +106,7 @@ func (b *seriesBuilder) read(reading Dated[Reading]) {
 		b.series.Stretches = append(b.series.Stretches, Stretch{New: b.fromNew})
 	}
 	last := &b.series.Stretches[len(b.series.Stretches)-1]
-	last.Readings = append(last.Readings, Worn{reading.When, b.passes, *reading.Value.Middle})
+	last.Readings = append(last.Readings, Worn{reading.When, b.passes, *reading.Value.Middle, reading.Value.AsRead})
 	b.since, b.broken = 0, within
 }
 

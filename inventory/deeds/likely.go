@@ -49,8 +49,9 @@ func usualPasses(r *inventory.Runner, since, until inventory.When) (passes int, 
 	return passes, true
 }
 
-// highest is the higher of the last reading and the last that nobody doubted: one that
-// was too low, and kept as read, makes no right one too high.
+// highest is the higher of the last reading and the last that nobody doubted, or the height
+// at stock-in: one that was too low, and kept as read, makes no right one too high. It is
+// nil where only a doubted one is known.
 func highest(r *inventory.Runner, reference inventory.Reference, last inventory.Dated[inventory.Reading], at time.Time) *geometry.Millimetre {
 	high := last.Value.Middle
 	for _, reading := range slices.Backward(r.Readings.Until(at)) {
@@ -60,7 +61,10 @@ func highest(r *inventory.Runner, reference inventory.Reference, last inventory.
 		if *reading.Value.Middle > *high {
 			high = reading.Value.Middle
 		}
-		break
+		return high
+	}
+	if r.Height == nil || *r.Height > *high {
+		return r.Height
 	}
 	return high
 }

@@ -44,7 +44,7 @@ func (d MeasureSteel) Decide(v inventory.View, m Moment) (Outcome, error) {
 		if err := d.decideReference(runner, body, m); err != nil {
 			return out, err
 		}
-		if err := d.check(runner, height, body.Reference, m, &out); err != nil {
+		if err := d.check(v, runner, height, body.Reference, m, &out); err != nil {
 			return out, err
 		}
 	}
@@ -77,7 +77,7 @@ func referenceOf(runner *inventory.Runner, at time.Time) inventory.Reference {
 }
 
 // check refuses a height that is none, and a slip unless it shall be kept as read.
-func (d MeasureSteel) check(runner *inventory.Runner, height *inventory.Height, reference inventory.Reference, m Moment, out *Outcome) error {
+func (d MeasureSteel) check(v inventory.View, runner *inventory.Runner, height *inventory.Height, reference inventory.Reference, m Moment, out *Outcome) error {
 	if height.Middle == nil {
 		return inventory.RefuseValue("the middle is what is compared; toe and heel come on top", "%s: the height of the middle is missing", runner.Number.Short())
 	}
@@ -87,7 +87,7 @@ func (d MeasureSteel) check(runner *inventory.Runner, height *inventory.Height, 
 	}
 	refused := slip != nil || d.Doubting
 	if slip == nil {
-		slip = farLower(runner, height, reference, m.Happened)
+		slip = d.farLower(v, runner, height, reference, m.Happened)
 	}
 	if slip == nil {
 		return nil
@@ -144,11 +144,11 @@ func besideLast(runner *inventory.Runner, height *inventory.Height, reference in
 }
 
 // farLower tells why a height is lower than what was ground since the last one explains,
-// or nothing.
-func farLower(runner *inventory.Runner, height *inventory.Height, reference inventory.Reference, now inventory.When) error {
+// or, the first one of its reference, than the height at stock-in does; else nothing.
+func (d MeasureSteel) farLower(v inventory.View, runner *inventory.Runner, height *inventory.Height, reference inventory.Reference, now inventory.When) error {
 	last, found := lastReading(runner, reference, now.Start)
 	if !found {
-		return nil
+		return d.firstFarLower(v, runner, height, reference, now)
 	}
 	least := leastLikely(runner, last, now)
 	if least == nil || *height.Middle >= *least {

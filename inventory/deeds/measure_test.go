@@ -175,11 +175,11 @@ func TestFarLowerThanLastTime(t *testing.T) {
 }
 
 // A low height that is kept as read is flagged, and the next one is not held against it;
-// nor is a fitted one held against a loose one, nor the first against a new runner.
+// nor is a fitted one held against a loose one.
 func TestLowHeightKeptAsRead(t *testing.T) {
 	c := openClubhouse(t)
 	n := c.runners[0]
-	c.do("1 09:00", one(n, 9)) // a new runner: nobody knows what it went through before
+	c.do("1 09:00", one(n, 9)) // its first: nobody knows what it went through before
 	deed := one(n, 7)
 	deed.Doubting = true
 	c.refuses("2 09:00", deed, "explains 7.90 mm at the lowest")

@@ -155,8 +155,11 @@ func (d *StockIn) checkModel(v inventory.View, out *Outcome) error {
 	if d.Thickness == 0 {
 		d.Thickness = model.Thickness
 	}
-	if d.Height == nil && d.Piece == inventory.KindRunner {
+	switch {
+	case d.Height == nil && d.Piece == inventory.KindRunner:
 		d.Height = model.Height
+	case d.Height != nil && model.Height != nil:
+		sayFarFromModel(*d.Height, *model.Height, model.Name, out)
 	}
 	return nil
 }

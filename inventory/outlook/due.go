@@ -64,6 +64,7 @@ type Side struct {
 	Left      float64  // passes left, the middle guess
 	Ends      []string // toe or heel, where it is at or below the change height
 	Doubts    []Doubt
+	CannotSay string // why it can't be foretold before it is measured
 	since     int
 	reading   *inventory.Reading
 }

@@ -106,8 +106,9 @@ func (o *Outlook) foretell(d *Due, m *Member, set *steel) error {
 		ask = learnt.ForecastApart
 	}
 	forecast, err := ask(learnt.players[m.Number], use.left, use.right, *d.Change)
-	if errors.Is(err, wear.ErrPassesUnknown) || errors.Is(err, wear.ErrNoReading) {
-		d.CannotSay = "can't say until re-measured: some passes were not counted"
+	var why *wear.PairError
+	if errors.As(err, &why) && why.ToMeasure() {
+		d.tellWhyNot(why)
 		d.ToDo = "steeltally measure " + sayPlayer(m, d.Sweater)
 		return nil
 	}

@@ -1,8 +1,11 @@
 package wear
 
 import (
+	"errors"
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 )
 
 // PairForecast is that of a set: it is due when the first of its runners is.
@@ -28,13 +31,34 @@ func (c Constants) ForecastPair(left, right Question) (PairForecast, error) {
 }
 
 func (c Constants) forecastPair(left, right Question) (PairForecast, error) {
-	l, err := c.Forecast(left)
-	if err != nil {
-		return PairForecast{}, fmt.Errorf("left runner: %w", err)
-	}
-	r, err := c.Forecast(right)
-	if err != nil {
-		return PairForecast{}, fmt.Errorf("right runner: %w", err)
+	l, noLeft := c.Forecast(left)
+	r, noRight := c.Forecast(right)
+	if noLeft != nil || noRight != nil {
+		return PairForecast{}, &PairError{noLeft, noRight}
 	}
 	return PairForecast{Left: l, Right: r}, nil
+}
+
+// PairError is why a set's runners can't be foretold, each for itself; nil where one can.
+type PairError struct{ Left, Right error }
+
+func (e *PairError) Error() string {
+	var all []string
+	for i, err := range []error{e.Left, e.Right} {
+		if err != nil {
+			all = append(all, fmt.Sprintf("%s runner: %v", [...]string{"left", "right"}[i], err))
+		}
+	}
+	return strings.Join(all, "; ")
+}
+
+func (e *PairError) Unwrap() []error {
+	return slices.DeleteFunc([]error{e.Left, e.Right}, func(err error) bool { return err == nil })
+}
+
+// ToMeasure tells whether a height of each runner that can't be foretold is all it takes.
+func (e *PairError) ToMeasure() bool {
+	return !slices.ContainsFunc(e.Unwrap(), func(err error) bool {
+		return !errors.Is(err, ErrPassesUnknown) && !errors.Is(err, ErrNoReading)
+	})
 }

@@ -4,6 +4,7 @@ package worn
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -114,11 +115,18 @@ const (
 	newSlack  = 0.6
 )
 
+// hear takes the vote of a runner's first height since new that nobody doubted: a slip
+// tells nothing of the zero.
 func (z *votes) hear(stock geometry.Millimetre, series inventory.Series) {
-	if len(series.Stretches) == 0 || !series.Stretches[0].New || len(series.Stretches[0].Readings) == 0 {
+	if len(series.Stretches) == 0 || !series.Stretches[0].New {
 		return
 	}
-	first := series.Stretches[0].Readings[0]
+	readings := series.Stretches[0].Readings
+	i := slices.IndexFunc(readings, func(w inventory.Worn) bool { return !w.AsRead })
+	if i < 0 {
+		return
+	}
+	first := readings[i]
 	lost, passes := float64(stock-first.Height), float64(first.Passes)
 	if lost >= leastLoss*passes-newSlack && lost <= mostLoss*passes+newSlack {
 		z.same++

@@ -127,3 +127,16 @@ func TestTagAlone(t *testing.T) {
 		}
 	}
 }
+
+// TestADoubtedHeightHasNoVote leaves the height new of a model as it is, whatever slip was
+// kept as read.
+func TestADoubtedHeightHasNoVote(t *testing.T) {
+	kinds := NewKinds()
+	s := newSteel("Skua R", 21)
+	slip := geometry.Millimetre(5.1)
+	s.happens(1, &inventory.Measured{Reference: inventory.Loose, Heights: []inventory.Height{{Runner: s.Number, Middle: &slip, AsRead: true}}})
+	plain, _ := kinds.Runner(s.Runner, later)
+	if list := kinds.List(); list[plain.Kind].Nominal != 21 {
+		t.Errorf("new steel is taken to be %v high, want 21", list[plain.Kind].Nominal)
+	}
+}

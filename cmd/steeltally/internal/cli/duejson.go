@@ -80,6 +80,9 @@ func sideObjects(due desk.Due, zone *time.Location) []map[string]any {
 			})
 		}
 		object["heights_in_doubt"] = doubts
+		if side.CannotSay != "" {
+			object["cannot_say"] = side.CannotSay
+		}
 		objects = append(objects, object)
 	}
 	return objects

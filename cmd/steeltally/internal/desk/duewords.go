@@ -27,7 +27,7 @@ var dueHeadings = [...]struct {
 	{DoNotSkate, "DO NOT SKATE"},
 	{DueNow, "CHANGE NOW"},
 	{ComingUp, "COMING UP"},
-	{NeedsMeasure, "CAN'T SAY UNTIL MEASURED: passes were not counted"},
+	{NeedsMeasure, "CAN'T SAY UNTIL MEASURED"},
 	{NeedsMore, "CAN'T SAY"},
 	{SaidNo, "ASKED, SAID NO"},
 }
@@ -61,7 +61,7 @@ func dueCells(due Due, zone *time.Location) []string {
 	case DueNow:
 		return []string{sayDueHeights(due), "ready: " + sayReady(due)}
 	case NeedsMeasure:
-		return []string{sayLast(due, zone), due.ToDo}
+		return []string{sayUnmeasured(due, zone), due.ToDo}
 	case NeedsMore:
 		return []string{due.CannotSay, due.ToDo}
 	case SaidNo:
@@ -95,6 +95,14 @@ func sayDueHeights(due Due) string {
 		line += "said no before, "
 	}
 	return line + "change at " + due.Change.String()
+}
+
+// sayUnmeasured is what the runners last measured, and why that is not enough.
+func sayUnmeasured(due Due, zone *time.Location) string {
+	if why := due.WhyNot(); why != "" {
+		return sayLast(due, zone) + ": " + why
+	}
+	return sayLast(due, zone) + ": " + due.CannotSay
 }
 
 // sayLast is what the runners last measured: "last left 17.51, right 17.57 on 1 Jan 2026".
