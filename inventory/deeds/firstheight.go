@@ -11,6 +11,10 @@ import (
 // changed long before that; common practice, no source.
 const mostWornPart = 0.5
 
+// setSlack is how much lower than its mate used steel may have come into a set; common
+// practice, no source.
+const setSlack geometry.Millimetre = 0.6
+
 // firstFarLower tells why a first height is far lower than the one at stock-in explains,
 // or nothing. That one is the height when new: used steel has it too, and fitted steel may
 // count from another zero. So a height is doubted where the other runner of the set did
@@ -42,11 +46,11 @@ func (d MeasureSteel) besideMate(v inventory.View, runner *inventory.Runner, ref
 		return beside, 0
 	}
 	last, found := d.readingOf(mate, reference, now)
-	if !found {
-		return beside, 0
+	if !found || *last.Value.Middle > *mate.Height+caliperSlack {
+		return beside, 0 // one that has grown is a slip itself, or counts from another zero
 	}
 	lost := max(0, *mate.Height-*last.Value.Middle)
-	high := *runner.Height - lost
+	high := *runner.Height - lost - setSlack
 	last.Value = inventory.Reading{Reference: reference, Middle: &high, AsRead: last.Value.AsRead}
 	return last, mate.Number
 }

@@ -27,9 +27,11 @@ func TestFirstHeightIsHeldAgainstTheStockIn(t *testing.T) {
 		work        *Grind
 		why         string // none: it is an honest one
 	}{
-		{"the left one mistyped", fitted, 5.1, 11.7, nil, "explains 10.85 mm at the lowest"},
-		{"the left one mistyped, loose", loose, 5.1, 11.7, nil, "explains 10.85 mm at the lowest"},
-		{"a digit, after a new hollow on both", fitted, 9.6, 11.6, &hollow, "explains 10.75 mm at the lowest"},
+		{"the left one mistyped", fitted, 5.1, 11.7, nil, "explains 10.25 mm at the lowest"},
+		{"the left one mistyped, loose", loose, 5.1, 11.7, nil, "explains 10.25 mm at the lowest"},
+		{"a digit, after a new hollow on both", fitted, 9.6, 11.6, &hollow, "explains 10.15 mm at the lowest"},
+		{"the other one misread as higher than new", fitted, 9.9, 17.9, nil, ""},
+		{"used steel beside newer", fitted, 10.5, 11.7, nil, ""},
 		{"two alike", fitted, 11.8, 11.7, nil, ""},
 		{"ground after the stock-in, on both", fitted, 11.1, 11.2, &hollow, ""},
 		{"a used set stocked in without a height", loose, 8.9, 9.1, nil, ""},
@@ -81,7 +83,7 @@ func TestFirstHeightBesideTheMatesLast(t *testing.T) {
 	c.do("3 09:00", one(c.runners[1], 11.7))
 	deed := one(c.runners[0], 6.8)
 	deed.Doubting = true
-	c.refuses("3 09:01", deed, c.runners[1].Short()+" beside it explains 10.85 mm")
+	c.refuses("3 09:01", deed, c.runners[1].Short()+" beside it explains 10.25 mm")
 }
 
 // A final height that is the first loose one is held against the stock-in too.
