@@ -83,12 +83,12 @@ func run(t *testing.T, name string, arguments ...string) string {
 func TestOrientationAsImageMagick(t *testing.T) {
 	for orientation := range uint16(8) {
 		folder := t.TempDir()
-		photo, upright := filepath.Join(folder, "photo.jpg"), filepath.Join(folder, "upright.png")
+		photo, upright := filepath.Join(folder, "photo.jpg"), filepath.Join(folder, "photo.png")
 		data := withOrientation(t, binary.BigEndian, orientation+1)
 		if err := os.WriteFile(photo, data, 0o600); err != nil {
 			t.Fatal(err)
 		}
-		run(t, "convert", photo, "-auto-orient", upright)
+		run(t, "mogrify", "-auto-orient", "-format", "png", photo)
 		file, err := os.ReadFile(upright)
 		if err != nil {
 			t.Fatal(err)
