@@ -44,4 +44,4 @@ type Run struct {
 func (*ClockSet) Kind() string { return "clock-set" }
 
 // Touches names the clocks. What else is another by it is folded anew from its own entries.
-func (*ClockSet) Touches() []Ref { return []Ref{ClocksRef} }
+func (*ClockSet) Touches() []Ref { return []Ref{ClocksRef, ClockSetsRef} }

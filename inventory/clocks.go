@@ -8,6 +8,10 @@ import (
 // ClocksRef names what is known of the machines' clocks.
 const ClocksRef Ref = "clocks"
 
+// ClockSetsRef names how clocks were set right. It has no state: whoever reads an event
+// reads these first, and they are few, where doubts can be many.
+const ClockSetsRef Ref = "clock-sets"
+
 // Clocks is where a clock was in doubt when something was noted.
 type Clocks struct {
 	Doubts  []ClockDoubt `json:"doubts,omitempty"`

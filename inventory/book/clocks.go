@@ -1,7 +1,6 @@
 package book
 
 import (
-	"bytes"
 	"time"
 
 	"steeltally/inventory"
@@ -57,23 +56,13 @@ func (r *reading) loadClocks() error {
 	if r.clocks.loaded {
 		return nil
 	}
-	trail, err := r.trail(inventory.ClocksRef, 0)
+	trail, err := r.trail(inventory.ClockSetsRef, 0)
 	if err != nil {
 		return err
 	}
 	r.clocks.loaded = true
 	for _, s := range trail {
-		key, line, err := r.lineAt(s)
-		if err != nil {
-			return err
-		}
-		if !mayName(line, setsClock) { // most are doubts, and what a person said to them
-			if err := checkAt(key, line); err != nil {
-				return err
-			}
-			continue
-		}
-		e, err := decodeAt(key, line)
+		e, err := r.eventAt(s)
 		if err != nil {
 			return err
 		}
@@ -84,13 +73,6 @@ func (r *reading) loadClocks() error {
 		r.clocks.note(e, at)
 	}
 	return nil
-}
-
-var setsClock = []byte((*inventory.ClockSet)(nil).Kind())
-
-// mayName tells whether a line can have a word in it, as it is or in other signs.
-func mayName(line, word []byte) bool {
-	return bytes.Contains(line, word) || bytes.IndexByte(line, '\\') >= 0
 }
 
 func (c *clocks) note(e *inventory.Event, at order) {

@@ -123,18 +123,9 @@ func isTrailOf(key, prefix []byte) bool {
 
 // eventAt reads the event at a spot.
 func (r *reading) eventAt(s spot) (*inventory.Event, error) {
-	at, line, err := r.lineAt(s)
-	if err != nil {
-		return nil, err
-	}
-	return decodeAt(at, line)
-}
-
-// lineAt reads an event's line, and where it stands.
-func (r *reading) lineAt(s spot) (at, line []byte, err error) {
 	key, kept := r.buckets[eventsBucket].Cursor().Seek(s[:])
 	if key == nil || !bytes.HasPrefix(key, s[:]) {
-		return nil, nil, &DamageError{dbName, "an event that a piece's trail names is lost"}
+		return nil, &DamageError{dbName, "an event that a piece's trail names is lost"}
 	}
-	return key, unslim(key, kept), nil
+	return decodeAt(key, unslim(key, kept))
 }
