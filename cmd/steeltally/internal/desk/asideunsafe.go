@@ -41,6 +41,27 @@ func (d *Desk) UnsafeAsides(about ...inventory.Number) (some UnsafeAsides, err e
 	})
 }
 
+// unsafeFor warns who does something with a piece, or for a player, of what is said of them
+// there. What can't be read says so where it is looked at, not at every act.
+func (d *Desk) unsafeFor(events []inventory.Event) []inventory.Notice {
+	var about []inventory.Number
+	for i := range events {
+		for _, ref := range inventory.TouchedOnce(&events[i]) {
+			if n := ref.Number(); n != 0 {
+				about = append(about, n)
+			}
+		}
+	}
+	if len(about) == 0 {
+		return nil
+	}
+	some, err := d.UnsafeAsides(about...)
+	if err != nil || len(some.Entries) == 0 {
+		return nil
+	}
+	return []inventory.Notice{{Text: some.String()}}
+}
+
 func unsafeAmong(asides []book.Aside) []UnsafeAside {
 	var list []UnsafeAside
 	for i := range asides {

@@ -185,6 +185,7 @@ func (d *Desk) act(choose choose) (Done, error) {
 		done.Notices = append(done.Notices, d.doubtNotice(*doubt))
 	}
 	done.Notices = append(done.Notices, d.told()...)
+	done.Notices = append(done.Notices, d.unsafeFor(events)...)
 	done.Lines, err = d.linesOf(events)
 	return done, err
 }

@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/inventory/deeds"
@@ -77,6 +78,18 @@ func TestAnUnsafePieceSetAsideIsOnItsScreens(t *testing.T) {
 	} {
 		if html == "" || strings.Contains(html, "set aside") {
 			t.Errorf("%s: %s", what, html)
+		}
+	}
+
+	s.now = s.now.Add(time.Hour)
+	talking := talk{}
+	for _, c := range []struct {
+		line  string
+		warns bool
+	}{{"17", false}, {"b6", true}, {"el", true}, {"ed", false}, {"nothing", false}, {"23", false}, {"b6", false}} {
+		told := s.say("", c.line, talking)
+		if talking = told.Talk; strings.Contains(told.Told, said) != c.warns {
+			t.Errorf("%s: %s", c.line, told.Told)
 		}
 	}
 }
