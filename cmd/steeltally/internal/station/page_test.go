@@ -2,6 +2,7 @@ package station
 
 import (
 	"encoding/json"
+	"errors"
 	"maps"
 	"slices"
 	"strings"
@@ -33,6 +34,7 @@ type page struct {
 	stamp float64           // ms, of the last key
 	told  string            // what was said last, and its tone
 	tone  string
+	text  string // of the trouble
 }
 
 // open opens the page in a window that keeps something of its own.
@@ -54,10 +56,14 @@ func (m *machine) open(own *store) *page {
 		p.told, _ = answer["told"].(string)
 		p.tone, _ = answer["tone"].(string)
 	})
+	p.set("trouble", func(text goja.Value) {
+		if !goja.IsNull(text) {
+			p.text = text.String()
+		}
+	})
 	p.run(`
-		const nothing = () => {};
 		let queue;
-		Queue.open(world, (answer, acted) => { if (acted) shown(answer); }, nothing).then((opened) => { queue = opened; });
+		Queue.open(world, (answer, acted) => { if (acted) shown(answer); }, trouble).then((opened) => { queue = opened; });
 		const keys = new Keys({ value: "" }, (line) => queue.add(line));
 		function press(key, code, at) {
 			if (keys.empty()) queue.look();
@@ -185,9 +191,19 @@ func (p *page) storage(s *store) *goja.Object {
 type store struct {
 	names  []string
 	values map[string]string
+	room   int // bytes that it takes; 0: any
 }
 
-func (s *store) set(name, value string) {
+func (s *store) set(name, value string) error {
+	size := len(value)
+	for other, kept := range s.values {
+		if other != name {
+			size += len(kept)
+		}
+	}
+	if s.room > 0 && size > s.room {
+		return errors.New("QuotaExceededError")
+	}
 	if s.values == nil {
 		s.values = map[string]string{}
 	}
@@ -195,6 +211,7 @@ func (s *store) set(name, value string) {
 		s.names = append(s.names, name)
 	}
 	s.values[name] = value
+	return nil
 }
 
 func (s *store) remove(name string) {

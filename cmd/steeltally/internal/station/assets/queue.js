@@ -3,12 +3,14 @@
 // says what was shown when it was typed, so that it is done as it was meant.
 //
 // The world is handed in: post(path, body), now(), wait(ms), key(), two storages, of this
-// window alone and of all of them, and what tells whether a window is alive, which no clock
+// window alone and of all of them, the latter on the disk at once; and what tells whether a window is alive, which no clock
 // does: hold(name) has a name for as long as the page is there, and says whether it came to
 // that; alone(name, work) does work while nobody has it, or nothing.
 
 const again = 1000; // ms until a line is sent again
 const patience = 3; // beats for which a window is missed before it is gone: a page that is loaded anew is away for a moment
+const alive = 90000; // ms after which a page of an older version is gone, which has no lock and keeps the time instead
+const noRoom = "The browser has no room left: what is waiting is lost if this page is closed.";
 
 const item = (id) => "station." + id;
 
@@ -17,8 +19,8 @@ export class Queue {
   // window kept, else with what a window that is gone left.
   static async open(world, show, trouble) {
     const before = world.own.getItem("window");
-    world.own.removeItem("window"); // a copy of the window takes it along
     const stays = before !== null && await world.hold(item(before));
+    world.own.removeItem("window"); // a copy of the window takes it along
     const queue = new Queue(world, stays ? before : world.key(), show, trouble);
     if (!stays) await world.hold(item(queue.id));
     const kept = queue.read(item(queue.id));
@@ -32,17 +34,19 @@ export class Queue {
     this.id = id;
     this.show = show;
     this.trouble = trouble;
-    this.goOn({ talk: { screen: "jig" }, lines: [] });
+    this.goOn(fresh);
     this.missed = new Map(); // for how many beats each other window was not there
     this.mark = ""; // of the record that is shown
     this.begun = null; // the turn that was shown when the line was begun
     this.stale = false; // what is shown is to be drawn anew
     this.away = false; // the last line was not answered
+    this.full = false; // what waits could not be kept
+    this.text = ""; // why no answer comes
   }
 
   // goOn goes on with what a window kept: its talk, its lines, and what windows that are
   // gone left to it.
-  goOn({ talk, lines, guests }) { Object.assign(this, { talk, lines, guests: guests || [] }); }
+  goOn({ talk, lines, guests, n }) { Object.assign(this, { talk: { ...talk }, lines: [...lines], guests: guests || [], n: n || 0 }); }
 
   // leave keeps the window's name for the page that comes next in it.
   leave() { this.world.own.setItem("window", this.id); this.keep(); }
@@ -50,18 +54,47 @@ export class Queue {
   // stay is for a page that was not left after all.
   stay() { this.world.own.removeItem("window"); }
 
-  read(name) { try { return JSON.parse(this.world.all.getItem(name)); } catch { return null; } }
+  // read gives what a window kept that is gone, or null.
+  read(name) {
+    try {
+      const kept = JSON.parse(this.world.all.getItem(name));
+      const older = Math.abs(this.world.now() - kept.at) < alive && name !== item(this.id);
+      return kept.talk && Array.isArray(kept.lines) && !older ? kept : null;
+    } catch { return null; }
+  }
 
-  // keep tells whether there was room to keep what waits.
+  // keep tells whether there was room to keep what waits. It counts what it keeps: what was
+  // kept later has more.
   keep() {
     const { talk, lines, guests } = this;
+    const what = () => JSON.stringify({ talk, lines, guests, n: this.n });
+    if (what() !== this.kept) this.n++;
+    this.kept = what();
     try {
-      this.world.all.setItem(item(this.id), JSON.stringify({ talk, lines, guests }));
-      return true;
-    } catch {
-      this.trouble("The browser has no room left: what is waiting is lost if this page is closed.", this.lines);
-      return false;
-    }
+      this.world.all.setItem(item(this.id), this.kept);
+      this.full = false;
+    } catch { this.full = true; }
+    if (this.full) this.tell(this.text);
+    return !this.full;
+  }
+
+  // take keeps what another window kept as this one's. Where there is no room for both the
+  // other's makes some.
+  take(name) {
+    const { all } = this.world;
+    const kept = all.getItem(name);
+    if (this.keep()) { all.removeItem(name); return true; }
+    all.removeItem(name);
+    if (this.keep()) return true;
+    all.setItem(name, kept);
+    return false;
+  }
+
+  // tell says why no answer comes, and that what waits is nowhere but here.
+  tell(text) {
+    this.text = text;
+    const lost = this.full && holdsLines(this) ? noRoom : "";
+    this.trouble([text, lost].filter(Boolean).join(" "), this.lines);
   }
 
   // beat sends what waits, and takes over what windows that are gone left.
@@ -90,24 +123,23 @@ export class Queue {
       await this.world.alone(name, () => {
         const kept = this.read(name);
         if (!kept || !holdsLines(kept) && !holdsWork(kept)) return;
-        found = true;
         this.goOn(kept);
-        if (this.keep()) this.world.all.removeItem(name);
+        found = this.take(name);
+        if (!found) this.goOn(fresh);
       });
     }
   }
 
-  // takeOver takes the lines of a window that is gone, behind this one's own. Work that was
-  // begun there is left to a window that opens.
+  // takeOver takes the lines of a window that is gone, behind this one's own, and where it
+  // turned to other screens between them. Work that was begun there is left to a window that
+  // opens.
   takeOver(name) {
     const kept = this.read(name);
     if (!kept || !holdsLines(kept) && holdsWork(kept)) return;
-    if (holdsLines(kept)) {
-      const own = this.guests;
-      this.guests = [...own, { talk: kept.talk, lines: kept.lines.filter((l) => l.go === undefined) }, ...(kept.guests || [])];
-      if (!this.keep()) { this.guests = own; return; }
-    }
-    this.world.all.removeItem(name);
+    if (!holdsLines(kept)) { this.world.all.removeItem(name); return; }
+    const own = this.guests;
+    this.guests = [...own, { talk: kept.talk, lines: kept.lines }, ...(kept.guests || [])];
+    if (!this.take(name)) this.guests = own;
     this.work();
   }
 
@@ -120,7 +152,7 @@ export class Queue {
   add(line) {
     const { talk, world } = this;
     const screen = this.screen();
-    const typed = { at: new Date(world.now()).toISOString(), turn: this.begun ?? talk.turn ?? 0, screen, card: talk.about?.number };
+    const typed = { at: new Date(world.now()).toISOString(), turn: this.begun ?? talk.turn ?? 0, screen, card: talk.about?.number, book: talk.book };
     if (screen === talk.screen) typed.rows = talk.rows;
     this.begun = null;
     this.lines.push({ line, key: world.key(), typed });
@@ -145,12 +177,13 @@ export class Queue {
   async work() {
     if (this.working) return;
     this.working = true;
-    while (this.lines.length > 0 || this.guests.length > 0 || this.stale) {
-      const guest = this.lines.length > 0 ? null : this.guests[0];
-      const done = await this.step(guest || this, guest);
-      if (!done) await this.world.wait(again);
-    }
-    this.working = false;
+    try {
+      while (this.lines.length > 0 || this.guests.length > 0 || this.stale) {
+        const guest = this.lines.length > 0 || this.stale ? null : this.guests[0];
+        const done = await this.step(guest || this, guest);
+        if (!done) await this.world.wait(again);
+      }
+    } finally { this.working = false; } // what can't be shown keeps nothing from being sent
   }
 
   // step sends the first line of this window, or of one that is gone.
@@ -160,12 +193,12 @@ export class Queue {
     const { path, body } = first && first.go === undefined ? this.lineOf(first, from) : this.part(first, from);
     const { answer, text } = await this.world.post(path, body);
     this.away = !answer;
-    if (!answer) { this.trouble(text, this.lines); return false; }
+    if (!answer) { this.tell(text); return false; }
     if (first) from.lines.shift();
     from.talk = answer.talk;
     if (!guest) { this.mark = answer.mark; this.stale = false; }
     this.keep();
-    this.trouble("", this.lines);
+    this.tell("");
     if (!guest) this.show(answer, path === "/line");
     return true;
   }
@@ -177,8 +210,10 @@ export class Queue {
 
   part(first, { talk }) { return { path: "/part", body: { talk: first ? { ...talk, screen: first.go } : talk } }; }
 
-  // inherit takes the lines that wait from a window that is gone into this one's list.
+  // inherit takes the lines that wait from a window that is gone into this one's list, once
+  // its own are sent.
   inherit({ talk }) {
+    if (!this.leaveWork(talk)) return false;
     const asker = talk.asker && talk.asked ? [{ ...talk.asker, why: talk.asked.text }] : [];
     for (const line of [...(talk.waiting || []), ...asker]) {
       if (this.talk.waiting?.some((l) => l.key === line.key)) continue;
@@ -190,7 +225,17 @@ export class Queue {
     this.keep();
     return true;
   }
+
+  // leaveWork leaves work that was begun in a window that is gone to one that opens, and
+  // tells whether there was room.
+  leaveWork({ waiting, asked, asker, doubt, ...talk }) {
+    if (!holdsWork({ talk })) return true;
+    try { this.world.all.setItem(item(this.world.key()), JSON.stringify({ talk, lines: [], n: 1 })); } catch { return false; }
+    return true;
+  }
 }
+
+const fresh = { talk: { screen: "jig" }, lines: [] }; // what a window begins with
 
 // holdsLines tells whether a window left lines that are not recorded.
 function holdsLines({ talk, lines, guests }) { return lines.length > 0 || guests?.length > 0 || talk.waiting?.length > 0 || Boolean(talk.asker); }

@@ -96,10 +96,17 @@ const live = () => windows.filter((w) => !w.gone && w.queue);
 async function step() {
   const window = live()[random(live().length)];
   switch (random(12)) {
-    case 0: // loaded anew
+    case 0: // loaded anew, now and then once more while it opens
       window.queue.leave();
       window.gone = true;
-      return open(window.own);
+      if (random(3) === 0) {
+        open(window.own);
+        if (random(2)) await Promise.resolve();
+        windows.at(-1).gone = true;
+      }
+      await open(window.own);
+      if (windows.at(-1).queue.id !== window.queue.id) faults.push(`${window.queue.id} is another window since it was loaded anew`);
+      return;
     case 1: // lost
       window.gone = true;
       return live().length > 0 ? null : open(new Store());
