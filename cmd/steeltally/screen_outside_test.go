@@ -91,12 +91,13 @@ func startStationOn(t *testing.T, machine string, flags ...string) (link string,
 }
 
 // openScreen opens the link in a browser of its own.
-func openScreen(t *testing.T, link string) *screen {
+func openScreen(t *testing.T, link string, more ...chromedp.ExecAllocatorOption) *screen {
 	t.Helper()
 	options := append(slices.Clone(chromedp.DefaultExecAllocatorOptions[:]),
 		chromedp.NoSandbox, chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true),
 		chromedp.Flag("autoplay-policy", "no-user-gesture-required"),
 		chromedp.Flag("use-fake-device-for-media-stream", true), chromedp.Flag("use-fake-ui-for-media-stream", true))
+	options = append(options, more...)
 	ctx, stop := chromedp.NewContext(t.Context(), chromedp.WithAllocatorOptions(options...))
 	t.Cleanup(stop)
 	s := &screen{t: t, ctx: ctx, link: link}
@@ -145,6 +146,7 @@ func (s *screen) arrive() {
 	for {
 		there, err := chromedp.Run(ctx, chromedp.Evaluate[bool](`location.search === "" && document.querySelector("#main section") !== null`))
 		if err == nil && there {
+			s.do(wait(300)) // what is begun before a page is there is not taken
 			return
 		}
 		if ctx.Err() != nil {

@@ -52,6 +52,7 @@ func TestKeptLinesOnTheScreen(t *testing.T) {
 	}
 	run[bool](s, `location.reload(), true`)
 	s.wait(`window.now === undefined && document.readyState === "complete" && ` + waits)
+	s.arrive()
 	for _, line := range []string{"d1", "d2", "d3"} {
 		s.press(line)
 	}

@@ -11,6 +11,9 @@ const slowest = 100; // ms at most between the keys that a device sends for one 
 // and what a caliper types.
 const ours = /^(\][a-z][0-9a-z])?([0-9]{10}|t[1-9]\.[0-9a-z.]+)$|^\+?[0-9]{1,4}[.,][0-9]{1,3}$/i;
 
+// whole is what carries its length or its beginning with it.
+const whole = /^(\][a-z][0-9a-z])?([0-9]{10}|t[1-9]\.[0-9a-z.]+)$/i;
+
 export class Keys {
   // Where lines stand (value), what takes each, what keys lead to, and whether a button has
   // the focus, which Enter presses.
@@ -20,6 +23,8 @@ export class Keys {
     this.screens = screens;
     this.onButton = onButton;
     this.listens = null; // takes what a scanner does instead, while it is tested
+    this.since = -Infinity; // when the page was there: keys before that went elsewhere
+    this.unheard = () => {}; // is told of a line that is not taken, since its first keys may have gone there
     this.keys = []; // of what stands in the line
     this.ended = -Infinity; // when the last line ended
     this.alone = -Infinity; // when Enter came alone
@@ -47,6 +52,14 @@ export class Keys {
 
   clear() { this.keys = []; this.write(); }
 
+  // hear begins to hear keys on a page that is there since then. What stands in the line was
+  // typed before.
+  hear(since) {
+    this.since = since;
+    if (this.input.value !== "") this.unheard();
+    this.clear();
+  }
+
   // pasted takes over what came into the line by other ways than keys.
   pasted() { this.keys = Array.from(this.input.value, (c) => ({ text: c, place: c, at: 0 })); }
 
@@ -73,12 +86,14 @@ export class Keys {
 
   end(e) {
     const keys = this.lineOfKeys();
+    const begun = keys[0]?.at || e.timeStamp; // nothing tells when what was pasted was
     if (this.empty()) this.alone = e.timeStamp;
     const lead = !this.empty() && this.keys[0].at - this.alone <= slowest;
     this.clear();
     this.ended = e.timeStamp;
     this.apart = oneEnd(keys);
-    if (this.listens) this.listens.heard({ typed: typedOf(keys), placed: placedOf(keys), ends: [e.key], lead });
+    if (begun - this.since < pause && !whole.test(asOurs(keys).trim())) this.unheard();
+    else if (this.listens) this.listens.heard({ typed: typedOf(keys), placed: placedOf(keys), ends: [e.key], lead });
     else this.send(asOurs(keys));
     return true;
   }

@@ -110,6 +110,13 @@ async function readPicture(blob) {
   } catch { trouble("The picture did not reach the station."); }
 }
 
+// unheard says that a line was not taken.
+function unheard() {
+  const why = "It was begun before this page was there: scan or type it again.";
+  $("told").innerHTML = `<div class='told wrong'><p class='mark'><span aria-hidden='true'>✕</span> NOT RECORDED</p><div><p>${why}</p></div></div>`;
+  sound("wrong");
+}
+
 function turnTo(screen) {
   scans.length = 0;
   $("told").replaceChildren();
@@ -117,33 +124,40 @@ function turnTo(screen) {
   mark(screen);
 }
 
-const queue = await Queue.open(world(), show, trouble);
+let queue;
+const early = []; // what was done before the queue was there
+const withQueue = (act) => { if (queue) act(); else early.push(act); };
 const screens = {};
 for (const tab of document.querySelectorAll("nav button")) {
-  screens[tab.querySelector("kbd").textContent] = () => turnTo(tab.dataset.screen);
+  screens[tab.querySelector("kbd").textContent] = () => withQueue(() => turnTo(tab.dataset.screen));
 }
-document.addEventListener("keydown", () => { if ($("line").value === "") queue.look(); }, true); // before the key is taken
-const keys = new Keys($("line"), (line) => queue.add(line), screens, onButton);
+document.addEventListener("keydown", () => { if ($("line").value === "") queue?.look(); }, true); // before the key is taken
+const keys = new Keys($("line"), (line) => withQueue(() => queue.add(line)), screens, onButton);
+keys.unheard = unheard;
+keys.hear(Infinity);
 listen(keys);
-pictures(readPicture);
 document.addEventListener("click", (e) => {
   const button = e.target.closest("button");
   if (!button) return;
-  if (button.dataset.screen) turnTo(button.dataset.screen);
-  if (button.dataset.line !== undefined) { queue.look(); queue.add(button.dataset.line); $("line").focus(); }
+  if (button.dataset.screen) withQueue(() => turnTo(button.dataset.screen));
+  if (button.dataset.line !== undefined) withQueue(() => { queue.look(); queue.add(button.dataset.line); $("line").focus(); });
 });
+queue = await Queue.open(await world(), show, trouble);
+keys.since = performance.now();
+window.addEventListener("pagehide", () => queue.leave());
+window.addEventListener("pageshow", (e) => { queue.stay(); if (e.persisted) keys.hear(e.timeStamp); });
+for (const act of early) act();
+pictures(readPicture);
 setInterval(tick, 500);
 setInterval(() => queue.beat(), 5000);
-window.addEventListener("pagehide", () => queue.leave());
-window.addEventListener("pageshow", () => queue.stay());
 
 // follow hears of changes. A page that is not let in any more says so, and tries again.
 function follow() {
   const events = new EventSource("/events");
   events.addEventListener("grown", (e) => { if (e.data !== queue.mark) queue.redraw(); });
-  events.addEventListener("open", () => { trouble(""); queue.work(); });
+  events.addEventListener("open", () => { queue.tell(""); queue.work(); });
   events.addEventListener("error", () => {
-    if (events.readyState !== EventSource.CLOSED) return trouble(lost);
+    if (events.readyState !== EventSource.CLOSED) return queue.tell(lost);
     queue.redraw();
     setTimeout(follow, 1000);
   });

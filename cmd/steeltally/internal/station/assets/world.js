@@ -6,18 +6,72 @@ export const lost = "The station does not answer. What you scan is kept, and sen
 const leaving = 2000; // ms that a page takes at most to be gone
 
 // world is the browser's own.
-export function world() {
+export async function world() {
+  const disk = await Promise.race([database().catch(() => null), wait(leaving)]);
+  const alone = aloneWith(disk);
+  for (const name of await namesOn(disk)) await alone(name, () => {});
   return {
     post,
     now: () => Date.now(),
-    wait: (ms) => new Promise((r) => setTimeout(r, ms)),
+    wait,
     key: () => crypto.randomUUID(),
     own: sessionStorage,
-    all: localStorage,
+    all: onDisk(localStorage, disk),
     hold,
-    alone: (name, work) => navigator.locks.request(name, { ifAvailable: true }, (lock) => lock && work()),
+    alone,
   };
 }
+
+const wait = (ms) => new Promise((r) => setTimeout(r, ms));
+
+// aloneWith gives what does work on what a window kept that is gone. Its latest is on the
+// disk where the browser was ended, or the store of this page is behind.
+function aloneWith(disk) {
+  return (name, work) => navigator.locks.request(name, { ifAvailable: true }, async (lock) => {
+    if (!lock) return;
+    try {
+      const text = await done(records(disk, "readonly").get(name));
+      if (count(text) > count(localStorage.getItem(name))) localStorage.setItem(name, text);
+    } catch { /* what is in the store is there */ }
+    work();
+  });
+}
+
+// onDisk is a store of which nothing is lost with the browser. A browser writes its own to
+// the disk now and then only: Chromium up to a minute later (measured). So all stands in a
+// database, too, which is written at once; where there is none the store does without.
+function onDisk(store, disk) {
+  const write = (act) => { try { act(records(disk, "readwrite")); } catch { /* it is in the store */ } };
+  return {
+    get length() { return store.length; },
+    key: (i) => store.key(i),
+    getItem: (name) => store.getItem(name),
+    setItem(name, text) {
+      if (store.getItem(name) === text) return;
+      store.setItem(name, text);
+      write((all) => all.put(text, name));
+    },
+    removeItem(name) {
+      store.removeItem(name);
+      write((all) => all.delete(name));
+    },
+  };
+}
+
+async function namesOn(disk) { try { return await done(records(disk, "readonly").getAllKeys()); } catch { return []; } }
+
+// count is how often a window had kept something when it kept this.
+function count(text) { try { return JSON.parse(text).n || 0; } catch { return -1; } }
+
+function database() {
+  const asked = indexedDB.open("steeltally", 1);
+  asked.onupgradeneeded = () => asked.result.createObjectStore("kept");
+  return done(asked);
+}
+
+const records = (disk, mode) => disk.transaction("kept", mode, { durability: "strict" }).objectStore("kept");
+
+const done = (asked) => new Promise((told, failed) => { asked.onsuccess = () => told(asked.result); asked.onerror = () => failed(asked.error); });
 
 // hold has a name until the page is gone. The page before it in the same window lets go of
 // it as it goes; another one that has it never does, and is not waited for.
