@@ -1,10 +1,12 @@
 package desk
 
 import (
+	"cmp"
+	"time"
+
 	"steeltally/inventory"
 	"steeltally/inventory/book"
 	"steeltally/inventory/deeds"
-	"time"
 )
 
 // Init makes a book for a club.
@@ -62,6 +64,19 @@ func (d *Desk) Club() (said Club, err error) {
 		return nil
 	})
 	return said, err
+}
+
+// KnownAs is what a club's record is known by to who comes again, and whether it is that of
+// who was told so before. Every copy of the record has the writers that it began with.
+func (d *Desk) KnownAs(before inventory.Writer) (now inventory.Writer, same bool, err error) {
+	err = d.book.Read(func(v inventory.View) error {
+		for _, digit := range inventory.ClubOf(v).Stations {
+			now = cmp.Or(now, digit.Writer)
+			same = same || digit.Writer == before
+		}
+		return nil
+	})
+	return now, same || before == "", err
 }
 
 // ChangeClub changes what is said of the club, or this folder's digit.

@@ -20,8 +20,10 @@ func (s *Station) line(w http.ResponseWriter, r *http.Request) {
 	var said told
 	draw := nothing
 	err := s.given(in, func(d *desk.Desk) error {
-		var err error
-		said, err = s.carry(d, &out, in)
+		err := out.Talk.meets(d)
+		if err == nil {
+			said, err = s.carry(d, &out, in)
+		}
 		if err != nil {
 			said = wrong(said, err)
 		}

@@ -33,6 +33,11 @@ func (s *Station) carry(d *desk.Desk, out *answer, in asked) (told, error) {
 		}
 		return said, err
 	}
+	if other, err := in.ofOther(d); err != nil {
+		return told{}, err
+	} else if other {
+		return s.tellWaits(d, told{}, t.wait(d, in, t.lineOf(in, in.when(s.options.Desk.Now())), ofOther)), nil
+	}
 	if t.Doubt != nil && in.saw(t.Doubt.Turn) {
 		t.Doubt = nil
 	}

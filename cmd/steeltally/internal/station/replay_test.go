@@ -35,7 +35,7 @@ func (w *window) types(apart time.Duration, lines ...string) {
 	for _, line := range lines {
 		w.now = w.now.Add(apart)
 		w.typed++
-		saw := typed{At: w.now, Turn: w.talk.Turn, Screen: w.talk.Screen, Card: w.talk.About.Number, Rows: w.talk.Rows}
+		saw := typed{At: w.now, Turn: w.talk.Turn, Book: w.talk.Book, Screen: w.talk.Screen, Card: w.talk.About.Number, Rows: w.talk.Rows}
 		w.kept = append(w.kept, asked{Key: w.name + " " + numeral(w.typed), Line: line, Typed: &saw})
 	}
 }

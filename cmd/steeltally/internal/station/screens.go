@@ -17,6 +17,9 @@ func (s *Station) part(w http.ResponseWriter, r *http.Request) {
 	out := answer{Talk: in.Talk}
 	draw := nothing
 	err := s.book.use("", func(d *desk.Desk) error {
+		if err := out.Talk.meets(d); err != nil {
+			return err
+		}
 		draw = s.show(d, &out)
 		return nil
 	})

@@ -11,6 +11,7 @@ import (
 // each line, so that nothing is lost when the program is started anew.
 type talk struct {
 	jig.State
+	Book    inventory.Writer   `json:"book,omitempty"` // what the record is known as that it is about
 	Screen  string             `json:"screen"`
 	Removed []inventory.Number `json:"removed,omitempty"` // steel that came off last, whose tags are shown
 	Bin     []string           `json:"bin,omitempty"`     // scans of the bin

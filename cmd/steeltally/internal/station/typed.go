@@ -13,6 +13,7 @@ type typed struct {
 	At     time.Time        `json:"at"`
 	Sent   time.Time        `json:"sent"`
 	Turn   int              `json:"turn"` // how many lines had been acted on
+	Book   inventory.Writer `json:"book,omitempty"`
 	Screen string           `json:"screen"`
 	Card   inventory.Number `json:"card,omitzero"`
 	Rows   []string         `json:"rows,omitempty"`
