@@ -21,10 +21,12 @@ type shared struct {
 	users   int
 	turn    int  // counts the turns that were begun
 	broken  bool // an outcome is not known: the book is opened anew before anything else
+
+	busy map[string]bool // keys whose line is under way: sent again meanwhile, it finds what came of it
 }
 
 func newShared(o desk.Options) *shared {
-	s := &shared{options: o, tries: patience}
+	s := &shared{options: o, tries: patience, busy: map[string]bool{}}
 	s.free = sync.NewCond(&s.mutex)
 	return s
 }
@@ -32,11 +34,11 @@ func newShared(o desk.Options) *shared {
 // use works on the open book, with the caller's own key where it records something. A
 // fault of the program in that work is an error: the book is let go of all the same.
 func (s *shared) use(key string, work func(*desk.Desk) error) (err error) {
-	d, err := s.enter()
+	d, err := s.enter(key)
 	if err != nil {
 		return err
 	}
-	defer func() { s.leave(err) }()
+	defer func() { s.leave(key, err) }()
 	err = inventory.Guard(func() error { return work(d.For(key, s.options.Who)) })
 	return desk.KeepFault(s.options, "the station", err)
 }
@@ -44,10 +46,10 @@ func (s *shared) use(key string, work func(*desk.Desk) error) (err error) {
 // patience is how often the book is tried.
 const patience = 6
 
-func (s *shared) enter() (*desk.Desk, error) {
+func (s *shared) enter(key string) (*desk.Desk, error) {
 	s.mutex.Lock()
 	defer s.mutex.Unlock()
-	for came := s.turn; s.users > 0 && (s.broken || came == s.turn && s.open.Wanted()); {
+	for came := s.turn; s.busy[key] || s.users > 0 && (s.broken || came == s.turn && s.open.Wanted()); {
 		s.free.Wait()
 	}
 	if s.users == 0 {
@@ -59,6 +61,9 @@ func (s *shared) enter() (*desk.Desk, error) {
 		s.turn++
 	}
 	s.users++
+	if key != "" {
+		s.busy[key] = true
+	}
 	return s.open, nil
 }
 
@@ -72,15 +77,16 @@ func (s *shared) openNow() (d *desk.Desk, err error) {
 	return nil, err
 }
 
-func (s *shared) leave(err error) {
+func (s *shared) leave(key string, err error) {
 	s.mutex.Lock()
 	defer s.mutex.Unlock()
+	defer s.free.Broadcast()
+	delete(s.busy, key)
 	if err != nil && desk.FailureOf(err) == desk.Failed {
 		s.broken = true
 	}
 	if s.users--; s.users == 0 {
 		s.open.Close()
 		s.open = nil
-		s.free.Broadcast()
 	}
 }
