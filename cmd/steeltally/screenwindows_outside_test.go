@@ -98,3 +98,40 @@ func journal(t *testing.T, book string) string {
 	}
 	return string(text)
 }
+
+// TestWindowsThatGoAndComeAtOnce: one is loaded anew while the station is away, two once it
+// is back, one is closed and one is opened. Each line is done, once.
+func TestWindowsThatGoAndComeAtOnce(t *testing.T) {
+	book, machine, port := demoBook(t), t.TempDir(), anyPort(t)
+	link, stop := startStationOn(t, machine, "--port", port, "--book", book)
+	s := openScreen(t, link)
+	players := skating(t, book)
+	windows := []*screen{s.another(), s.another(), s.another(), s.another()}
+	stop()
+	for i, w := range windows {
+		for _, line := range []string{players[2*i].number, "b6", players[2*i+1].number, "b7", "4006381333931"} {
+			w.typeLine(line)
+		}
+	}
+	windows[0].do(chromedp.Func(func(ctx context.Context, target *chromedp.Target) error {
+		_, err := cdp.Call(ctx, target, page.Reload, page.ReloadParams{})
+		return err
+	}))
+	before := journal(t, book)
+	s.do(wait(5000)) // then nobody looks at what comes of a line
+	link, stop = startStationOn(t, machine, "--port", port, "--book", book)
+	defer stop()
+	windows[3].close()
+	run[bool](windows[1], `setTimeout(() => location.reload()), true`)
+	opened := s.letIn(link)
+	run[bool](windows[2], `setTimeout(() => location.reload()), true`)
+	address, _, _ := strings.Cut(link, "?")
+	windows[0].do(chromedp.Navigate(address))
+	windows[0].arrive()
+	opened.wait(`document.querySelector("#board h2").innerText.startsWith("Today 8 of")`)
+	left := `Object.values(localStorage).map((kept) => JSON.parse(kept)).reduce(([lines, waits], kept) => [lines + kept.lines.length + (kept.guests?.length || 0), waits + (kept.talk.waiting?.length || 0)], [0, 0]).join()`
+	opened.wait(left + ` === "0,4"`)
+	if grinds := strings.Count(strings.TrimPrefix(journal(t, book), before), `"kind":"grind"`); grinds != 8 {
+		t.Errorf("%d grinds", grinds)
+	}
+}
