@@ -2,10 +2,11 @@
 // of the program or of power; each line has a key, so that none is recorded twice, and
 // says what was shown when it was typed, so that it is done as it was meant.
 //
-// The world is handed in: post(path, body), now(), wait(ms), key(), two storages, of this
-// window alone and of all of them, the latter on the disk at once; and what tells whether a window is alive, which no clock
-// does: hold(name) has a name for as long as the page is there, and says whether it came to
-// that; alone(name, work) does work while nobody has it, or nothing.
+// The world is handed in: post(path, body), now(), wait(ms), key(); two storages, of this
+// window alone and of all of them, the latter on the disk at once; and what tells whether a
+// window is alive, which no clock does: hold(name) has a name for as long as the page is
+// there, and says whether it came to that; alone(name, work) does work while nobody has it,
+// or nothing.
 
 const again = 1000; // ms until a line is sent again
 const patience = 3; // beats for which a window is missed before it is gone: a page that is loaded anew is away for a moment
