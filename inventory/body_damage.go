@@ -30,6 +30,11 @@ func (b *Damaged) Touches() []Ref {
 	return refs
 }
 
+// same tells whether two entries say the same of a piece, whatever they say of how it came.
+func (b *Damaged) same(other *Damaged) bool {
+	return b.Mode == other.Mode && b.Zone == other.Zone && b.Face == other.Face && b.Note == other.Note
+}
+
 // Where is what happened and in which zone, where that is known: "crack rear-tower".
 func (b *Damaged) Where() string {
 	if b.Zone == "" {

@@ -78,6 +78,17 @@ func (m *Marks) OpenDamages(at time.Time) []Damaged {
 	return append(open, m.suspected(at)...)
 }
 
+// Standing is the entry that says of the piece what another one says again: the same damage
+// in the same place, which nobody has found mended since.
+func (m *Marks) Standing(again *Damaged, at time.Time) (Key, bool) {
+	for _, damage := range m.Damages.Until(at) {
+		if damage.Value.same(again) && (damage.Value.Unsafe || !m.foundSoundSince(damage, at)) {
+			return damage.Event, true
+		}
+	}
+	return Key{}, false
+}
+
 func (m *Marks) foundSoundSince(damage Dated[Damaged], at time.Time) bool {
 	return slices.ContainsFunc(m.Inspected.Until(at), func(look Dated[Look]) bool {
 		return look.Value.Sound && IsSince(look.When, look.Event, damage.When, damage.Event)

@@ -64,7 +64,7 @@ type SetClock struct {
 }
 
 // Decide sets right what has its time from that clock, in one entry.
-func (d SetClock) Decide(_ inventory.View, m Moment) (Outcome, error) {
+func (d SetClock) Decide(v inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
 	by := d.By.Truncate(time.Second)
 	if by == 0 {
@@ -86,6 +86,7 @@ func (d SetClock) Decide(_ inventory.View, m Moment) (Outcome, error) {
 	if len(set.Entries) == 0 {
 		return out, inventory.Refuse("steeltally clock shows what is in doubt", "none of these entries has its time from a clock")
 	}
+	d.tellStrays(v, by, &out)
 	out.record(m.Happened, set)
 	return out, nil
 }

@@ -27,6 +27,36 @@ func TestDamageNamesWhatThePieceHangsOn(t *testing.T) {
 	}
 }
 
+// A damage entered twice would be counted twice, in what it cost and in what is to be mended.
+func TestADamageIsNotedOnce(t *testing.T) {
+	c := openClubhouse(t)
+	c.putIn("3 10:00", c.setA)
+	shifts := 2
+	c.do("4 19:30", ReportDamage{Piece: c.left, Mode: "crack", Zone: "heel"})
+	c.refuses("4 19:31", ReportDamage{Piece: c.left, Mode: "crack", Zone: "heel", ShiftsMissed: &shifts}, "crack heel is noted already")
+	c.do("4 19:32", ReportDamage{Piece: c.left, Mode: "crack", Zone: "toe"})
+	c.do("4 19:32", ReportDamage{Piece: c.left, Mode: "crack", Zone: "heel", Face: "inner"})
+
+	loose := ReportDamage{Piece: c.right, Mode: "loose-bolt", Zone: "heel"}
+	c.do("5 09:00", loose)
+	c.refuses("5 09:01", loose, "noted already")
+	c.do("5 09:10", Inspect{Piece: c.right, Sound: true})
+	c.do("6 09:00", loose)
+}
+
+// What was noted before is not noted again by an emergency, which goes on.
+func TestAnEmergencyNotesNoDamageTwice(t *testing.T) {
+	c := openClubhouse(t)
+	c.putIn("3 10:00", c.setA)
+	call := CallEmergency{Player: c.bo, Side: inventory.Left, Broke: BrokeHolder, Mode: "crack", Zone: "heel"}
+	c.do("4 19:30", call)
+	c.do("4 19:31", call)
+	c.do("4 19:40", EndEmergency{Player: c.bo, Did: inventory.RemedyMended, Broke: BrokeHolder, Mode: "crack", Zone: "heel"})
+	if got := len(inventory.MarksOf(&c.Ledger, c.left).OpenDamages(at(t, "5 09:00"))); got != 1 {
+		t.Errorf("one crack stands as %d", got)
+	}
+}
+
 func TestDamageThatCannotBe(t *testing.T) {
 	c := openClubhouse(t)
 	minutes, shifts := -1.0, 61

@@ -40,11 +40,12 @@ func (d CallEmergency) Decide(v inventory.View, m Moment) (Outcome, error) {
 		return out, inventory.Refuse("enter what hangs on it: steeltally rivet on, steeltally in", "nothing is recorded on the %s boot of %s's %s pair", d.Side, player.Name, pair.Role(m.at()))
 	}
 	if d.Mode != "" {
-		damage, err := ReportDamage{Piece: broken[0], Mode: d.Mode, Zone: d.Zone}.Decide(v, m)
-		if err != nil {
-			return out, err
+		report := ReportDamage{Piece: broken[0], Mode: d.Mode, Zone: d.Zone}
+		if !report.noted(v, m.at()) {
+			if out, err = report.Decide(v, m); err != nil {
+				return out, err
+			}
 		}
-		out = damage
 	} else {
 		body.Suspects = suspects(v, pair, broken, d.Broke != "", m.at())
 	}

@@ -121,6 +121,9 @@ func (d EndEmergency) settle(v inventory.View, m Moment, crisis inventory.Dated[
 		report := ReportDamage{
 			Piece: n, Mode: d.Mode, Zone: d.Zone, Cause: d.Cause, ShiftsMissed: d.ShiftsMissed, Minutes: d.Minutes, Note: d.Note,
 		}
+		if report.noted(v, m.at()) {
+			continue
+		}
 		damage, err := report.Decide(v, Moment{crisis.When, m.Now})
 		if err != nil {
 			return err

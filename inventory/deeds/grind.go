@@ -111,7 +111,7 @@ func (d Grind) checkSound(v inventory.View, m Moment, body *inventory.Ground) er
 		short := passes.Runner.Short()
 		switch {
 		case runner.DamagedForGood(m.at()):
-			return inventory.Refuse("take it out: steeltally out "+short+" --reason broken", "the %s runner %s is damaged: do not grind or skate it", side, short)
+			return inventory.Refuse("take it out: steeltally out "+short, "the %s runner %s is damaged: do not grind or skate it", side, short)
 		case runner.DoNotSkate(m.at()):
 			return inventory.Refuse("steeltally inspect "+short+" if it is sound, steeltally damage "+short+" --mode crack if not",
 				"the %s runner %s may be broken, nobody has looked yet: do not grind or skate it", side, short)

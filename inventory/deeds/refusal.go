@@ -27,7 +27,7 @@ func (d RefuseChange) Decide(v inventory.View, m Moment) (Outcome, error) {
 	}
 	for _, n := range inventory.PiecesOn(pair, m.at()) {
 		if inventory.MarksOf(v, n).DoNotSkate(m.at()) {
-			return out, inventory.Refuse("take it off now: steeltally out "+n.Short()+" --reason cracked", "%s is unsafe: it comes off, whatever the player says", n.Short())
+			return out, inventory.Refuse("take it off now: steeltally out "+n.Short(), "%s is unsafe: it comes off, whatever the player says", n.Short())
 		}
 	}
 	body := &inventory.Refused{Player: player.Number, Pair: pair.Number, Set: set, Answer: d.Answer, Review: d.Review}

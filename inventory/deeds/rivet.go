@@ -67,7 +67,7 @@ func bringAlong(v inventory.View, b *inventory.Riveted, holder *inventory.Holder
 		return nil
 	}
 	if runner.DoNotSkate(m.at()) {
-		return inventory.Refuse("take it out first: steeltally out "+runner.Number.Short()+" --reason broken",
+		return inventory.Refuse("take it out first: steeltally out "+runner.Number.Short(),
 			"runner %s in it is damaged: do not skate on it", runner.Number.Short())
 	}
 	b.Runner, b.Set = runner.Number, runner.SetAt(m.at())

@@ -88,6 +88,9 @@ func (d MakeSet) checkRunners(v inventory.View, m Moment, body *inventory.SetMad
 	if err != nil {
 		return err
 	}
+	if err := d.refuseSame(v, left.SetAt(m.at()), m.at()); err != nil {
+		return err
+	}
 	if left.Model != right.Model {
 		out.tell("check that both were meant", fmt.Sprintf("left is a %s, right a %s", left.Model, right.Model))
 	}
@@ -96,6 +99,22 @@ func (d MakeSet) checkRunners(v inventory.View, m Moment, body *inventory.SetMad
 	}
 	return nil
 }
+
+// refuseSame refuses to make a set of the two that are a set of his already: its letter is
+// on their sleeve.
+func (d MakeSet) refuseSame(v inventory.View, is inventory.Number, at time.Time) error {
+	set, ok := v.Entity(inventory.RefOf(is)).(*inventory.Set)
+	if !ok || !d.pairs(set) || set.Player != d.Player || set.BrokenAt(at) || set.StateAt(at) == inventory.Removed {
+		return nil
+	}
+	if d.Letter != "" && d.Letter != set.Letter {
+		return nil // it gets another letter
+	}
+	return inventory.Refuse("there is nothing to do; for another set scan other runners", "%s and %s are his set %s already", d.Left.Short(), d.Right.Short(), set.Letter)
+}
+
+// pairs tells whether a set is of the same two runners.
+func (d MakeSet) pairs(set *inventory.Set) bool { return set.Left == d.Left && set.Right == d.Right }
 
 func (d MakeSet) checkRunner(v inventory.View, n inventory.Number, side inventory.Side, m Moment, body *inventory.SetMade, out *Outcome) (*inventory.Runner, error) {
 	at := m.at()
@@ -118,19 +137,23 @@ func (d MakeSet) checkRunner(v inventory.View, n inventory.Number, side inventor
 	if was := runner.SideAt(at); was != "" && was != side {
 		return nil, inventory.Refuse("swap the two: --left and --right", "%s is a %s runner, not a %s one", n.Short(), was, side)
 	}
-	breakSet(v, runner.SetAt(at), at, body, out)
+	d.breakSet(v, runner.SetAt(at), at, body, out)
 	return runner, nil
 }
 
 // breakSet notes that a set gives up a runner, also where it gave up the other before:
 // either can be taken back.
-func breakSet(v inventory.View, n inventory.Number, at time.Time, body *inventory.SetMade, out *Outcome) {
+func (d MakeSet) breakSet(v inventory.View, n inventory.Number, at time.Time, body *inventory.SetMade, out *Outcome) {
 	set, ok := v.Entity(inventory.RefOf(n)).(*inventory.Set)
 	if !ok || slices.Contains(body.Breaks, n) {
 		return
 	}
 	body.Breaks = append(body.Breaks, n)
 	if set.StateAt(at) == inventory.Ready && !set.BrokenAt(at) {
-		out.tell("its other runner is free for another set", fmt.Sprintf("set %s %s is no set any more", set.Letter, n.Short()))
+		hint := "its other runner is free for another set"
+		if d.pairs(set) {
+			hint = "write the new letter on its sleeve"
+		}
+		out.tell(hint, fmt.Sprintf("set %s %s is no set any more", set.Letter, n.Short()))
 	}
 }

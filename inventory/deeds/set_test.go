@@ -24,6 +24,21 @@ func TestSetsThatCannotBe(t *testing.T) {
 	c.refuses("4 10:00", MakeSet{Player: c.bo, Left: free, Right: other}, "do not skate on it")
 }
 
+// Entered twice, a set would lose its letter, and its sleeve would tell another one.
+func TestASetIsMadeOnce(t *testing.T) {
+	c := openClubhouse(t)
+	left, right := c.runners[6], c.runners[7]
+	made := given(t, c.do("2 09:00", MakeSet{Player: c.bo, Left: left, Right: right}))
+	c.refuses("2 09:01", MakeSet{Player: c.bo, Left: left, Right: right}, "are his set D already")
+	c.refuses("2 09:01", MakeSet{Player: c.bo, Left: left, Right: right, Letter: "D"}, "has a set D already")
+	if set := c.set(made); set.BrokenAt(at(t, "2 09:02")) {
+		t.Error("the refusal broke the set")
+	}
+	c.do("2 09:03", MakeSet{Player: c.bo, Left: left, Right: right, Letter: "K"})
+	c.told("set D " + made.Short() + " is no set any more")
+	c.told("write the new letter on its sleeve")
+}
+
 // The side is settled when a runner first goes into a set; a maker's left stays left.
 func TestWrongSide(t *testing.T) {
 	c := openClubhouse(t)

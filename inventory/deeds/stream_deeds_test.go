@@ -301,7 +301,7 @@ func (r *worldRunner) work(hone, known bool, count int) {
 func (s *stream) damaging(w *world) attempt {
 	if s.random.IntN(3) == 0 {
 		n := anyOf(s, w.holders)
-		return attempt{deed: ReportDamage{Piece: n, Mode: "crack"}, possible: n != 0, do: func(w *world) { w.holders[n].cracked = true }}
+		return attempt{deed: ReportDamage{Piece: n, Mode: "crack"}, possible: n != 0 && !w.holders[n].cracked, do: func(w *world) { w.holders[n].cracked = true }}
 	}
 	n := anyOf(s, w.runners)
 	for range 6 { // most break in use
@@ -309,7 +309,7 @@ func (s *stream) damaging(w *world) attempt {
 			n = anyOf(s, w.runners)
 		}
 	}
-	return attempt{deed: ReportDamage{Piece: n, Mode: "break"}, possible: n != 0, do: func(w *world) { w.runners[n].cracked = true }}
+	return attempt{deed: ReportDamage{Piece: n, Mode: "break"}, possible: n != 0 && !w.runners[n].cracked, do: func(w *world) { w.runners[n].cracked = true }}
 }
 
 // undoing takes back one of the acts, mostly a late one; whether that can be the model

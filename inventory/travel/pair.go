@@ -116,7 +116,7 @@ func (c *check) damage(n inventory.Number, damage inventory.Damaged) {
 	case damage.Unsafe && n.Kind() == inventory.KindHolder:
 		c.add(FixHolder, n, "steeltally rivet off "+n.Short(), "DO NOT SKATE: %s", what)
 	case damage.Unsafe && n.Kind() == inventory.KindRunner:
-		c.add(FixSteel, n, "steeltally out "+n.Short()+" --reason broken", "DO NOT SKATE: %s", what)
+		c.add(FixSteel, n, "steeltally out "+n.Short(), "DO NOT SKATE: %s", what)
 	case damage.Unsafe:
 		c.add(FixHolder, n, "steeltally history "+n.Short(), "DO NOT SKATE: %s", what)
 	default:

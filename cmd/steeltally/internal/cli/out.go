@@ -16,8 +16,8 @@ func (a *app) outVerb() *cobra.Command {
 recall, other) the steel is done with and gets a tie-on tag; with rotate, hollow or
 trial the set stays ready.
 
-Where something broke, note the damage first: then only the damaged runner is done
-with, and its mate can be matched anew.`,
+Where something broke, note the damage first: it is then the reason, only the damaged
+runner is done with, and its mate can be matched anew.`,
 		Example: "  steeltally out 17 --reason low --left-height 9.4 --right-height 9.6\n" +
 			"  steeltally out R1-42-51 --reason broken",
 		Args: cobra.ExactArgs(1),
@@ -52,7 +52,7 @@ func (a *app) changeVerb() *cobra.Command {
 func addOffFlags(cmd *cobra.Command, off *desk.Off) {
 	flags := cmd.Flags()
 	flags.StringVar(&off.Pair, "pair", "", "first, spare, third or a pair's number; first unless told")
-	flags.StringVar(&off.Reason, "reason", "", "why: low (unless told), broken, cracked, bent, chipped, rotate, hollow, trial, recall, other")
+	flags.StringVar(&off.Reason, "reason", "", "why (unless told what is noted as broken, else low): low, broken, cracked, bent, chipped, rotate, hollow, trial, recall, other")
 	flags.Var(heightFlag(&off.Heights.Left), "left-height", "final height of the left runner, loose, in the middle")
 	flags.Var(heightFlag(&off.Heights.Right), "right-height", "final height of the right runner")
 	flags.BoolVar(&off.AsRead, "as-read", false, "keep a height that looks like a slip")

@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"slices"
 	"time"
 
 	"steeltally/geometry"
@@ -139,11 +140,14 @@ const nearlyLow geometry.Millimetre = 1
 // reasonLow is why steel mostly comes off.
 const reasonLow = "low"
 
-// WhyOff is why steel comes off: what was said, else that it is low. Doubt says what speaks
-// against that; else it is empty.
+// WhyOff is why steel comes off: what was said, else what is recorded to be broken of it,
+// else that it is low. Doubt says what speaks against that; else it is empty.
 func (d *Desk) WhyOff(off Off) (reason string, doubt inventory.Notice, err error) {
 	if off.Reason != "" {
 		return off.Reason, doubt, nil
+	}
+	if reason, err = d.brokenReason(off); reason != "" || err != nil {
+		return reason, doubt, err
 	}
 	low, err := d.LooksLow(off)
 	if err == nil && !low {
@@ -151,6 +155,50 @@ func (d *Desk) WhyOff(off Off) (reason string, doubt inventory.Notice, err error
 		doubt.Hint = "if it came off for something else take this back, and do it again with the reason, such as rotate"
 	}
 	return reasonLow, doubt, err
+}
+
+// brokenReason is the reason that a recorded damage gives steel that comes off, or nothing.
+func (d *Desk) brokenReason(off Off) (reason string, err error) {
+	err = d.ask(func(v inventory.View, at time.Time) error {
+		for _, n := range d.comingOff(v, off, at) {
+			broken := slices.DeleteFunc(inventory.MarksOf(v, n).OpenDamages(at), func(damage inventory.Damaged) bool { return !inventory.ForbidsUse(damage.Mode) })
+			if len(broken) > 0 {
+				reason = inventory.ReasonThatForbids(broken)
+			}
+		}
+		return nil
+	})
+	return reason, err
+}
+
+// comingOff lists the runners that come off; where they can't be found that is said when
+// they shall.
+func (d *Desk) comingOff(v inventory.View, off Off, at time.Time) []inventory.Number {
+	target, err := resolve(v, off.Who, at)
+	if err != nil || target.Runner != 0 {
+		return nonZero(target.Runner)
+	}
+	if target.Player, target.Pair, err = d.playerAndPair(v, off.Who, off.Pair); err != nil {
+		return nil
+	}
+	pair, err := pairMeant(v, target, at)
+	if err != nil {
+		return nil
+	}
+	var runners []inventory.Number
+	for _, side := range inventory.Sides() {
+		if off.Side == "" || off.Side == side {
+			runners = append(runners, nonZero(pair.SeatAt(side, at).Runner)...)
+		}
+	}
+	return runners
+}
+
+func nonZero(n inventory.Number) []inventory.Number {
+	if n == 0 {
+		return nil
+	}
+	return []inventory.Number{n}
 }
 
 // LooksLow tells whether what comes off may be low by now. Where that is not known it may
