@@ -72,3 +72,22 @@ func CounterNamed(ref Ref) (kind Kind, station int, ok bool) {
 	n, err := fmt.Sscanf(string(ref), givenPrefix+"%d/%d", &kind, &station)
 	return kind, station, n == 2 && err == nil
 }
+
+// Gives lists the numbers that a body brings into the record.
+func Gives(body Body) []Number {
+	switch b := body.(type) {
+	case *StockedIn:
+		return b.Pieces
+	case *FoundOld:
+		return []Number{b.Piece}
+	case *PlayerNoted:
+		return []Number{b.Player}
+	case *PairNoted:
+		return []Number{b.Pair}
+	case *SetMade:
+		return []Number{b.Set}
+	case *ContainerNoted:
+		return []Number{b.Container}
+	}
+	return nil
+}

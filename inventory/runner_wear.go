@@ -137,12 +137,24 @@ const (
 // slipFlags finds heights that look like a slip and were kept as read.
 func (r *Runner) slipFlags() []Flag {
 	var flags []Flag
-	for _, reading := range r.Readings {
+	for i, reading := range r.Readings {
 		if reading.Value.AsRead {
-			flags = append(flags, r.conflict(r.Number, Key{}, reading.Event, "a height was kept as read although it looks like a slip: measure again")...)
+			flags = append(flags, r.conflict(r.Number, Key{}, reading.Event, "a height was kept as read although it looks like a slip: "+r.slipRemedy(i))...)
 		}
 	}
 	return flags
+}
+
+// slipRemedy is what to do about a height that looks like a slip; what was measured again
+// is not to be measured once more.
+func (r *Runner) slipRemedy(slip int) string {
+	of := r.Readings[slip]
+	for _, later := range r.Readings[slip+1:] {
+		if later.Value.Reference == of.Value.Reference && later.Value.Middle != nil && !later.Value.AsRead {
+			return fmt.Sprintf("measured again since; steeltally undo %s, with --both-right if it is right", of.Event)
+		}
+	}
+	return "measure again"
 }
 
 // workFlags finds works that look like one work logged twice.

@@ -18,7 +18,7 @@ func (t Teller) Line(e *Event) string {
 	case *Measured:
 		return t.measured(b)
 	case *PutIn:
-		return t.set(b.Set) + " on " + t.pair(b.Pair)
+		return movedOf(t.set(b.Set), &b.Both) + " on " + t.pair(b.Pair)
 	case *TakenOut:
 		return t.takenOut(b)
 	case *Riveted:
@@ -138,8 +138,19 @@ func sayHeight(h Height) string {
 	return fmt.Sprintf("%.2f/%.2f/%.2f mm", float64(*h.Toe), float64(*h.Middle), float64(*h.Heel))
 }
 
+// movedOf is what of a set went on or came off: all of it, or one side.
+func movedOf[T any](set string, moved *Both[T]) string {
+	switch {
+	case moved.Left != nil && moved.Right == nil:
+		return "left runner of " + set
+	case moved.Right != nil && moved.Left == nil:
+		return "right runner of " + set
+	}
+	return set
+}
+
 func (t Teller) takenOut(b *TakenOut) string {
-	line := t.set(b.Set) + " off " + t.pair(b.Pair) + ", " + b.Reason
+	line := movedOf(t.set(b.Set), &b.Both) + " off " + t.pair(b.Pair) + ", " + b.Reason
 	for side, removal := range b.Each {
 		if removal.Retired {
 			line += fmt.Sprintf(", %s %s done with", side, removal.Runner.Short())

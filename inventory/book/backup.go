@@ -33,6 +33,7 @@ func (b *Book) Backup(path string) (events uint64, err error) {
 	if err != nil {
 		return 0, err
 	}
+	defer func() { err = unmade(path, err) }()
 	f, err := makeFile(place.path)
 	if err != nil {
 		return 0, err

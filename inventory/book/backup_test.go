@@ -5,6 +5,7 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"steeltally/inventory"
@@ -92,5 +93,19 @@ func TestWhatWasLeftIsCleared(t *testing.T) {
 	booktest.Open(t, b.Dir())
 	if _, err := os.Stat(filepath.Join(b.Dir(), ".merging.making-5")); !os.IsNotExist(err) {
 		t.Error("a merge's folder was left in the book:", err)
+	}
+}
+
+// What is made has a hidden name until it is whole; what can't be made is told by the name
+// that was asked for.
+func TestWhatCannotBeMadeIsToldByItsName(t *testing.T) {
+	b := booktest.Open(t, booktest.Make(t))
+	var unmade *book.UnmadeError
+	if _, err := b.Backup("/proc/terns.zip"); !errors.As(err, &unmade) || err.Error() != "/proc/terns.zip can't be written: no such file or directory" {
+		t.Errorf("a backup: %v", err)
+	}
+	err := book.Create("/proc/terns", booktest.Stamp(), []inventory.Draft{{Body: &inventory.ClubNoted{Name: "Skarn Harbour Terns", Zone: "UTC"}}})
+	if !errors.As(err, &unmade) || strings.Contains(err.Error(), ".making-") {
+		t.Errorf("a book: %v", err)
 	}
 }

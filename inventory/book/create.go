@@ -45,6 +45,7 @@ func realDisk() disk { return disk{syncPath, unix.Rename} }
 // waits until all is on disk, and only then moves it to its place.
 func found(on disk, dir string, random io.Reader, fill func(*Book) error) (err error) {
 	dir = filepath.Clean(dir)
+	defer func() { err = unmade(dir, err) }()
 	if err := checkFree(dir); err != nil {
 		return err
 	}

@@ -11,7 +11,7 @@ import (
 type AbsentError struct{ Dir, Reason string }
 
 func (e *AbsentError) Error() string {
-	return fmt.Sprintf("there is no book at %s (%s); make one with init, or name another folder", e.Dir, e.Reason)
+	return fmt.Sprintf("there is no book at %s (%s)", e.Dir, e.Reason)
 }
 
 // DamageError says that what is stored is not what was written. Nothing was changed.

@@ -2,10 +2,12 @@ package book
 
 import (
 	"errors"
+	"fmt"
 	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"golang.org/x/sys/unix"
@@ -33,6 +35,26 @@ func WriteWhole(path string, write func(io.Writer) error) (err error) {
 		return err
 	}
 	return os.Rename(m.path, path)
+}
+
+// UnmadeError says that what was asked for can't be made where it shall be.
+type UnmadeError struct {
+	Path  string
+	Cause error
+}
+
+func (e *UnmadeError) Error() string { return fmt.Sprintf("%s can't be written: %v", e.Path, e.Cause) }
+
+// Unwrap gives the system's own error.
+func (e *UnmadeError) Unwrap() error { return e.Cause }
+
+// unmade names the place that was asked for where an error names the one in the making.
+func unmade(path string, err error) error {
+	var system *fs.PathError
+	if !errors.As(err, &system) || !slices.ContainsFunc(strings.Split(system.Path, string(filepath.Separator)), isMaking) {
+		return err
+	}
+	return &UnmadeError{path, system.Err}
 }
 
 // making is a file or a folder in the making.

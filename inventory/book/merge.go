@@ -38,11 +38,22 @@ func (e *OtherClubError) Error() string {
 	return fmt.Sprintf("%s is the book of %s, this one of %s: nothing was merged", e.From, e.Theirs, e.Ours)
 }
 
+// BegunApartError says that a book is not merged because it is no copy of this one, and gave
+// the same numbers.
+type BegunApartError struct {
+	From string
+	Both inventory.Number
+}
+
+func (e *BegunApartError) Error() string {
+	return fmt.Sprintf("%s has no entry in common with this book, and both gave the number %s: nothing was merged", e.From, e.Both.Short())
+}
+
 // Other is what is to be merged into a book.
 type Other struct {
 	From    string // another book's folder, a backup, or a file of lines such as export writes
 	Program string // who reads it
-	AnyClub bool   // take it in though it is another club's
+	AnyClub bool   // take it in though it is another club's, or was begun apart
 }
 
 // Merge takes in the events of another book. Books come to the same state whatever is

@@ -255,6 +255,42 @@ func TestAnotherClubsBookIsRefused(t *testing.T) {
 	}
 }
 
+// Two books of one name that were begun apart are no copies of each other: where both gave a
+// number, two pieces would become one.
+func TestABookBegunApartIsRefused(t *testing.T) {
+	create := func(piece string) string {
+		dir := filepath.Join(t.TempDir(), "book")
+		n, err := inventory.ParseNumber(piece)
+		if err != nil {
+			t.Fatal(err)
+		}
+		drafts := []inventory.Draft{
+			{Body: &inventory.ClubNoted{Name: "Skarn Harbour Terns", Zone: "UTC", Station: 1}},
+			{Body: &inventory.StockedIn{Pieces: []inventory.Number{n}, Model: "Skua R", Size: 280}},
+		}
+		if err := book.Create(dir, booktest.Stamp(), drafts); err != nil {
+			t.Fatal(err)
+		}
+		return dir
+	}
+	ours := booktest.Open(t, create("R1-1-77"))
+	apart, other := create("R1-1-77"), create("R1-2-74")
+	before := exported2(t, ours)
+	var refused *book.BegunApartError
+	if _, err := ours.Merge(book.Other{From: apart, Program: "the test"}); !errors.As(err, &refused) || refused.Both.Short() != "R1-1-77" {
+		t.Errorf("a book that gave the same number: %v", err)
+	}
+	if !bytes.Equal(exported2(t, ours), before) {
+		t.Error("a refused book was taken in")
+	}
+	if sum, err := ours.Merge(book.Other{From: other, Program: "the test"}); err != nil || sum.Added != 2 {
+		t.Errorf("a book that gave another number: %+v, %v", sum, err)
+	}
+	if sum, err := ours.Merge(book.Other{From: apart, Program: "the test", AnyClub: true}); err != nil || sum.Added != 2 {
+		t.Errorf("a book that is wanted all the same: %+v, %v", sum, err)
+	}
+}
+
 // A clone keeps its writer, so both go on under the same keys.
 func TestDivergedWriterIsSetAside(t *testing.T) {
 	dir := booktest.Make(t)

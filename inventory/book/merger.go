@@ -211,7 +211,7 @@ func (m *merger) keepAside(key packedKey, reason string, line []byte) error {
 }
 
 // checkClub refuses the book of a club of another name that has no event in common
-// with this one.
+// with this one, and one of the same name that was begun apart and gave the same numbers.
 func (m *merger) checkClub() error {
 	if m.other.AnyClub || m.result.Known > 0 {
 		return nil
@@ -230,13 +230,40 @@ func (m *merger) checkClub() error {
 			continue
 		}
 		if theirs = e.Body.(*inventory.ClubNoted).Name; ours.Named(theirs) {
-			return nil
+			return m.checkNumbers()
 		}
 	}
 	if theirs == "" {
 		return nil
 	}
 	return &OtherClubError{m.other.From, theirs, ours.Name}
+}
+
+// checkNumbers refuses a book of which no event is known here where it gave a number that
+// this one gave, too: two players or two pieces would become one.
+func (m *merger) checkNumbers() error {
+	return m.book.readingNow(func(r *reading) error {
+		v := &view{r: r}
+		for _, one := range m.lacking {
+			line, err := m.from.line(one)
+			if err != nil {
+				return err
+			}
+			e, err := decodeLine(line)
+			if err != nil {
+				return err
+			}
+			for _, n := range inventory.Gives(e.Body) {
+				if inventory.IsEntered(v.Entity(inventory.RefOf(n))) && v.err == nil {
+					return &BegunApartError{m.other.From, n}
+				}
+			}
+			if v.err != nil {
+				return v.err
+			}
+		}
+		return nil
+	})
 }
 
 func (m *merger) ourClub() (club inventory.Club, err error) {

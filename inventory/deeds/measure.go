@@ -132,13 +132,13 @@ func slipOf(runner *inventory.Runner, height *inventory.Height, reference invent
 // or nothing. A loose one follows on the height at stock-in, which tells no more than
 // how high it can be: of what was ground before that the record knows nothing.
 func besideLast(runner *inventory.Runner, height *inventory.Height, reference inventory.Reference, now inventory.When, asRead string) error {
-	high := runner.Height
+	high, since := runner.Height, "at stock-in"
 	last, found := lastReading(runner, reference, now.Start)
 	if found {
-		high = highest(runner, reference, last, now.Start)
+		high, since = highest(runner, reference, last, now.Start), "last time"
 	}
 	if (found || reference == inventory.Loose) && high != nil && *height.Middle > *high+caliperSlack {
-		return inventory.Refuse("measure again"+asRead, "%s: %s is higher than last time, %s", runner.Number.Short(), *height.Middle, *high)
+		return inventory.Refuse("measure again, or take the wrong one before back"+asRead, "%s: %s is higher than %s, %s", runner.Number.Short(), *height.Middle, since, *high)
 	}
 	return nil
 }

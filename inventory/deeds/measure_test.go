@@ -31,7 +31,7 @@ func TestHeightsOffByASlip(t *testing.T) {
 
 func TestHigherThanAtStockIn(t *testing.T) {
 	c := openClubhouse(t)
-	c.refuses("2 09:00", one(c.runners[0], 14.2), "higher than last time, 11.90 mm")
+	c.refuses("2 09:00", one(c.runners[0], 14.2), "higher than at stock-in, 11.90 mm")
 }
 
 func TestKeptAsReadAndFlagged(t *testing.T) {

@@ -45,10 +45,22 @@ func (d AddPlayer) Decide(v inventory.View, m Moment) (Outcome, error) {
 		return out, err
 	}
 	if same := inventory.RosterOf(v).Wearing(d.Sweater, m.at()); d.Sweater != 0 && len(same) > 0 {
-		out.tell("where the number alone is said, the program asks for the name", "also worn by "+same[0].Name)
+		out.tell("where the sweater alone is said, the program asks for the player's number", "also worn by "+same[0].Name)
 	}
+	d.tellNamesake(v, m, &out)
 	out.record(m.Happened, &inventory.PlayerNoted{Player: numbers[0], Name: strings.TrimSpace(d.Name), Position: d.Position, Sweater: d.Sweater})
 	return out, nil
+}
+
+// tellNamesake says that somebody of that name is there: one man entered twice has two
+// numbers, and each has half of his steel.
+func (d AddPlayer) tellNamesake(v inventory.View, m Moment, out *Outcome) {
+	for _, member := range inventory.RosterOf(v).Members {
+		if strings.EqualFold(member.Name, strings.TrimSpace(d.Name)) && !member.GoneAt(m.at()) {
+			out.tell("if it is one man take this back: steeltally undo; if not, say each by his number", "a player of that name is there already: "+member.Player.Short())
+			return
+		}
+	}
 }
 
 func checkPerson(name, position string, sweater int) error {
@@ -165,7 +177,7 @@ func checkShape(s inventory.Specs) error {
 
 func checkPasses(passes int) error {
 	if passes < 1 || passes > mostPasses {
-		return inventory.RefuseValue("unknown passes are written --unknown, honing --work hone", "%d passes: 1 to %d are possible", passes, mostPasses)
+		return inventory.RefuseValue("unknown passes are written --unknown, at the jig x; honing --work hone", "%d passes: 1 to %d are possible", passes, mostPasses)
 	}
 	return nil
 }

@@ -31,6 +31,9 @@ func (a *app) streams(cmd *cobra.Command, _ []string) error {
 	if cmd.Flags().Changed("key") && strings.TrimSpace(a.key) == "" {
 		return usage("a key was given that is empty: leave --key out, or give one that is this entry's own")
 	}
+	if cmd.Flags().Changed("at") && strings.TrimSpace(a.at) == "" {
+		return usage("a time was given that is empty: leave --at out for now, or say it, such as 2025-11-04T09:00")
+	}
 	var wrong error
 	cmd.Flags().VisitAll(func(flag *pflag.Flag) {
 		if flag.Annotations[writesFile] == nil || !isStandardOutput(flag.Value.String()) {

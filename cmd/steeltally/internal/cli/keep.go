@@ -38,7 +38,7 @@ func (a *app) mergeVerb() *cobra.Command {
 come to the same state whatever is merged into what, in any order, any number of times.
 Where two stations contradict each other both entries stay and are flagged; an entry
 under a number that another entry has is set aside and shown. Another club's book is
-refused.`,
+refused, and so is one that was begun apart and gave the same numbers.`,
 		Example: "  steeltally merge /media/stick/away-book",
 		Args:    cobra.ExactArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -63,7 +63,7 @@ refused.`,
 			})
 		},
 	}
-	cmd.Flags().BoolVar(&anyClub, "other-club", false, "take it in though its club has another name")
+	cmd.Flags().BoolVar(&anyClub, "other-club", false, "take it in though its club has another name, or it was begun apart")
 	return cmd
 }
 
@@ -83,7 +83,7 @@ func (a *app) rebuildFrom(from, into string) error {
 		a.voice.say("  lost: %s", lost)
 	}
 	if rebuilt.BadLines > 0 || rebuilt.SetAside > 0 {
-		a.voice.say("  %d damaged lines were left out, %d that contradict others, or can't be, set aside", rebuilt.BadLines, rebuilt.SetAside)
+		a.voice.say("  damaged lines left out: %d; entries that contradict others, or can't be, set aside: %d", rebuilt.BadLines, rebuilt.SetAside)
 	}
 	a.voice.notices(rebuilt.Notices)
 	return nil

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"steeltally/inventory"
 	"steeltally/inventory/book"
@@ -45,7 +46,7 @@ func (d *Desk) LastAction() (string, error) {
 	if err != nil {
 		return "", err
 	}
-	lines, err := d.linesOf(events)
+	lines, err := d.oldLinesOf(events)
 	return strings.Join(lines, "; "), err
 }
 
@@ -61,7 +62,42 @@ func (d *Desk) takenBack(events []inventory.Event) ([]string, error) {
 			voided = append(voided, entry.Event)
 		}
 	}
-	return d.linesOf(voided)
+	return d.oldLinesOf(voided)
+}
+
+// oldLinesOf says in words what was recorded, with its pieces where the words name none;
+// of another day than today also when, and by which entry.
+func (d *Desk) oldLinesOf(events []inventory.Event) ([]string, error) {
+	lines, err := d.linesOf(events)
+	today := d.options.Now().In(d.zone).Format(time.DateOnly)
+	for i := range lines {
+		e := &events[i]
+		lines[i] = piecesOf(e.Body) + lines[i]
+		if e.Noted.In(d.zone).Format(time.DateOnly) != today {
+			lines[i] += fmt.Sprintf(" (%s, %s)", e.Key, e.Happened.Say(d.zone))
+		}
+	}
+	return lines, err
+}
+
+// piecesOf names the pieces of a body whose words do not: "R1-1-77 and 5 more: ".
+func piecesOf(body inventory.Body) string {
+	var pieces []inventory.Number
+	switch b := body.(type) {
+	case *inventory.Placed:
+		pieces = b.Pieces
+	case *inventory.Inspected:
+		pieces = b.Pieces
+	case *inventory.StockedIn:
+		pieces = b.Pieces
+	}
+	switch len(pieces) {
+	case 0:
+		return ""
+	case 1:
+		return pieces[0].Short() + ": "
+	}
+	return fmt.Sprintf("%s and %d more: ", pieces[0].Short(), len(pieces)-1)
 }
 
 func (d *Desk) correction(c Correction) (deeds.Deed, error) {

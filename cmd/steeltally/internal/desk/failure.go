@@ -35,7 +35,7 @@ func FailureOf(err error) Failure {
 	case isA[*inventory.BadValue](err), isA[*inventory.NotANumber](err):
 		return Mistyped
 	case isA[*inventory.Refusal](err), isA[*NotTakenError](err), isA[*inventory.Ambiguous](err), isA[*book.AbsentError](err),
-		isA[*book.OccupiedError](err), isA[*book.InsideError](err), isA[*book.OtherClubError](err), isA[*book.TwoClubsError](err), isA[*book.UnknownEventError](err), isA[*book.AmbiguousError](err):
+		isA[*book.OccupiedError](err), isA[*book.InsideError](err), isA[*book.OtherClubError](err), isA[*book.BegunApartError](err), isA[*book.TwoClubsError](err), isA[*book.UnknownEventError](err), isA[*book.AmbiguousError](err):
 		return Refused
 	}
 	return Failed
@@ -80,12 +80,18 @@ func HintOf(err error) string {
 		return queue.Remedy()
 	case isA[*book.OtherClubError](err):
 		return "look whether it is the right file; if both are your club's, add --other-club"
+	case isA[*book.BegunApartError](err):
+		return "look whether it is the right file; a laptop gets its book from a backup; to take it in all the same add --other-club"
 	case errors.Is(err, syscall.EROFS):
 		return "this disk is write-protected, so that the book on it can be read only; nothing was recorded"
 	case errors.Is(err, fs.ErrPermission):
 		return "the folder and its files must be yours to read and write; nothing was recorded"
+	case errors.Is(err, syscall.ENOSPC) && isA[*book.UnmadeError](err):
+		return "free some space there, or name a place on another disk"
+	case isA[*book.UnmadeError](err):
+		return "name another place"
 	case isA[*book.AbsentError](err):
-		return "make one with steeltally init, or name another folder with --book"
+		return "make one with steeltally init, or name another folder with --book; a lost one comes back from its backup: steeltally rebuild --from FILE --into BOOK"
 	}
 	return ""
 }

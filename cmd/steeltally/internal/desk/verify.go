@@ -15,9 +15,9 @@ type Report = book.Report
 // verifyLimit is how long a look at both files may take, however large they are.
 const verifyLimit = 10 * time.Minute
 
-// leastToldExit is the least exit code with which the child says that there is no book
-// to look at, or that it is in use; a crash ends with a lower one.
-const leastToldExit = 3
+// crashExit is the exit code of a child that crashed; where it was killed there is none.
+// With any other one it says why it could not look, such as that the files are not to be read.
+const crashExit = 2
 
 // VerifyHere looks at both files of the book in this process, and whether they are older
 // ones that were put back.
@@ -52,7 +52,7 @@ func Verify(ctx context.Context, o Options, self string, arguments ...string) (R
 	defer cancel()
 	report, err := book.Verify(ctx, self, append(arguments, "--book", o.Book)...)
 	var exit *exec.ExitError
-	if errors.As(err, &exit) && exit.ExitCode() >= leastToldExit {
+	if errors.As(err, &exit) && exit.ExitCode() > 0 && exit.ExitCode() != crashExit {
 		return VerifyHere(o) // it could not even begin: say why
 	}
 	return report, err
