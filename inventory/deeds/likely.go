@@ -18,8 +18,7 @@ const (
 
 // leastLikely is how low a runner can be after a reading by what is recorded of the time
 // since then, both readings off by a caliper's slack. It is nil where nobody can say: one
-// of the times is vague, the reading itself was doubted, a work was no usual grind or its
-// passes are unknown.
+// of the times is vague, the reading itself was doubted, or a work was no usual grind.
 func leastLikely(r *inventory.Runner, last inventory.Dated[inventory.Reading], now inventory.When) *geometry.Millimetre {
 	passes, known := usualPasses(r, last.When, now)
 	if !known || last.Value.AsRead || last.Value.Middle == nil {
@@ -30,7 +29,7 @@ func leastLikely(r *inventory.Runner, last inventory.Dated[inventory.Reading], n
 	return &least
 }
 
-// usualPasses are the passes of usual grinds between two times, and whether that is all
+// usualPasses are the most passes of usual grinds between two times, and whether that is all
 // that happened at the wheel; honing takes nothing that a caliper shows.
 func usualPasses(r *inventory.Runner, since, until inventory.When) (passes int, known bool) {
 	if !since.Exact() || !until.Exact() {
@@ -41,8 +40,12 @@ func usualPasses(r *inventory.Runner, since, until inventory.When) (passes int, 
 		if over || work.Value.Kind == inventory.WorkHone {
 			continue
 		}
-		if work.When.Unknown() || work.Value.Kind != inventory.WorkGrind || work.Value.Passes == nil {
+		if work.When.Unknown() || work.Value.Kind != inventory.WorkGrind {
 			return 0, false
+		}
+		if work.Value.Passes == nil {
+			passes += mostPasses // that nobody counted them allows no slip of a caliper
+			continue
 		}
 		passes += *work.Value.Passes
 	}
