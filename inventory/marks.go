@@ -79,10 +79,12 @@ func (m *Marks) OpenDamages(at time.Time) []Damaged {
 }
 
 // Standing is the entry that says of the piece what another one says again: the same damage
-// in the same place, which nobody has found mended since.
-func (m *Marks) Standing(again *Damaged, at time.Time) (Key, bool) {
+// in the same place, which is there for good, or was noted no longer ago than a while and
+// found mended by nobody since.
+func (m *Marks) Standing(again *Damaged, at time.Time, while time.Duration) (Key, bool) {
 	for _, damage := range m.Damages.Until(at) {
-		if damage.Value.same(again) && (damage.Value.Unsafe || !m.foundSoundSince(damage, at)) {
+		open := at.Sub(damage.When.Start) <= while && !m.foundSoundSince(damage, at)
+		if damage.Value.same(again) && (damage.Value.Unsafe || open) {
 			return damage.Event, true
 		}
 	}

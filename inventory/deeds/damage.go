@@ -42,7 +42,7 @@ func (d ReportDamage) Decide(v inventory.View, m Moment) (Outcome, error) {
 	if err != nil {
 		return out, err
 	}
-	if entry, stands := inventory.MarksOf(v, d.Piece).Standing(body, m.at()); stands {
+	if entry, stands := inventory.MarksOf(v, d.Piece).Standing(body, m.at(), enteredTwice); stands {
 		return out, inventory.Refuse("if it is another one say where or how: --zone, --face, --note; if that entry is wrong: steeltally undo "+entry.String()+", and note it anew",
 			"%s, %s is noted already (%s)", d.Piece.Short(), body.Where(), entry)
 	}
@@ -59,7 +59,7 @@ func (d ReportDamage) Decide(v inventory.View, m Moment) (Outcome, error) {
 
 // noted tells whether an entry says the same of the piece already.
 func (d ReportDamage) noted(v inventory.View, at time.Time) bool {
-	_, stands := inventory.MarksOf(v, d.Piece).Standing(&inventory.Damaged{Mode: d.Mode, Zone: d.Zone, Face: d.Face, Note: d.Note}, at)
+	_, stands := inventory.MarksOf(v, d.Piece).Standing(&inventory.Damaged{Mode: d.Mode, Zone: d.Zone, Face: d.Face, Note: d.Note}, at, enteredTwice)
 	return stands
 }
 

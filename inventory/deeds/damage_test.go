@@ -40,8 +40,9 @@ func TestADamageIsNotedOnce(t *testing.T) {
 	loose := ReportDamage{Piece: c.right, Mode: "loose-bolt", Zone: "heel"}
 	c.do("5 09:00", loose)
 	c.refuses("5 09:01", loose, "noted already")
-	c.do("5 09:10", Inspect{Piece: c.right, Sound: true})
-	c.do("6 09:00", loose)
+	c.do("6 09:01", loose) // loose again, or still
+	c.do("6 09:10", Inspect{Piece: c.right, Sound: true})
+	c.do("6 09:20", loose)
 }
 
 // What was noted before is not noted again by an emergency, which goes on.

@@ -100,11 +100,11 @@ func (d MakeSet) checkRunners(v inventory.View, m Moment, body *inventory.SetMad
 	return nil
 }
 
-// refuseSame refuses to make a set of the two that are a set of his already: its letter is
-// on their sleeve.
+// refuseSame refuses to make a set of the two that were made one of his within a day: that is
+// one set entered twice, and its letter is on their sleeve.
 func (d MakeSet) refuseSame(v inventory.View, is inventory.Number, at time.Time) error {
 	set, ok := v.Entity(inventory.RefOf(is)).(*inventory.Set)
-	if !ok || !d.pairs(set) || set.Player != d.Player || set.BrokenAt(at) || set.StateAt(at) == inventory.Removed {
+	if !ok || !d.pairs(set) || set.Player != d.Player || set.BrokenAt(at) || set.StateAt(at) == inventory.Removed || at.Sub(set.Since.Start) > enteredTwice {
 		return nil
 	}
 	if d.Letter != "" && d.Letter != set.Letter {
@@ -112,6 +112,10 @@ func (d MakeSet) refuseSame(v inventory.View, is inventory.Number, at time.Time)
 	}
 	return inventory.Refuse("there is nothing to do; for another set scan other runners", "%s and %s are his set %s already", d.Left.Short(), d.Right.Short(), set.Letter)
 }
+
+// enteredTwice is how close two entries of one thing must be to be one that was entered
+// twice; common practice, no source.
+const enteredTwice = 24 * time.Hour
 
 // pairs tells whether a set is of the same two runners.
 func (d MakeSet) pairs(set *inventory.Set) bool { return set.Left == d.Left && set.Right == d.Right }

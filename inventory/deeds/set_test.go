@@ -34,7 +34,10 @@ func TestASetIsMadeOnce(t *testing.T) {
 	if set := c.set(made); set.BrokenAt(at(t, "2 09:02")) {
 		t.Error("the refusal broke the set")
 	}
-	c.do("2 09:03", MakeSet{Player: c.bo, Left: left, Right: right, Letter: "K"})
+	c.do("3 09:03", MakeSet{Player: c.bo, Left: left, Right: right}) // matched anew
+	c.told("set D " + made.Short() + " is no set any more")
+	made = given(t, c.do("3 09:04", MakeSet{Player: c.bo, Left: left, Right: right, Letter: "D"}))
+	c.do("3 09:05", MakeSet{Player: c.bo, Left: left, Right: right, Letter: "K"})
 	c.told("set D " + made.Short() + " is no set any more")
 	c.told("write the new letter on its sleeve")
 }
