@@ -16,12 +16,16 @@ type naive struct {
 	at     map[inventory.Key]int // place in events
 	voids  map[inventory.Key][]int
 	void   []int // what voids each event, or -1
+	sets   []int // those that set a clock right
 }
 
 func newNaive(events []inventory.Event) *naive {
 	n := &naive{events: events, at: map[inventory.Key]int{}, voids: map[inventory.Key][]int{}, void: make([]int, len(events))}
 	for i := range events {
 		n.at[events[i].Key] = i
+		if _, sets := events[i].Body.(*inventory.ClockSet); sets {
+			n.sets = append(n.sets, i)
+		}
 		for _, key := range inventory.Voids(&events[i]) {
 			n.voids[key] = append(n.voids[key], i)
 		}
@@ -48,9 +52,9 @@ func (n *naive) voidedBy(place int) int { return n.void[place] }
 // timed is an event at its time by a right clock: all that counts and names it is added up.
 func (n *naive) timed(place int) *inventory.Event {
 	e := n.events[place]
-	for i := range n.events {
-		set, ok := n.events[i].Body.(*inventory.ClockSet)
-		if !ok || set.Of != e.Writer || n.voidedBy(i) >= 0 {
+	for _, i := range n.sets {
+		set := n.events[i].Body.(*inventory.ClockSet)
+		if set.Of != e.Writer || n.voidedBy(i) >= 0 {
 			continue
 		}
 		for _, run := range set.Entries {
