@@ -47,10 +47,17 @@ func (s *Station) carry(d *desk.Desk, out *answer, in asked) (told, error) {
 	if t.Screen == atJig && !in.saw(t.AskedTurn) {
 		t.setAside()
 	}
-	line, asks := t.lineOf(in, in.when(s.options.Desk.Now())), t.Asked
+	line := t.lineOf(in, in.when(s.options.Desk.Now()))
 	if why := t.unmeant(in); why != "" {
 		return s.tellWaits(d, told{}, t.wait(d, in, line, why)), nil
 	}
+	return s.carryOut(d, out, in, line)
+}
+
+// carryOut does what a line was meant to do. What comes of it that nobody looks at waits.
+func (s *Station) carryOut(d *desk.Desk, out *answer, in asked, line waiting) (told, error) {
+	t := &out.Talk
+	asks := t.Asked
 	said, err := s.act(d.Happened(line.Typed), out, in, jig.Origin{Typed: line.Typed})
 	if err == nil && jig.BearingOf(in.Line) == jig.Anew && t.Screen == atJig && t.Doubt != nil {
 		t.Doubt.Card, t.Doubt.Change = false, false

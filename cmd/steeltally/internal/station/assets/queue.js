@@ -69,8 +69,10 @@ export class Queue {
   keep() {
     const { talk, lines, guests } = this;
     const what = () => JSON.stringify({ talk, lines, guests, n: this.n });
-    if (what() !== this.kept) this.n++;
-    this.kept = what();
+    if (what() !== this.kept) {
+      this.n++;
+      this.kept = what();
+    }
     try {
       this.world.all.setItem(item(this.id), this.kept);
       this.full = false;
