@@ -114,5 +114,16 @@ func TouchedOnce(e *Event) []Ref {
 	return slices.DeleteFunc(slices.Compact(refs), func(r Ref) bool { return !r.isName() })
 }
 
+// NumbersOf lists the numbers of what an event touches.
+func NumbersOf(e *Event) []Number {
+	var numbers []Number
+	for _, ref := range e.Body.Touches() {
+		if n := ref.Number(); n != 0 {
+			numbers = append(numbers, n)
+		}
+	}
+	return numbers
+}
+
 // States are all states, by name.
 func (l *Ledger) States() map[Ref]Entity { return l.states }

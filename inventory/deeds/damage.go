@@ -42,7 +42,7 @@ func (d ReportDamage) Decide(v inventory.View, m Moment) (Outcome, error) {
 	if err != nil {
 		return out, err
 	}
-	if entry, stands := inventory.MarksOf(v, d.Piece).Standing(body, m.at(), enteredTwice); stands {
+	if entry, stands := d.standing(v, m.at()); stands {
 		return out, inventory.Refuse("if it is another one say where or how: --zone, --face, --note; if that entry is wrong: steeltally undo "+entry.String()+", and note it anew",
 			"%s, %s is noted already (%s)", d.Piece.Short(), body.Where(), entry)
 	}
@@ -57,10 +57,9 @@ func (d ReportDamage) Decide(v inventory.View, m Moment) (Outcome, error) {
 	return out, nil
 }
 
-// noted tells whether an entry says the same of the piece already.
-func (d ReportDamage) noted(v inventory.View, at time.Time) bool {
-	_, stands := inventory.MarksOf(v, d.Piece).Standing(&inventory.Damaged{Mode: d.Mode, Zone: d.Zone, Face: d.Face, Note: d.Note}, at, enteredTwice)
-	return stands
+// standing is the entry that says the same of the piece already, where there is one.
+func (d ReportDamage) standing(v inventory.View, at time.Time) (inventory.Key, bool) {
+	return inventory.MarksOf(v, d.Piece).Standing(&inventory.Damaged{Mode: d.Mode, Zone: d.Zone, Face: d.Face, Note: d.Note}, at, enteredTwice)
 }
 
 func (d ReportDamage) check() error {

@@ -41,7 +41,7 @@ func (d CallEmergency) Decide(v inventory.View, m Moment) (Outcome, error) {
 	}
 	if d.Mode != "" {
 		report := ReportDamage{Piece: broken[0], Mode: d.Mode, Zone: d.Zone}
-		if !report.noted(v, m.at()) {
+		if _, stands := report.standing(v, m.at()); !stands {
 			if out, err = report.Decide(v, m); err != nil {
 				return out, err
 			}

@@ -121,7 +121,7 @@ func (d EndEmergency) settle(v inventory.View, m Moment, crisis inventory.Dated[
 		report := ReportDamage{
 			Piece: n, Mode: d.Mode, Zone: d.Zone, Cause: d.Cause, ShiftsMissed: d.ShiftsMissed, Minutes: d.Minutes, Note: d.Note,
 		}
-		if report.noted(v, m.at()) {
+		if _, stands := report.standing(v, m.at()); stands {
 			continue
 		}
 		damage, err := report.Decide(v, Moment{crisis.When, m.Now})

@@ -58,7 +58,7 @@ func bootWithout(b *inventory.Boot, going []inventory.Key) inventory.Boot {
 
 // checkUnused refuses to void that a thing exists once it was used.
 func checkUnused(v inventory.View, e *inventory.Event, going []inventory.Key) error {
-	for _, n := range numbersOf(e) {
+	for _, n := range inventory.NumbersOf(e) {
 		state := v.Entity(inventory.RefOf(n))
 		if madeOnlyBy(state, going) && slices.ContainsFunc(usesOf(v, state), func(k inventory.Key) bool { return !slices.Contains(going, k) }) {
 			return refuseUsed(n)

@@ -52,7 +52,7 @@ func (s *stream) next(kind inventory.Kind) inventory.Number {
 	highest := 0
 	for _, act := range s.model.done {
 		for _, e := range act.events {
-			for _, n := range numbersOf(&e) {
+			for _, n := range inventory.NumbersOf(&e) {
 				if n.Kind() == kind {
 					highest = max(highest, n.Running())
 				}

@@ -30,7 +30,7 @@ func (d SwapSides) Decide(v inventory.View, m Moment) (Outcome, error) {
 	for i := range since {
 		correction.Moves = correction.Moves || movesSteel(since[i].Body)
 		correction.Voids = append(correction.Voids, since[i].Key)
-		correction.About = append(correction.About, numbersOf(&since[i])...)
+		correction.About = append(correction.About, inventory.NumbersOf(&since[i])...)
 	}
 	slices.Sort(correction.About)
 	correction.About = slices.Compact(correction.About)

@@ -52,7 +52,7 @@ func voiding(v inventory.View, events []inventory.Event, words string) (*invento
 	correction := &inventory.Correction{Words: words}
 	for i := range events {
 		correction.Voids = append(correction.Voids, events[i].Key)
-		correction.About = append(correction.About, numbersOf(&events[i])...)
+		correction.About = append(correction.About, inventory.NumbersOf(&events[i])...)
 		correction.Moves = correction.Moves || movesSteel(events[i].Body)
 		correction.Revives = correction.Revives || len(inventory.Voids(&events[i])) > 0
 	}
@@ -76,16 +76,6 @@ func voiding(v inventory.View, events []inventory.Event, words string) (*invento
 	return correction, nil
 }
 
-func numbersOf(e *inventory.Event) []inventory.Number {
-	var numbers []inventory.Number
-	for _, ref := range e.Body.Touches() {
-		if n := ref.Number(); n != 0 {
-			numbers = append(numbers, n)
-		}
-	}
-	return numbers
-}
-
 // KeepAll says of events that look like a conflict, or of one that looks like a slip,
 // that all of them are right.
 type KeepAll struct {
@@ -102,7 +92,7 @@ func (d KeepAll) Decide(_ inventory.View, m Moment) (Outcome, error) {
 	correction := &inventory.Correction{Words: d.Words}
 	for i := range d.Events {
 		correction.Keeps = append(correction.Keeps, d.Events[i].Key)
-		correction.About = append(correction.About, numbersOf(&d.Events[i])...)
+		correction.About = append(correction.About, inventory.NumbersOf(&d.Events[i])...)
 	}
 	slices.Sort(correction.About)
 	correction.About = slices.Compact(correction.About)

@@ -46,11 +46,7 @@ func (d *Desk) UnsafeAsides(about ...inventory.Number) (some UnsafeAsides, err e
 func (d *Desk) unsafeFor(events []inventory.Event) []inventory.Notice {
 	var about []inventory.Number
 	for i := range events {
-		for _, ref := range inventory.TouchedOnce(&events[i]) {
-			if n := ref.Number(); n != 0 {
-				about = append(about, n)
-			}
-		}
+		about = append(about, inventory.NumbersOf(&events[i])...)
 	}
 	if len(about) == 0 {
 		return nil
