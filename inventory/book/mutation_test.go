@@ -7,6 +7,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"slices"
 	"testing"
 	"time"
 
@@ -185,6 +186,39 @@ func checkNothingIntact(t *testing.T, f files, want []byte) {
 		if bytes.Contains(f.db, textInDB(t, line)) {
 			t.Errorf("said to be lost although intact in book.db: %s", line)
 		}
+	}
+}
+
+// A key that a branch has for a page below and that became another, however little, is
+// found by verify as it is by who reads.
+func TestChangedKeysOfBranchesAreFound(t *testing.T) {
+	dir := booktest.Make(t)
+	drive(t, dir, 31, 56)
+	whole := filesOf(t, dir)
+	branches, found := branchPages(whole.db), 0
+	keys, _ := book.Places(t, filepath.Join(dir, "book.db"))
+	want, state, folder := exported(t, dir), stateOf(t, dir), whole.write(t)
+	for _, at := range keys {
+		if !slices.Contains(branches, at/pageBytes) {
+			continue
+		}
+		db := bytes.Clone(whole.db)
+		db[at] ^= 1 << (at % 8)
+		if err := os.WriteFile(filepath.Join(folder, "book.db"), db, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		report, err := book.VerifyHere(folder, "the test")
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !report.OK {
+			found++
+		} else if !bytes.Equal(exported(t, folder), want) || stateOf(t, folder) != state {
+			t.Fatalf("byte %d: verify says that all is well, and what is read differs", at)
+		}
+	}
+	if found == 0 {
+		t.Error("no key of a branch in use was changed")
 	}
 }
 

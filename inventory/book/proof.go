@@ -158,9 +158,13 @@ func (b *branching) childOf(key []byte, without int) int {
 func (p *proof) beginsWith(id uint64, want []byte) error {
 	first, err := p.firstOf(id)
 	if err == nil && !bytes.Equal(first, want) {
-		err = &pageError{id, "it does not begin with the key that its parent has for it"}
+		err = beginsOtherwise(id)
 	}
 	return err
+}
+
+func beginsOtherwise(id uint64) error {
+	return &pageError{id, "it does not begin with the key that its parent has for it"}
 }
 
 func (p *proof) firstOf(id uint64) ([]byte, error) {

@@ -166,15 +166,15 @@ func inlinePage(value []byte) (page, error) {
 	return inline, nil
 }
 
-// tree walks the pages from one on. least is the key that its parent knows it by.
-func (w *walker) tree(id uint64, least []byte, visit func(*page, element) error) error {
+// tree walks the pages from one on. begins is the key that its parent has for it.
+func (w *walker) tree(id uint64, begins []byte, visit func(*page, element) error) error {
 	p, err := w.read(id)
 	if err != nil {
 		return err
 	}
-	if p.count > 0 && least != nil {
-		if first, err := p.element(0); err != nil || bytes.Compare(first.key, least) < 0 {
-			return &pageError{id, "it begins before the place that its parent gives it"}
+	if begins != nil {
+		if first, err := p.element(0); err != nil || !bytes.Equal(first.key, begins) {
+			return beginsOtherwise(id)
 		}
 	}
 	switch p.flags {
