@@ -50,30 +50,6 @@ func WearMovesBalance(radius, heelMinusToe, span, heelLoss, toeLoss Millimetre) 
 	return BalanceMove{Move: after - before, PitchChange: change, RadiusRatio: 1, After: after}, nil
 }
 
-// BalanceMovedBetween compares the heights of a runner at two times, each read
-// by RockerFromHeights, so that wear in the middle counts too. Both must span
-// the same stations.
-func BalanceMovedBetween(before, after []HeightAt) (BalanceMove, error) {
-	was, err := RockerFromHeights(before)
-	if err != nil {
-		return BalanceMove{}, fmt.Errorf("heights before: %w", err)
-	}
-	is, err := RockerFromHeights(after)
-	if err != nil {
-		return BalanceMove{}, fmt.Errorf("heights after: %w", err)
-	}
-	if math.Abs(float64(was.Span-is.Span)) > float64(stationMatch) {
-		return BalanceMove{}, outOfRange("span after", is.Span, "measure at the stations used before, "+was.Span.String()+" apart")
-	}
-	return BalanceMove{
-		Move: is.BalancePoint - was.BalancePoint, PitchChange: is.HeelMinusToe - was.HeelMinusToe,
-		RadiusRatio: float64(is.Radius / was.Radius), After: is.BalancePoint,
-	}, nil
-}
-
-// stationMatch is how nearly two spans count as the same.
-const stationMatch Millimetre = 0.01
-
 // Meaning says in one sentence what the skater feels.
 func (m BalanceMove) Meaning() string {
 	whole := math.Round(float64(m.Move))

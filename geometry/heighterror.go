@@ -5,27 +5,6 @@ import (
 	"math"
 )
 
-// HeightErrorFromStation is the false height that comes of measuring beside the
-// station, x·Δx/√(R²−x²): the slope of the profile there times the miss, to
-// first order. A station 5 mm off at 80 mm on a 10 ft profile is 0.13 mm, more
-// than a caliper's own error. The station lies within the radius.
-func HeightErrorFromStation(radius, station, off Millimetre) (Millimetre, error) {
-	if err := requirePositive("profile radius", radius); err != nil {
-		return 0, err
-	}
-	if err := requireFinite("station", station); err != nil {
-		return 0, err
-	}
-	if err := requireFinite("station error", off); err != nil {
-		return 0, err
-	}
-	if station.abs() >= radius {
-		return 0, outOfRange("station", station, "it lies beyond the radius, "+radius.String())
-	}
-	x, r := float64(station), float64(radius)
-	return Millimetre(math.Abs(x*float64(off)) / math.Sqrt((r-x)*(r+x))), nil
-}
-
 // Doubt is a standard error (one standard deviation) and where it comes from.
 type Doubt struct {
 	Caliper Millimetre `json:"caliper_mm"` // from the heights

@@ -37,8 +37,7 @@ func heightsOf(t *testing.T, p Profile, perMillimetre Millimetre, stations ...Mi
 	t.Helper()
 	var heights []HeightAt
 	for _, x := range stations {
-		rise, err := p.Rise(x)
-		sound(t, err)
+		rise := p.riseAt(x)
 		heights = append(heights, HeightAt{x, 22 - rise - perMillimetre*x})
 	}
 	return heights
@@ -88,37 +87,6 @@ func TestRockerRefuses(t *testing.T) {
 		if bowed := strings.HasPrefix(what, "lowest"); bowed != strings.Contains(fmt.Sprint(err), "lowest in the middle") {
 			t.Errorf("%s: the error does not say what is wrong: %v", what, err)
 		}
-	}
-}
-
-func TestHeightErrorFromStation(t *testing.T) {
-	// 80·5/√(3048² − 80²), 40 digits (mpmath 1.3.0): the 0.13 mm of the shop.
-	got, err := HeightErrorFromStation(feet(10), 80, 5)
-	sound(t, err)
-	near(t, "5 mm off at 80 mm on 10 ft", got, 0.13127882194216, 1e-13)
-	if fmt.Sprintf("%.2f", float64(got)) != "0.13" {
-		t.Errorf("does not read 0.13 mm: %v", got)
-	}
-	// It is the slope: the mean of the rises to both sides.
-	p, err := NewProfile(0, Arc{feet(10), 280})
-	sound(t, err)
-	out, err := p.Rise(85)
-	sound(t, err)
-	in, err := p.Rise(75)
-	sound(t, err)
-	near(t, "half the rise from 75 to 85 mm", got, (out-in)/2, 2e-6)
-	middle, err := HeightErrorFromStation(feet(10), 0, 5)
-	sound(t, err)
-	near(t, "in the middle a miss costs nothing", middle, 0, 0)
-	_, err = HeightErrorFromStation(100, 100, 1)
-	refused(t, "station past the radius", err)
-	for _, bad := range noNumbers() {
-		_, err = HeightErrorFromStation(bad, 80, 5)
-		refused(t, "radius", err)
-		_, err = HeightErrorFromStation(feet(10), bad, 5)
-		refused(t, "station", err)
-		_, err = HeightErrorFromStation(feet(10), 80, bad)
-		refused(t, "station error", err)
 	}
 }
 

@@ -22,18 +22,6 @@ func PitchAngle(heelMinusToe, span Millimetre) (Degree, error) {
 	return arctangent(heelMinusToe, span), nil
 }
 
-// PitchHeights is heel minus toe for a tilt between −90° and 90°, over a span
-// above 0: the other way round from PitchAngle.
-func PitchHeights(pitch Degree, span Millimetre) (Millimetre, error) {
-	if err := requireAngle("pitch", pitch, -90, 90); err != nil {
-		return 0, err
-	}
-	if err := requirePositive("span between heel and toe", span); err != nil {
-		return 0, err
-	}
-	return span * Millimetre(math.Tan(float64(pitch.Radians()))), nil
-}
-
 // PitchShape is a pitch on a profile and what it does.
 type PitchShape struct {
 	HeelMinusToe Millimetre `json:"heel_minus_toe_mm"`

@@ -124,38 +124,6 @@ func (p Profile) ends() (heel, toe Millimetre) {
 	return p.bends[0].from, p.bends[len(p.bends)-1].to
 }
 
-// Rise is how far the steel at a station stands above the neutral one, pitch
-// neutral. The station lies on the steel.
-func (p Profile) Rise(station Millimetre) (Millimetre, error) {
-	if err := p.onSteel(station); err != nil {
-		return 0, err
-	}
-	return p.riseAt(station), nil
-}
-
-func (p Profile) onSteel(station Millimetre) error {
-	if len(p.bends) == 0 {
-		return errNoRadius()
-	}
-	heel, toe := p.ends()
-	if !(station >= heel && station <= toe) {
-		return outOfRange("station", station, fmt.Sprintf("the steel runs from %v to %v", heel, toe))
-	}
-	return nil
-}
-
 func errNoRadius() error {
 	return fmt.Errorf("a profile without a radius is %w: give one or more, heel to toe", ErrOutOfRange)
-}
-
-// String names the radii from heel to toe: "9 ft / 13 ft".
-func (p Profile) String() string {
-	text := ""
-	for i, b := range p.bends {
-		if i > 0 {
-			text += " / "
-		}
-		text += FormatProfile(b.radius)
-	}
-	return text
 }

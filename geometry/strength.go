@@ -11,9 +11,6 @@ const StrengthCaution = "A guide, not a limit: cracks, heat and the maker's limi
 // CubicMillimetre measures a section modulus.
 type CubicMillimetre float64
 
-// QuarticMillimetre measures a second moment of area.
-type QuarticMillimetre float64
-
 // SectionModulus of a runner standing upright is b·h²/6: bending moment divided
 // by it is the stress in the outermost steel. Thickness b and height h are
 // above 0; the height is the whole runner's, top to edge. The hollow is left
@@ -26,15 +23,6 @@ func SectionModulus(thickness, height Millimetre) (CubicMillimetre, error) {
 		return 0, err
 	}
 	return CubicMillimetre(thickness * height * height / 6), nil
-}
-
-// SecondMoment of a runner standing upright is b·h³/12: the stiffer, the larger.
-// Ranges and source as for SectionModulus.
-func SecondMoment(thickness, height Millimetre) (QuarticMillimetre, error) {
-	if err := requireSection(thickness, height); err != nil {
-		return 0, err
-	}
-	return QuarticMillimetre(thickness * height * height * height / 12), nil
 }
 
 func requireSection(thickness, height Millimetre) error {

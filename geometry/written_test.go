@@ -68,19 +68,16 @@ func results(r *rand.Rand) map[string]func() (any, error) {
 		"level":     func() (any, error) { return EdgeLevelFromDifference(w(), w(), w()) },
 		"square":    func() (any, error) { return EdgeLevelFromSquare(w(), w(), a()) },
 		"pitch":     func() (any, error) { return Pitch(w(), w(), w()) },
-		"heels":     func() (any, error) { return PitchHeights(a(), w()) },
 		"contact":   func() (any, error) { return ContactOnOneRadius(w(), a(), w()) },
 		"profile":   func() (any, error) { return profileContact(w(), a(), w(), Arc{w(), w()}, Arc{w(), w()}) },
 		"points":    func() (any, error) { return FitCircle(points) },
 		"linear":    func() (any, error) { return LinearCircle(points) },
 		"rocker":    func() (any, error) { return RockerWithDoubt(heights, w(), w()) },
-		"miss":      func() (any, error) { return HeightErrorFromStation(w(), w(), w()) },
 		"wear":      func() (any, error) { return WearMovesBalance(w(), w(), w(), w(), w()) },
 		"lean":      func() (any, error) { return LeanToTouch(w(), w(), HolderCorner{w(), w()}) },
 		"clearance": func() (any, error) { return ClearanceForLean(w(), w(), w(), a()) },
 		"strength":  func() (any, error) { return LeftOfStrength(w(), w()) },
 		"modulus":   func() (any, error) { return SectionModulus(w(), w()) },
-		"moment":    func() (any, error) { return SecondMoment(w(), w()) },
 	}
 }
 

@@ -1,7 +1,5 @@
 package inventory
 
-import "fmt"
-
 // CheckDigits computes the two check digits 0–96 (written with two digits) that
 // ISO 7064 MOD 97-10 appends to a string of decimal digits.
 // It panics on nothing: a character that is no digit counts as its value modulo ten.
@@ -21,9 +19,4 @@ func mod97(digits string) int {
 		rest = (rest*10 + int(digits[i]-'0')%10) % 97
 	}
 	return rest
-}
-
-// withCheckDigits appends the check digits.
-func withCheckDigits(digits string) string {
-	return fmt.Sprintf("%s%02d", digits, CheckDigits(digits))
 }

@@ -2,6 +2,7 @@ package inventory
 
 import (
 	"errors"
+	"fmt"
 	"strconv"
 	"strings"
 	"testing"
@@ -14,7 +15,7 @@ func TestCheckDigitsAgainstPublishedVectors(t *testing.T) {
 		if got := CheckDigits(digits); got != want {
 			t.Errorf("CheckDigits(%s) = %02d, want %02d", digits, got, want)
 		}
-		if full := withCheckDigits(digits); !CheckedDigits(full) {
+		if full := fmt.Sprintf("%s%02d", digits, want); !CheckedDigits(full) {
 			t.Errorf("%s is not accepted", full)
 		}
 	}

@@ -60,15 +60,3 @@ func (f Forecast) DueByDay(d Day) float64 { return f.dueBy(d.Passes, d.Variance)
 func (p PairForecast) DueByDay(d Day) float64 {
 	return max(p.Left.DueByDay(d), p.Right.DueByDay(d))
 }
-
-// FirstDay is the first day, numbered from 0, by whose end the chance of being
-// due reaches a level; false where it lies beyond the schedule. Both Forecast
-// and PairForecast give the chance.
-func FirstDay(f interface{ DueByDay(Day) float64 }, days []Day, chance float64) (day int, within bool) {
-	for i, d := range days {
-		if f.DueByDay(d) >= chance {
-			return i, true
-		}
-	}
-	return len(days), false
-}

@@ -3,24 +3,19 @@ package wear
 import (
 	"math"
 	"testing"
-
-	"steeltally/geometry"
 )
 
-func TestCheckForecasts(t *testing.T) {
+func TestSelfCheckCountsWhatCanBeDecided(t *testing.T) {
 	held := PastForecast{Due: .3, Reached: true}
 	early := PastForecast{Due: .05, Reached: true}
 	outlasted := PastForecast{Due: .95}
 	undecided := PastForecast{Due: .3}
-	past := []PastForecast{early, early, held, undecided, outlasted, held, undecided, held}
-	if got := CheckForecasts(past, 60); got != (SelfCheck{Checked: 6, Held: 3}) {
-		t.Errorf("all: %+v, want 3 of 6", got)
+	var s SelfCheck
+	for _, p := range []PastForecast{early, early, held, undecided, outlasted, held, undecided, held} {
+		s.count(p)
 	}
-	if got := CheckForecasts(past, 4); got != (SelfCheck{Checked: 4, Held: 3}) {
-		t.Errorf("the last four: %+v, want 3 of 4", got)
-	}
-	if got := CheckForecasts(nil, 60); got != (SelfCheck{}) {
-		t.Errorf("none: %+v", got)
+	if s != (SelfCheck{Checked: 6, Held: 3}) {
+		t.Errorf("%+v, want 3 of 6", s)
 	}
 }
 
@@ -91,21 +86,6 @@ func TestNextHeight(t *testing.T) {
 	} {
 		if got := NextHeight(c.since, c.left); got != c.want {
 			t.Errorf("%v since, %v left: in %v passes, want %v", c.since, c.left, got, c.want)
-		}
-	}
-}
-
-func TestAskAbout(t *testing.T) {
-	for _, c := range []struct {
-		height, before geometry.Millimetre
-		want           HeightQuestion
-	}{
-		{17.5, 18, NothingToAsk}, {18.3, 18, NothingToAsk}, {18.31, 18, Grown}, {18.31, 0, NothingToAsk},
-		{81.7, 0, OutsideSteel}, {4.99, 0, OutsideSteel}, {5, 0, NothingToAsk}, {30, 31, NothingToAsk},
-		{geometry.Millimetre(math.NaN()), 0, OutsideSteel},
-	} {
-		if got := AskAbout(c.height, c.before); got != c.want {
-			t.Errorf("%v after %v: %v, want %v", c.height, c.before, got, c.want)
 		}
 	}
 }

@@ -1,10 +1,6 @@
 package wear
 
-import (
-	"math"
-
-	"steeltally/geometry"
-)
+import "math"
 
 const (
 	// TellsLittle: a height after fewer passes than this since the one before is
@@ -46,36 +42,4 @@ func ReadingDoubt(sound float64, last bool) Doubt {
 		return MeasureAgain
 	}
 	return NotUsed
-}
-
-// HeightQuestion is why to ask once more when a height is entered.
-type HeightQuestion int
-
-const (
-	// NothingToAsk: the height is plausible.
-	NothingToAsk HeightQuestion = iota
-	// OutsideSteel: no runner is so low or so high.
-	OutsideSteel
-	// Grown: steel does not grow; the one before or this one is wrong.
-	Grown
-)
-
-// Bounds of what a height can be, common practice, no source.
-const (
-	lowestSteel  geometry.Millimetre = 5
-	highestSteel geometry.Millimetre = 30
-	mayGrow      geometry.Millimetre = 0.3 // by errors of the caliper alone
-)
-
-// AskAbout says whether a height that is being entered should be asked about
-// where a person can answer; it is kept as given in any case. Before is the
-// last height of the same series, 0 for none.
-func AskAbout(height, before geometry.Millimetre) HeightQuestion {
-	switch {
-	case !(height >= lowestSteel && height <= highestSteel):
-		return OutsideSteel
-	case before > 0 && height > before+mayGrow:
-		return Grown
-	}
-	return NothingToAsk
 }

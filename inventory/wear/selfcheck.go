@@ -13,16 +13,6 @@ type PastForecast struct {
 // SelfCheck is how past forecasts did.
 type SelfCheck struct{ Checked, Held int }
 
-// CheckForecasts counts, over the last so many forecasts that can be decided,
-// how often the 80 % interval held; give them in order of time.
-func CheckForecasts(past []PastForecast, last int) SelfCheck {
-	var s SelfCheck
-	for i := len(past) - 1; i >= 0 && s.Checked < last; i-- {
-		s.count(past[i])
-	}
-	return s
-}
-
 // count takes in one forecast. A runner that left early decides only where it
 // had outlasted the interval by then: that was wrong.
 func (s *SelfCheck) count(p PastForecast) {

@@ -40,6 +40,16 @@ func newSimClub(r *rand.Rand, earlierPairs []int, bad float64) *simClub {
 	return s
 }
 
+// sessionPasses draws the passes of one session's grind: the usual number, and on some
+// days the nick work on top, which the club logs too.
+func (s *simClub) sessionPasses() int {
+	passes := s.UsualPasses
+	if s.r.Float64() < s.DamageShare {
+		passes += s.DamagePasses[0] + s.r.IntN(s.DamagePasses[1]-s.DamagePasses[0]+1)
+	}
+	return passes
+}
+
 // step is a pair after one session.
 type step struct {
 	passes float64
@@ -50,7 +60,7 @@ type step struct {
 func (s *simClub) path(pair truth.Pair) []step {
 	var steps []step
 	for pair.Left.Height > s.ChangeHeight && pair.Right.Height > s.ChangeHeight {
-		s.GrindPair(s.r, &pair, s.SessionPasses(s.r))
+		s.GrindPair(s.r, &pair, s.sessionPasses())
 		steps = append(steps, step{float64(pair.Left.Passes), pair})
 	}
 	return steps

@@ -23,7 +23,7 @@ func (s *simClub) presentPair(player, k int, age float64) present {
 	now := step{pair: s.NewPair(s.r, s.players[player])}
 	for i := 1; i <= k; i++ {
 		for now.passes < age*expected*float64(i)/float64(k) {
-			s.GrindPair(s.r, &now.pair, s.SessionPasses(s.r))
+			s.GrindPair(s.r, &now.pair, s.sessionPasses())
 			now.passes = float64(now.pair.Left.Passes)
 		}
 		s.measure(&p.seen, now)
@@ -40,7 +40,7 @@ func (s *simClub) futures(pair truth.Pair) (left [2]float64) {
 	}
 	for !done[0] || !done[1] {
 		before := pair
-		s.GrindPair(s.r, &pair, s.SessionPasses(s.r))
+		s.GrindPair(s.r, &pair, s.sessionPasses())
 		was, is := [2]truth.Runner{before.Left, before.Right}, [2]truth.Runner{pair.Left, pair.Right}
 		for i := range left {
 			if !done[i] && is[i].Height <= s.ChangeHeight {

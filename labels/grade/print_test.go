@@ -55,7 +55,7 @@ func TestUsualPrint(t *testing.T) {
 		previous := -1.0
 		for dots := 2; dots <= 6; dots++ {
 			r := simulated(t, s, dots, UsualPrint())
-			m, _ := r.Parameter(Modulation)
+			m, _ := measured(r, Modulation)
 			t.Logf("%s, %d dots a module: %s, modulation %.2f", s.Symbology.Title(), dots, r.Overall.Letter(), m.Value)
 			if m.Value < previous {
 				t.Errorf("%d dots a module: modulation %.2f, with fewer dots %.2f", dots, m.Value, previous)
@@ -72,7 +72,7 @@ func TestWorsePrint(t *testing.T) {
 	usual, blurred, drowned := UsualPrint(), UsualPrint(), UsualPrint()
 	blurred.Blur, drowned.Gain = 1.2, 1.5
 	value := func(p Print) float64 {
-		m, _ := simulated(t, qr(t), 3, p).Parameter(Modulation)
+		m, _ := measured(simulated(t, qr(t), 3, p), Modulation)
 		return m.Value
 	}
 	if value(blurred) >= value(usual)-0.1 {

@@ -30,16 +30,6 @@ type Report struct {
 	Aperture   float64 // diameter of the spots that were measured, in modules
 }
 
-// Parameter is the measured value of that name; false where it was not measured.
-func (r Report) Parameter(name string) (Parameter, bool) {
-	for _, p := range r.Parameters {
-		if p.Name == name {
-			return p, true
-		}
-	}
-	return Parameter{}, false
-}
-
 // add appends a parameter and keeps the lowest level.
 func (r *Report) add(name string, value float64, level Level) {
 	if len(r.Parameters) == 0 || level < r.Overall {

@@ -46,12 +46,6 @@ func (p *Page) Note(text string) {
 	}
 }
 
-// Head writes a heading.
-func (p *Page) Head(text string) {
-	p.Add(drawing.Text{At: at(pageMargin, p.y+headCapital), Text: drawing.Shorten(lettering.Bold, headCapital, p.Inside(), text), Capital: headCapital, Style: lettering.Bold})
-	p.y += noteLine + letterGap
-}
-
 // Skip leaves a gap.
 func (p *Page) Skip() { p.y += pageGap / 2 }
 

@@ -68,24 +68,6 @@ func TestCompareRatesAtTheEnds(t *testing.T) {
 	}
 }
 
-// Source: R. A. Fisher, The Design of Experiments, 1935; R 4.2.2, fisher.test.
-func TestFisherTea(t *testing.T) {
-	tea, err1 := Fisher(Table{{3, 1}, {1, 3}})
-	other, err2 := Fisher(Table{{9, 2}, {4, 15}})
-	if err := errors.Join(err1, err2); err != nil {
-		t.Fatal(err)
-	}
-	if math.Abs(tea.Greater-17.0/70) > 1e-14 {
-		t.Errorf("one-sided %v, want 17/70", tea.Greater)
-	}
-	same(t, "two-sided", tea.TwoSided, ".485714286")
-	same(t, "the other, two-sided", other.TwoSided, ".002097046714738")
-	same(t, "the other, one-sided", other.Greater, ".001870493324766")
-	if _, err := Fisher(Table{}); err == nil {
-		t.Error("an empty table was compared")
-	}
-}
-
 func TestLevelsAreShares(t *testing.T) {
 	if _, err := PoissonInterval(3, 95); err == nil {
 		t.Error("95 passed for a confidence")

@@ -118,3 +118,10 @@ func multinomialChances(counts []int, exposures []float64) (chances []float64, t
 	}
 	return chances, total, nil
 }
+
+func logChoose(n, k int) float64 { return logFactorial(n) - logFactorial(k) - logFactorial(n-k) }
+
+func logFactorial(n int) float64 {
+	l, _ := math.Lgamma(float64(n) + 1)
+	return l
+}

@@ -9,38 +9,20 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
-// RobustLine is a line by the median of the slopes of all pairs of points.
+// RobustLine is a slope by the median of the slopes of all pairs of points.
 type RobustLine struct {
 	Slope         float64
-	Intercept     float64 // 0 where several strata share the slope
 	SlopeInterval Interval
 	Confidence    float64 // that the interval truly has, more than what was asked
 	Exact         bool    // false where many points or ties ask for the normal approximation
 }
 
-// TheilSen fits a line that a minority of bad points cannot bend. The interval
-// has at least the confidence asked for, from Kendall's statistic; where too
-// few points allow none, it is unbounded. Source: P. K. Sen, Journal of the
-// American Statistical Association 63 (1968) 1379.
-func TheilSen(x, y []float64, level float64) (RobustLine, error) {
-	if err := checkPoints(x, y, 2); err != nil {
-		return RobustLine{}, err
-	}
-	line, err := StratifiedTheilSen([]Stratum{{Times: x, Values: y}}, level)
-	if err != nil {
-		return RobustLine{}, err
-	}
-	offsets := make([]float64, len(x))
-	for i := range x {
-		offsets[i] = y[i] - line.Slope*x[i]
-	}
-	line.Intercept = Median(offsets)
-	return line, nil
-}
-
-// StratifiedTheilSen gives the slope that several strata share, from pairs of
-// points within them only. Source: R. M. Hirsch, J. R. Slack, R. A. Smith, Water
-// Resources Research 18 (1982) 107.
+// StratifiedTheilSen gives the slope that one or more strata share, from pairs of
+// points within them only: a minority of bad points cannot bend it. The interval
+// has at least the confidence asked for, from Kendall's statistic; where too few
+// points allow none, it is unbounded. Sources: P. K. Sen, Journal of the American
+// Statistical Association 63 (1968) 1379; R. M. Hirsch, J. R. Slack, R. A. Smith,
+// Water Resources Research 18 (1982) 107.
 func StratifiedTheilSen(strata []Stratum, level float64) (RobustLine, error) {
 	if err := checkLevel(level); err != nil {
 		return RobustLine{}, err

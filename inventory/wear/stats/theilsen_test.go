@@ -11,7 +11,7 @@ import (
 func TestTheilSenPublishedExample(t *testing.T) {
 	x := []float64{1, 2, 3, 4, 10, 12, 18}
 	y := []float64{9, 15, 19, 20, 45, 55, 78}
-	l, err := TheilSen(x, y, .93)
+	l, err := StratifiedTheilSen([]Stratum{{x, y}}, .93)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -25,13 +25,13 @@ func TestTheilSenPublishedExample(t *testing.T) {
 }
 
 func TestTheilSenRefusesAConstantX(t *testing.T) {
-	if _, err := TheilSen([]float64{2, 2}, []float64{1, 3}, .9); !errors.Is(err, ErrNoSlope) {
+	if _, err := StratifiedTheilSen([]Stratum{{[]float64{2, 2}, []float64{1, 3}}}, .9); !errors.Is(err, ErrNoSlope) {
 		t.Errorf("constant x: %v", err)
 	}
 }
 
 func TestTheilSenTooFewPointsForAnInterval(t *testing.T) {
-	l, err := TheilSen([]float64{0, 1, 2}, []float64{0, 1, 9}, .8)
+	l, err := StratifiedTheilSen([]Stratum{{[]float64{0, 1, 2}, []float64{0, 1, 9}}}, .8)
 	if err != nil || l.Slope != 4.5 {
 		t.Fatalf("slope %v, %v, want 4.5", l.Slope, err)
 	}
@@ -46,7 +46,7 @@ func TestTheilSenIgnoresOneBadPoint(t *testing.T) {
 		x[i], y[i] = float64(i), 20-.5*float64(i)
 	}
 	y[6] = 81.7
-	l, err := TheilSen(x, y, .9)
+	l, err := StratifiedTheilSen([]Stratum{{x, y}}, .9)
 	if err != nil || l.Slope != -.5 || !l.SlopeInterval.Contains(-.5) {
 		t.Errorf("slope %v in %+v, %v", l.Slope, l.SlopeInterval, err)
 	}

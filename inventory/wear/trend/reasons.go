@@ -39,12 +39,3 @@ func ByReason(lives []LifeSpan) ([]stats.IncidenceStep, error) {
 	}
 	return stats.AalenJohansen(ends, reasons)
 }
-
-// AnyRemoval gives the share of runners still in use, whatever the reason.
-func AnyRemoval(lives []LifeSpan, level float64) ([]stats.SurvivalStep, error) {
-	spans := make([]stats.Life, len(lives))
-	for i, l := range lives {
-		spans[i] = stats.Life{Time: l.Length, Ended: l.Reason != StillInUse}
-	}
-	return stats.KaplanMeier(spans, level)
-}

@@ -39,14 +39,4 @@ func (c Club) NewPlayer(r *rand.Rand) Player {
 	return Player{LogWear: c.LogWear + c.PlayerSpread*r.NormFloat64()}
 }
 
-// SessionPasses draws the passes of one session's grind: the usual number, and
-// on some days the nick work on top, which the club logs too.
-func (c Club) SessionPasses(r *rand.Rand) int {
-	passes := c.UsualPasses
-	if r.Float64() < c.DamageShare {
-		passes += c.DamagePasses[0] + r.IntN(c.DamagePasses[1]-c.DamagePasses[0]+1)
-	}
-	return passes
-}
-
 func (s Range) draw(r *rand.Rand) float64 { return s.Low + (s.High-s.Low)*r.Float64() }

@@ -89,30 +89,12 @@ func TestWildReadingsAreAnyHeight(t *testing.T) {
 	near(t, "their spread", stat.StdDev(wild, nil), spread, spread/math.Sqrt(n))
 }
 
-func TestPassesLeftMatchesTheMeanLoss(t *testing.T) {
-	r := source()
-	club := Stated().NewClub(r)
-	steel := Runner{LossPerPass: .02, Height: 17.5}
-	const n = 2000
-	var left []float64
-	for range n {
-		left = append(left, club.PassesLeft(r, steel, 15.5))
-	}
-	near(t, "passes left", stat.Mean(left, nil), 100, 4/math.Sqrt(n))
-	if steel.Height != 17.5 || steel.Passes != 0 {
-		t.Error("looking ahead changed the runner")
-	}
-	if got := club.PassesLeft(r, Runner{LossPerPass: .02, Height: 15.5}, 15.5); got != 0 {
-		t.Errorf("a runner at its change height has %v passes left", got)
-	}
-}
-
 func TestSameSeedSameClub(t *testing.T) {
 	draw := func() (Club, Pair, geometry.Millimetre) {
 		r := source()
 		club := Stated().NewClub(r)
 		pair := club.NewPair(r, club.NewPlayer(r))
-		club.GrindPair(r, &pair, club.SessionPasses(r))
+		club.GrindPair(r, &pair, club.UsualPasses)
 		return club, pair, club.Caliper.Measure(r, pair.Left.Height)
 	}
 	_, pair, reading := draw()

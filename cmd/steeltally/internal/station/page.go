@@ -7,7 +7,6 @@ import (
 	"html/template"
 	"net/http"
 	"slices"
-	"strconv"
 	"strings"
 
 	"steeltally/cmd/steeltally/internal/desk"
@@ -24,8 +23,6 @@ func loadParts() *template.Template {
 		"plural": desk.SayCount, "numbers": numbers, "newest": newest, "setOf": desk.SayDueSet, "next": func(i int) int { return i + 1 }, "hintOf": desk.UnworkedHint,
 	}).ParseFS(files, "parts/*.html"))
 }
-
-func numeral(n int) string { return strconv.Itoa(n) }
 
 // numbers writes numbers for people, one behind the other.
 func numbers(list []inventory.Number) string {

@@ -10,6 +10,7 @@ import (
 	"net/http/httptest"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -269,3 +270,5 @@ func TestTextsSteerNoScreen(t *testing.T) {
 		t.Errorf("%q is shown: %s", unseen, html)
 	}
 }
+
+func numeral(n int) string { return strconv.Itoa(n) }
