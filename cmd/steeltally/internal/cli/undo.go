@@ -22,6 +22,7 @@ are both right.`,
 			"  steeltally undo 17 --last 2 --was-set B\n  steeltally undo 17 --was-player 71\n" +
 			"  steeltally undo 17 --swapped-since 2025-11-20\n  steeltally undo 812@c3a9 813@c3a9 --both-right",
 		RunE: func(_ *cobra.Command, args []string) error {
+			correction.Given = a.world.Now()
 			for _, arg := range args {
 				if strings.Contains(arg, "@") {
 					correction.Keys = append(correction.Keys, arg)

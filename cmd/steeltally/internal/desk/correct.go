@@ -21,18 +21,27 @@ type Correction struct {
 	WasPlayer    string // the grinds were for this player
 	SwappedSince string // left and right were swapped since this time
 	BothRight    bool   // the entries are all right, although they look like a conflict
+
+	Given time.Time // when it was said, where that was before the book was opened; zero: now
 }
 
-// Correct records the correction; what it takes back stays visible.
+// Correct records the correction; what it takes back stays visible. Which entries are meant
+// is settled when it is given, and that they stand where it is recorded: of several who
+// take one entry back at once, one does.
 func (d *Desk) Correct(c Correction) (Done, error) {
 	if done, again, err := d.Again(); again || err != nil {
 		return done, err
 	}
-	deed, err := d.correction(c)
+	meant, err := d.meant(c)
 	if err != nil {
 		return Done{}, err
 	}
-	done, err := d.do(deed)
+	done, err := d.act(func(v inventory.View, _ deeds.Moment) (deeds.Deed, error) {
+		if err := d.checkStand(meant); err != nil {
+			return nil, err
+		}
+		return d.correction(v, c, meant)
+	})
 	if err != nil {
 		return done, err
 	}
@@ -40,14 +49,14 @@ func (d *Desk) Correct(c Correction) (Done, error) {
 	return done, err
 }
 
-// LastAction says in words what the book's latest action recorded.
-func (d *Desk) LastAction() (string, error) {
-	events, err := d.lastAction()
+// LastAction is the book's latest action, and what it recorded in words.
+func (d *Desk) LastAction() ([]inventory.Key, string, error) {
+	events, err := d.lastAction(time.Time{})
 	if err != nil {
-		return "", err
+		return nil, "", err
 	}
 	lines, err := d.oldLinesOf(events)
-	return strings.Join(lines, "; "), err
+	return Done{Events: events}.Keys(), strings.Join(lines, "; "), err
 }
 
 // takenBack says in words what a correction voided.
@@ -100,51 +109,69 @@ func piecesOf(body inventory.Body) string {
 	return fmt.Sprintf("%s and %d more: ", pieces[0].Short(), len(pieces)-1)
 }
 
-func (d *Desk) correction(c Correction) (deeds.Deed, error) {
-	if c.SwappedSince != "" {
-		return d.swapped(c)
-	}
-	events, err := d.meant(c)
-	if err != nil {
-		return nil, err
-	}
+func (d *Desk) correction(v inventory.View, c Correction, events []inventory.Event) (deeds.Deed, error) {
 	switch {
+	case c.SwappedSince != "":
+		return d.swapped(v, c)
 	case c.BothRight:
 		return deeds.KeepAll{Events: events, Words: c.Words}, nil
 	case c.WasSet != "":
-		return d.otherSet(c, events)
+		set, err := setOf(v, playerOf(events), c.WasSet)
+		return deeds.OtherSet{Grinds: events, Set: set}, err
 	case c.WasPlayer != "":
-		return d.otherPlayer(c, events)
+		player, err := resolvePlayer(v, c.WasPlayer, d.Instant())
+		return deeds.OtherPlayer{Grinds: events, Player: player}, err
 	}
 	return deeds.Undo{Events: events, Words: c.Words}, nil
 }
 
 // meant finds the entries that a correction is about, oldest first.
 func (d *Desk) meant(c Correction) ([]inventory.Event, error) {
-	if len(c.Keys) > 0 {
+	switch {
+	case c.SwappedSince != "":
+		return nil, nil // all since then
+	case len(c.Keys) > 0:
 		return d.byKey(c.Keys)
-	}
-	if c.About == "" {
-		return d.lastAction()
+	case c.About == "":
+		return d.lastAction(c.Given)
 	}
 	ref, err := d.refOf(c.About, resolvePlayer)
 	if err != nil {
 		return nil, err
 	}
-	standing, err := d.standing(ref)
+	entries, err := d.book.History(ref, 0)
+	if err == nil {
+		err = d.checkWaited(entries, c.Given)
+	}
 	if err != nil {
 		return nil, err
 	}
 	if c.Last == 0 && c.WasSet == "" && c.WasPlayer == "" {
-		return lastActionOf(standing), nil
+		return lastActionOf(onlyStanding(entries)), nil
 	}
-	return lastGrinds(standing, max(c.Last, 1))
+	return lastGrinds(onlyStanding(entries), max(c.Last, 1))
 }
 
 // TakenBackError says that an entry that shall be taken back was taken back before.
 type TakenBackError struct{ *inventory.Refusal }
 
 func (e *TakenBackError) Unwrap() error { return e.Refusal }
+
+func takenBackBy(entry string, by inventory.Key) error {
+	return &TakenBackError{&inventory.Refusal{Reason: "entry " + entry + " was taken back already", Hint: "to have it back undo the correction " + by.String()}}
+}
+
+// checkWaited refuses what was said while another program had the book, and took something
+// back: what was the last then is not the last any more.
+func (d *Desk) checkWaited(entries []book.Entry, given time.Time) error {
+	for _, entry := range entries {
+		waited := !given.IsZero() && entry.Noted.After(given) && !entry.Noted.After(d.options.Now())
+		if voids := inventory.Voids(&entry.Event); waited && len(voids) > 0 && entry.VoidedBy == nil {
+			return takenBackBy(voids[0].String(), entry.Key)
+		}
+	}
+	return nil
+}
 
 func (d *Desk) byKey(texts []string) ([]inventory.Event, error) {
 	var events []inventory.Event
@@ -154,11 +181,25 @@ func (d *Desk) byKey(texts []string) ([]inventory.Event, error) {
 			return nil, err
 		}
 		if entry.VoidedBy != nil {
-			return nil, &TakenBackError{&inventory.Refusal{Reason: "entry " + text + " was taken back already", Hint: "to have it back undo the correction " + entry.VoidedBy.String()}}
+			return nil, takenBackBy(text, *entry.VoidedBy)
 		}
 		events = append(events, entry.Event)
 	}
 	return events, nil
+}
+
+// checkStand refuses entries of which one was taken back since they were looked up.
+func (d *Desk) checkStand(events []inventory.Event) error {
+	for i := range events {
+		entry, err := d.book.Find(events[i].Key)
+		if err != nil {
+			return err
+		}
+		if entry.VoidedBy != nil {
+			return takenBackBy(entry.Key.String(), *entry.VoidedBy)
+		}
+	}
+	return nil
 }
 
 // refOf is what a text stands for: a piece, or a player found by the way given.
@@ -192,8 +233,11 @@ func onlyStanding(entries []book.Entry) []inventory.Event {
 }
 
 // lastAction is the latest action of this book that stands: all its events.
-func (d *Desk) lastAction() ([]inventory.Event, error) {
+func (d *Desk) lastAction(given time.Time) ([]inventory.Event, error) {
 	entries, err := d.book.Latest(recentEntries)
+	if err == nil {
+		err = d.checkWaited(entries, given)
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -246,16 +290,6 @@ func lastGrinds(events []inventory.Event, count int) ([]inventory.Event, error) 
 	return grinds[len(grinds)-count:], nil
 }
 
-func (d *Desk) otherSet(c Correction, grinds []inventory.Event) (deeds.Deed, error) {
-	deed := deeds.OtherSet{Grinds: grinds}
-	err := d.book.Read(func(v inventory.View) (err error) {
-		player := playerOf(grinds)
-		deed.Set, err = setOf(v, player, c.WasSet)
-		return err
-	})
-	return deed, err
-}
-
 // playerOf is the player that grinds were logged for.
 func playerOf(grinds []inventory.Event) inventory.Number {
 	for i := range grinds {
@@ -266,35 +300,21 @@ func playerOf(grinds []inventory.Event) inventory.Number {
 	return 0
 }
 
-func (d *Desk) otherPlayer(c Correction, grinds []inventory.Event) (deeds.Deed, error) {
-	deed := deeds.OtherPlayer{Grinds: grinds}
-	err := d.book.Read(func(v inventory.View) (err error) {
-		deed.Player, err = resolvePlayer(v, c.WasPlayer, d.Instant())
-		return err
-	})
-	return deed, err
-}
-
 // swapped says that the set that was on had its sides swapped since a time.
-func (d *Desk) swapped(c Correction) (deeds.Deed, error) {
+func (d *Desk) swapped(v inventory.View, c Correction) (deeds.Deed, error) {
 	since, err := inventory.ParseWhen(c.SwappedSince, d.zone)
 	if err != nil {
 		return nil, &inventory.BadValue{Reason: err.Error()}
 	}
-	deed := deeds.SwapSides{Since: since}
-	err = d.book.Read(func(v inventory.View) error {
-		target, err := resolve(v, c.About, d.Instant())
-		if err != nil {
-			return err
-		}
-		if deed.Set = target.Set; deed.Set != 0 {
-			return nil
-		}
-		deed.Set, err = setOn(v, target, d.Instant())
-		return err
-	})
+	target, err := resolve(v, c.About, d.Instant())
 	if err != nil {
 		return nil, err
+	}
+	deed := deeds.SwapSides{Since: since, Set: target.Set}
+	if deed.Set == 0 {
+		if deed.Set, err = setOn(v, target, d.Instant()); err != nil {
+			return nil, err
+		}
 	}
 	deed.History, err = d.standing(inventory.RefOf(deed.Set))
 	return deed, err

@@ -145,7 +145,7 @@ func (j *Jig) undo() error {
 		j.State.Readings = j.State.Readings[:n-1]
 		return nil
 	}
-	if len(j.State.Mine) == 0 && !j.sure {
+	if len(j.State.Mine) == 0 {
 		return j.askTake()
 	}
 	return j.done(j.State.TakeBack(j.Desk))
@@ -153,14 +153,14 @@ func (j *Jig) undo() error {
 
 // askTake asks before something is taken back that was not recorded from here.
 func (j *Jig) askTake() error {
-	last, err := j.Desk.LastAction()
+	keys, last, err := j.Desk.LastAction()
 	if err != nil {
 		return err
 	}
-	if !j.MayAsk {
+	if !j.MayAsk || len(keys) == 0 {
 		return &inventory.Refusal{Reason: "nothing was recorded from here", Hint: "steeltally undo takes the book's latest back: " + last}
 	}
-	j.ask(Question{Sort: askTake, Text: "nothing was recorded from here; take this back? " + last, Line: "u"})
+	j.ask(Question{Sort: askTake, Text: "nothing was recorded from here; take this back? " + last, Line: "u", Keys: keys})
 	return nil
 }
 

@@ -30,6 +30,7 @@ type Question struct {
 	Choices []string           `json:"choices,omitempty"`
 	Line    string             `json:"line,omitempty"`    // what is done where the answer is yes
 	Players []inventory.Number `json:"players,omitempty"` // of the choices
+	Keys    []inventory.Key    `json:"keys,omitempty"`    // the entries that are asked about
 	Number  inventory.Number   `json:"number,omitzero"`   // of the blank tag
 	Inquiry *Inquiry           `json:"inquiry,omitempty"`
 	Doubt   inventory.Key      `json:"doubt,omitzero"`   // of the clock
@@ -100,6 +101,9 @@ func isScan(text string) bool {
 func (j *Jig) yesOrNo(q Question, text, otherwise string) (bool, error) {
 	if IsYes(text) {
 		j.sure = q.Sort != askNamed // who it is says nothing of a second grind
+		if len(q.Keys) > 0 {
+			j.State.Mine = append(j.State.Mine, q.Keys)
+		}
 		return true, j.line(q.Line)
 	}
 	j.say(otherwise)
