@@ -18,6 +18,7 @@ type Ground struct {
 	Machine string `json:"machine,omitempty"`
 	By      string `json:"ground_by,omitempty"` // where another than who noted it
 	More    bool   `json:"more,omitempty"`      // some more passes of the grind before
+	Again   bool   `json:"again,omitempty"`     // one more grind, as a person says, although the last was just before
 	Both[Passes]
 }
 

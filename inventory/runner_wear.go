@@ -15,7 +15,8 @@ type Work struct {
 	Player Number `json:"player,omitempty"`
 	Set    Number `json:"set,omitempty"`
 	Hollow *Cut   `json:"hollow,omitempty"`
-	More   bool   `json:"more,omitempty"` // part of the grind before
+	More   bool   `json:"more,omitempty"`  // part of the grind before
+	Again  bool   `json:"again,omitempty"` // a person said that it is one more
 }
 
 // Reading is one measurement of one runner.
@@ -30,7 +31,7 @@ type Reading struct {
 func (r *Runner) grind(e *Event, b *Ground) {
 	for _, passes := range b.Each {
 		if passes.Runner == r.Number {
-			r.Works.add(e, Work{b.Work, passes.Passes, b.Player, b.Set, b.Hollow, b.More})
+			r.Works.add(e, Work{b.Work, passes.Passes, b.Player, b.Set, b.Hollow, b.More, b.Again})
 		}
 	}
 }
@@ -174,12 +175,21 @@ func (r *Runner) workFlags() []Flag {
 		switch {
 		case before.Event.Writer != after.Event.Writer && gap < sameGrind:
 			flags = append(flags, r.conflict(r.Number, before.Event, after.Event, "two stations, or two copies of the book, logged a grind within ten minutes")...)
-		case gap < doubleScan:
+		case gap < doubleScan && !saidAgain(before, after):
 			what := fmt.Sprintf("two grinds %d s apart: scanned twice?", int(gap.Seconds()))
 			flags = append(flags, r.conflict(r.Number, before.Event, after.Event, what)...)
 		}
 	}
 	return flags
+}
+
+// saidAgain tells whether of two works of one writer the one that was noted later is one
+// more, as a person said.
+func saidAgain(a, b Dated[Work]) bool {
+	if a.Event.Sequence > b.Event.Sequence {
+		a, b = b, a
+	}
+	return a.Event.Writer == b.Event.Writer && b.Value.Again
 }
 
 // TwiceWithin tells whether a work on the same steel is recorded within 60 s of a time.

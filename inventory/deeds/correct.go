@@ -125,7 +125,7 @@ func (d OtherPlayer) Decide(v inventory.View, m Moment) (Outcome, error) {
 // onPlayer is the command that a recorded grind would be for another player. A hollow
 // that was the first player's usual one was not said, so it is the other one's.
 func onPlayer(v inventory.View, m Moment, b *inventory.Ground, player inventory.Number) Grind {
-	grind := Grind{Player: player, Work: b.Work, Hollow: b.Hollow, Machine: b.Machine, By: b.By, More: b.More, Unknown: true}
+	grind := Grind{Player: player, Work: b.Work, Hollow: b.Hollow, Machine: b.Machine, By: b.By, More: b.More, Again: b.Again, Unknown: true}
 	if was, ok := v.Entity(inventory.RefOf(b.Player)).(*inventory.Player); ok && b.Work == inventory.WorkGrind && b.Hollow != nil {
 		if usual := was.SpecsAt(m.at()).Hollow; usual != nil && *usual == *b.Hollow {
 			grind.Hollow = nil

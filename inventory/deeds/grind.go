@@ -20,6 +20,7 @@ type Grind struct {
 	Machine string
 	By      string
 	More    bool // "two more left": the passes come on top of the grind before
+	Again   bool // a person who was asked says that it is one more
 }
 
 // Decide names the runners that got the passes, as things were when it happened: a
@@ -53,7 +54,9 @@ func (d Grind) Decide(v inventory.View, m Moment) (Outcome, error) {
 		return out, err
 	}
 	if !d.More && inventory.TwiceWithin(v, body, m.Happened) {
-		out.tell(twiceHint, twiceText)
+		if body.Again = d.Again; !d.Again {
+			out.tell(twiceHint, twiceText)
+		}
 	}
 	tellState(v, body, m.at(), &out)
 	out.record(m.Happened, body)

@@ -144,6 +144,20 @@ func TestGrindTwiceWithinAMinute(t *testing.T) {
 	c.told("twice within a minute")
 }
 
+// A person who was asked and says that it is one more has said all there is to say of it.
+func TestOneMoreGrindThatAPersonMeant(t *testing.T) {
+	c := openClubhouse(t)
+	c.putIn("3 10:00", c.setA)
+	c.grind("4 07:00:00")
+	c.do("4 07:00:40", Grind{Player: c.bo, Again: true})
+	c.quiet()
+	c.do("4 07:00:20", Grind{Player: c.bo, Again: true}) // noted late, between the two
+	c.quiet()
+	c.unflagged()
+	c.do("4 07:01:10", Grind{Player: c.bo}) // of this one nobody was asked
+	c.flagged(c.runners[0], "two grinds 30 s apart")
+}
+
 func TestAHoneBetweenDoesNotHideADoubleGrind(t *testing.T) {
 	c := openClubhouse(t)
 	c.putIn("3 10:00", c.setA)

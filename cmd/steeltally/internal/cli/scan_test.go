@@ -103,6 +103,9 @@ func TestScanAsksBeforeASecondGrindWithinAMinute(t *testing.T) {
 	if got := strings.Count(said, "left 5, right 5"); got != 2 {
 		t.Errorf("%d grinds were logged, want the first and the one that was answered yes:\n%s", got, said)
 	}
+	if work := p.run("work"); strings.Contains(work, "two grinds") {
+		t.Errorf("what a person said yes to is asked about once more:\n%s", work)
+	}
 }
 
 func TestAScanInPlaceOfAnAnswerIsActedOn(t *testing.T) {

@@ -29,6 +29,7 @@ func (j *Jig) grind(work deeds.Grind, line string) error {
 	if err != nil {
 		return err
 	}
+	work.Again = j.sure
 	if !work.More && j.MayAsk && !j.sure {
 		twice, err := j.Desk.GroundJustNow(who)
 		if err != nil {
