@@ -9,7 +9,7 @@ func (a *app) act(action func(*desk.Desk) (desk.Done, error)) error {
 		if err != nil {
 			return err
 		}
-		return a.voice.done(done, nil)
+		return a.voice.done(done)
 	})
 }
 

@@ -1,7 +1,6 @@
 package cli
 
 import (
-	"encoding/json"
 	"fmt"
 
 	"github.com/spf13/cobra"
@@ -30,34 +29,13 @@ type figure struct{ name, value string }
 // object with its meaning.
 func (a *app) answer(result any, meaning string, figures ...figure) error {
 	if a.json {
-		object, err := asObject(result)
-		if err != nil {
-			return err
-		}
-		object["meaning"] = meaning
-		return a.voice.object(object)
+		return a.voice.computed(result, meaning)
 	}
 	for _, f := range figures {
 		a.voice.say("%-28s %s", f.name, f.value)
 	}
 	a.voice.say("%s", meaning)
 	return nil
-}
-
-// asObject turns a result into the members of a JSON object.
-func asObject(result any) (map[string]any, error) {
-	text, err := json.Marshal(result)
-	if err != nil {
-		return nil, err
-	}
-	object := map[string]any{}
-	err = json.Unmarshal(text, &object)
-	for name, value := range object {
-		if value == 0.0 { // or -0
-			object[name] = 0.0
-		}
-	}
-	return object, err
 }
 
 // computed makes what a formula refuses an error of the command line.

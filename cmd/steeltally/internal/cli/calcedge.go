@@ -62,18 +62,18 @@ func (a *app) tellEdge(level geometry.EdgeLevel, arm geometry.Millimetre) error 
 		{"bar out of square", level.SquareAngle.String()},
 		{"bite angle left, right", level.LeftBite.String() + ", " + level.RightBite.String()},
 	}
-	result, err := asObject(level)
-	if err != nil {
-		return err
-	}
 	if arm == 0 {
-		return a.answer(result, level.Meaning(), figures...)
+		return a.answer(level, level.Meaning(), figures...)
 	}
 	gap, err := level.SquareGap(arm)
 	if err != nil {
 		return computed(err)
 	}
-	result["square_gap_mm"], result["arm_mm"] = gap, arm
+	result := struct {
+		geometry.EdgeLevel
+		Gap geometry.Millimetre `json:"square_gap_mm"`
+		Arm geometry.Millimetre `json:"arm_mm"`
+	}{level, gap, arm}
 	figures = append(figures, figure{"the bar's end off square", fine(gap) + " at " + whole(arm)})
 	return a.answer(result, level.Meaning(), figures...)
 }

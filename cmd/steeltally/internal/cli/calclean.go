@@ -56,7 +56,10 @@ func (a *app) tellClearance(asked leanAsked) error {
 	if err != nil {
 		return computed(err)
 	}
-	result := map[string]any{"clearance_mm": clearance, "lean_angle_deg": asked.lean}
+	result := struct {
+		Clearance geometry.Millimetre `json:"clearance_mm"`
+		Lean      float64             `json:"lean_angle_deg"`
+	}{clearance, asked.lean}
 	meaning := "With less clearance than this the holder meets the ice first. " + geometry.LeanCaution
 	return a.answer(result, meaning, figure{"clearance needed", clearance.String()})
 }

@@ -38,18 +38,17 @@ func (a *app) tellStrength(left geometry.StrengthLeft, thickness geometry.Millim
 		{"stiffness left", percent(left.Stiffness)},
 		{"to the side", percent(left.Sideways)},
 	}
-	result, err := asObject(left)
-	if err != nil {
-		return err
-	}
 	if thickness == 0 {
-		return a.answer(result, left.Meaning(), figures...)
+		return a.answer(left, left.Meaning(), figures...)
 	}
 	modulus, err := geometry.SectionModulus(thickness, left.Height)
 	if err != nil {
 		return computed(err)
 	}
-	result["section_modulus_mm3"] = modulus
+	result := struct {
+		geometry.StrengthLeft
+		Modulus geometry.CubicMillimetre `json:"section_modulus_mm3"`
+	}{left, modulus}
 	figures = append(figures, figure{"section modulus", fmt.Sprintf("%.2f mm³", float64(modulus))})
 	return a.answer(result, left.Meaning(), figures...)
 }

@@ -42,9 +42,16 @@ func (a *app) calcTableHollow() *cobra.Command {
 	return cmd
 }
 
+// hollowTable is the table for programs.
+type hollowTable struct {
+	Thickness geometry.Millimetre  `json:"thickness_mm"`
+	Other     geometry.Millimetre  `json:"other_mm"`
+	Rows      []geometry.HollowRow `json:"rows"`
+}
+
 func (a *app) tellHollowTable(rows []geometry.HollowRow, thickness, other geometry.Millimetre) error {
 	if a.json {
-		return a.voice.object(map[string]any{"thickness_mm": thickness, "other_mm": other, "rows": rows, "meaning": desk.HollowTableMeaning})
+		return a.voice.computed(hollowTable{thickness, other, rows}, desk.HollowTableMeaning)
 	}
 	var cells [][]string
 	for _, row := range rows {

@@ -31,7 +31,7 @@ known stays unknown, and is asked for when the skates arrive: steeltally work li
 				if err != nil {
 					return err
 				}
-				err = a.voice.done(done, map[string]any{"number": n, "needs": needs, "ask": asked(done)})
+				err = a.voice.done(done, answer{Number: n, Needs: needs, Ask: asked(done)})
 				a.sayNeeds(needs)
 				return err
 			})

@@ -50,7 +50,7 @@ func (a *app) sayLying(d *desk.Desk, only []string) error {
 		}
 	}
 	if a.json {
-		return a.voice.object(map[string]any{"places": shown})
+		return a.voice.object(answer{Places: shown})
 	}
 	var rows [][]string
 	for _, place := range shown {

@@ -31,7 +31,7 @@ right with clock set, a whole season in one entry; what a person dated with --at
 				if err != nil {
 					return err
 				}
-				return a.sayClock(d, state)
+				return a.voice.told(clocksTold(state), func() { a.sayClock(d, state) })
 			})
 		},
 	}
@@ -39,24 +39,38 @@ right with clock set, a whole season in one entry; what a person dated with --at
 	return cmd
 }
 
-func (a *app) sayClock(d *desk.Desk, state desk.ClockState) error {
-	if a.json {
-		doubts := []map[string]any{}
-		for _, doubt := range state.Doubts {
-			doubts = append(doubts, map[string]any{"event": doubt.Entry.String(), "noted": doubt.Noted, "last_noted": doubt.Last})
-		}
-		return a.voice.object(map[string]any{"now": inventory.At(state.Now), "last_noted": inventory.At(state.Last), "doubts": doubts})
+// clocks is what is known of the clocks, for programs.
+type clocks struct {
+	Now    inventory.When `json:"now"`
+	Last   inventory.When `json:"last_noted"`
+	Doubts []clockDoubt   `json:"doubts"`
+}
+
+// clockDoubt is an entry that was noted while a clock was in doubt.
+type clockDoubt struct {
+	Entry string         `json:"event"`
+	Noted inventory.When `json:"noted"`
+	Last  inventory.When `json:"last_noted"`
+}
+
+func clocksTold(state desk.ClockState) clocks {
+	told := clocks{inventory.At(state.Now), inventory.At(state.Last), []clockDoubt{}}
+	for _, doubt := range state.Doubts {
+		told.Doubts = append(told.Doubts, clockDoubt{doubt.Entry.String(), doubt.Noted, doubt.Last})
 	}
+	return told
+}
+
+func (a *app) sayClock(d *desk.Desk, state desk.ClockState) {
 	a.voice.say("%s", d.SayDoubt(desk.ClockDoubt{Says: inventory.At(state.Now), Last: inventory.At(state.Last)}))
 	for _, doubt := range state.Doubts {
 		a.voice.say("in doubt: entry %s was noted on %s, the one before on %s", doubt.Entry, doubt.Noted.Say(d.Zone()), doubt.Last.Say(d.Zone()))
 	}
 	if len(state.Doubts) == 0 {
 		a.voice.say("no clock is in doubt")
-		return nil
+		return
 	}
 	a.voice.say("was it right: steeltally clock right; was it wrong: steeltally clock set --was TIME, when the first of them was truly made")
-	return nil
 }
 
 func (a *app) clockRightVerb() *cobra.Command {
@@ -69,7 +83,7 @@ func (a *app) clockRightVerb() *cobra.Command {
 				if err != nil {
 					return err
 				}
-				return a.voice.done(done, nil)
+				return a.voice.done(done)
 			})
 		},
 	}
@@ -100,7 +114,7 @@ stays to be seen in the history.`,
 				if err != nil {
 					return err
 				}
-				return a.voice.done(done, nil)
+				return a.voice.done(done)
 			})
 		},
 	}

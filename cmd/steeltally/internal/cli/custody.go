@@ -85,23 +85,16 @@ func (a *app) custodyList() *cobra.Command {
 				if err != nil {
 					return err
 				}
-				if a.json {
-					return a.voice.object(map[string]any{"away": lines})
+				if len(lines) == 0 {
+					return a.voice.told(answer{Away: lines}, func() { a.voice.say("everything is with the club") })
 				}
-				var rows [][]string
-				for _, line := range lines {
+				return tabled(a.voice, answer{Away: lines}, lines, []string{"number", "with", "since", "due", "answer"}, func(line desk.AwayLine) []string {
 					due := line.Due
 					if line.Overdue {
 						due += " OVERDUE"
 					}
-					rows = append(rows, []string{line.Number.Short(), line.Words, line.Since, due, line.Decision})
-				}
-				if len(rows) == 0 {
-					a.voice.say("everything is with the club")
-					return nil
-				}
-				a.voice.table([]string{"number", "with", "since", "due", "answer"}, rows)
-				return nil
+					return []string{line.Number.Short(), line.Words, line.Since, due, line.Decision}
+				})
 			})
 		},
 	}

@@ -76,13 +76,11 @@ func (a *app) demo(cmd *cobra.Command, dir string, o demo.Options) error {
 }
 
 func (a *app) sayDemo(book string, s demo.Summary, show desk.Showcase) error {
+	s.Events += show.Noted
 	if a.json {
-		return a.voice.object(map[string]any{
-			"book": book, "tags": show.Tags, "pairs": show.Pairs, "review": show.Review,
-			"runners": s.Runners, "removed": s.Removed, "events": s.Events + show.Noted,
-		})
+		return a.voice.object(answer{Book: book}, show, s)
 	}
-	a.voice.say("an invented club: %d runners, %d of them removed, in %d entries", s.Runners, s.Removed, s.Events+show.Noted)
+	a.voice.say("an invented club: %d runners, %d of them removed, in %d entries", s.Runners, s.Removed, s.Events)
 	a.voice.say("  %s  the runners removed in the last month", show.Tags)
 	a.voice.say("  %s  the spare pairs", show.Pairs)
 	a.voice.say("  %s  the club: a page for the wall, then one a player", show.Review)

@@ -51,10 +51,7 @@ func (a *app) emergency(who string, alarm desk.Alarm) error {
 		return err
 	}
 	if a.json {
-		return a.voice.object(struct {
-			desk.Rescue
-			Recorded any `json:"recorded"`
-		}{rescue, doneObject(done, nil)["recorded"]})
+		return a.voice.object(rescue, recorded(done))
 	}
 	a.sayRescue(rescue)
 	if !a.mayAsk() {

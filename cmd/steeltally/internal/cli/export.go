@@ -1,6 +1,8 @@
 package cli
 
 import (
+	"strings"
+
 	"github.com/spf13/cobra"
 
 	"steeltally/cmd/steeltally/internal/desk"
@@ -27,11 +29,7 @@ pieces, grinds, heights, damages, with units in their headings.`,
 				if err != nil {
 					return err
 				}
-				if a.json {
-					return a.voice.object(map[string]any{"file": jsonl, "events": events})
-				}
-				a.voice.say("%d entries in %s", events, sayFile(jsonl))
-				return nil
+				return a.voice.told(answer{File: jsonl, Events: &events}, func() { a.voice.say("%d entries in %s", events, sayFile(jsonl)) })
 			})
 		},
 	}
@@ -47,11 +45,5 @@ func (a *app) exportTables(d *desk.Desk, dir string) error {
 	if err != nil {
 		return err
 	}
-	if a.json {
-		return a.voice.object(map[string]any{"files": files})
-	}
-	for _, file := range files {
-		a.voice.say("%s", file)
-	}
-	return nil
+	return a.voice.told(answer{Files: files}, func() { a.voice.say("%s", strings.Join(files, "\n")) })
 }

@@ -69,7 +69,7 @@ func (f *finder) all(inscriptions []string) error {
 	}
 	for _, text := range inscriptions {
 		if err := f.enter(text); err != nil {
-			f.app.voice.doneBefore(f.done, map[string]any{"numbers": f.numbers})
+			f.app.voice.doneBefore(f.done, answer{Numbers: f.numbers})
 			return err
 		}
 	}
@@ -133,12 +133,12 @@ func (f *finder) finish(untagged []inventory.Number) error {
 	}
 	printed, err := f.app.tagsAfter(f.desk, f.out, untagged)
 	if err != nil {
-		f.app.voice.doneBefore(f.done, map[string]any{"numbers": f.numbers})
+		f.app.voice.doneBefore(f.done, answer{Numbers: f.numbers})
 		return err
 	}
 	f.done.Notices = append(f.done.Notices, printed.Notices...)
 	if f.app.json {
-		return f.app.voice.done(f.done, map[string]any{"numbers": f.numbers, "tags": printed.File})
+		return f.app.voice.done(f.done, answer{Numbers: f.numbers}, tagsIn(printed))
 	}
 	f.app.voice.notices(f.done.Notices)
 	f.app.sayTags(printed)
@@ -213,5 +213,5 @@ func (f *finder) undo() error {
 	}
 	f.numbers = f.numbers[:len(f.numbers)-1]
 	f.unknown = slices.DeleteFunc(f.unknown, func(n inventory.Number) bool { return n == last })
-	return f.app.voice.done(done, nil)
+	return f.app.voice.done(done)
 }

@@ -49,11 +49,7 @@ again: what moved moves, what was called off goes, and nothing is there twice.`,
 // sayImported counts what was in the file; the entries themselves are in game list.
 func (a *app) sayImported(imported desk.Imported, done desk.Done) error {
 	if a.json {
-		return a.voice.object(struct {
-			desk.Imported
-			Recorded any `json:"recorded"`
-			Notices  any `json:"notices,omitempty"`
-		}{imported, doneObject(done, nil)["recorded"], done.Notices})
+		return a.voice.object(imported, recorded(done))
 	}
 	a.voice.say("%s and %s in the file", desk.SayCount(imported.Games, "game"), desk.SayCount(imported.Practices, "practice"))
 	for _, left := range imported.LeftOut {
@@ -75,7 +71,7 @@ func (a *app) gameList() *cobra.Command {
 					return err
 				}
 				if a.json {
-					return a.voice.object(map[string]any{"schedule": lines})
+					return a.voice.object(answer{Schedule: lines})
 				}
 				for _, line := range lines {
 					switch {

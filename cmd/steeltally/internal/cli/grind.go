@@ -40,7 +40,7 @@ Passes that somebody else did on the road are --unknown; unknown is not zero.` +
 				if err != nil {
 					return err
 				}
-				return a.voice.done(done, nil)
+				return a.voice.done(done)
 			})
 		},
 	}

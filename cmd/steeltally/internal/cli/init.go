@@ -21,11 +21,8 @@ give the same number. The station's digit stands in every number that it gives.`
 			if err := desk.Init(a.options(), club); err != nil {
 				return err
 			}
-			a.voice.say("a book for %s is in %s; next: steeltally player add", club.Name, a.options().Book)
-			if a.json {
-				return a.voice.object(map[string]any{"book": a.options().Book, "club": club.Name, "station": club.Station})
-			}
-			return nil
+			made := answer{Book: a.options().Book, Club: club.Name, Station: &club.Station}
+			return a.voice.told(made, func() { a.voice.say("a book for %s is in %s; next: steeltally player add", made.Club, made.Book) })
 		},
 	}
 	flags := cmd.Flags()

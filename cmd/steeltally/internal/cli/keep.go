@@ -20,11 +20,7 @@ disk. steeltally rebuild --from FILE --into BOOK gets the book back.`,
 				if err != nil {
 					return err
 				}
-				if a.json {
-					return a.voice.object(map[string]any{"file": args[0], "events": events})
-				}
-				a.voice.say("%d entries are safe in %s", events, args[0])
-				return nil
+				return a.voice.told(answer{File: args[0], Events: &events}, func() { a.voice.say("%d entries are safe in %s", events, args[0]) })
 			})
 		},
 	}

@@ -79,7 +79,7 @@ func (a *app) takeOff(off *desk.Off, out tagOutput, take func(*desk.Desk) (desk.
 		retired := done.Retired()
 		printed, err := a.tagsAfter(d, out, retired)
 		if err != nil {
-			a.voice.doneBefore(done, map[string]any{"removed": retired})
+			a.voice.doneBefore(done, removed{retired})
 			return err
 		}
 		notices := printed.Notices
@@ -89,7 +89,7 @@ func (a *app) takeOff(off *desk.Off, out tagOutput, take func(*desk.Desk) (desk.
 		if len(retired) == 0 && (out.out != "" || out.printer != "") {
 			notices = append(notices, inventory.Notice{Text: "no tag came out: the steel is not done with", Hint: "steeltally set list shows what is ready"})
 		}
-		if err := a.voice.done(done.With(notices), removedObject(retired, printed)); err != nil {
+		if err := a.voice.done(done.With(notices), removed{retired}, tagsIn(printed)); err != nil {
 			return err
 		}
 		a.sayTags(printed)
@@ -97,10 +97,7 @@ func (a *app) takeOff(off *desk.Off, out tagOutput, take func(*desk.Desk) (desk.
 	})
 }
 
-func removedObject(retired []inventory.Number, printed desk.Printed) map[string]any {
-	object := map[string]any{"removed": retired, "tags": printed.File}
-	if printed.Printer != "" {
-		object["printer"], object["job"] = printed.Printer, printed.Job
-	}
-	return object
+// removed are the runners that are done with.
+type removed struct {
+	Runners []inventory.Number `json:"removed"`
 }

@@ -29,7 +29,7 @@ func (a *app) pairAdd() *cobra.Command {
 				if err != nil {
 					return err
 				}
-				return a.voice.done(done, map[string]any{"number": number})
+				return a.voice.done(done, answer{Number: number})
 			})
 		},
 	}

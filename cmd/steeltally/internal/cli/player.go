@@ -28,7 +28,7 @@ func (a *app) playerAdd() *cobra.Command {
 				if err != nil {
 					return err
 				}
-				return a.voice.done(done, map[string]any{"number": number, "sweater": player.Sweater})
+				return a.voice.done(done, answer{Number: number, Sweater: &player.Sweater})
 			})
 		},
 	}
@@ -84,15 +84,9 @@ func (a *app) playerList() *cobra.Command {
 				if err != nil {
 					return err
 				}
-				if a.json {
-					return a.voice.object(map[string]any{"players": players})
-				}
-				var rows [][]string
-				for _, p := range players {
-					rows = append(rows, []string{sayCount(p.Sweater), p.Name, p.Position, p.On, p.Specs, p.Number.Short()})
-				}
-				a.voice.table([]string{"no", "name", "position", "on", "specs", "number"}, rows)
-				return nil
+				return tabled(a.voice, playerList[desk.PlayerLine]{players}, players, []string{"no", "name", "position", "on", "specs", "number"}, func(p desk.PlayerLine) []string {
+					return []string{sayCount(p.Sweater), p.Name, p.Position, p.On, p.Specs, p.Number.Short()}
+				})
 			})
 		},
 	}

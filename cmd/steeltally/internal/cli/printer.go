@@ -38,12 +38,10 @@ lpstat -e lists the print queues; steeltally sheet list the sheets and rolls.`,
 				return err
 			}
 			a.voice.notices(notices)
-			if a.json {
-				return a.voice.object(map[string]any{"printer": printer.Name, "notices": notices})
-			}
-			a.voice.say("printer %s: queue %s, %s, %d dpi; next: steeltally printer calibrate %s",
-				printer.Name, printer.Queue, printer.Sheet, printer.DPI, printer.Name)
-			return nil
+			return a.voice.told(answer{Printer: printer.Name, Notices: notices}, func() {
+				a.voice.say("printer %s: queue %s, %s, %d dpi; next: steeltally printer calibrate %s",
+					printer.Name, printer.Queue, printer.Sheet, printer.DPI, printer.Name)
+			})
 		},
 	}
 	flags := cmd.Flags()
@@ -64,19 +62,12 @@ func (a *app) printerList() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			if a.json {
-				return a.voice.object(map[string]any{"printers": printers})
-			}
 			if len(printers) == 0 {
-				a.voice.say("no printer is set up on this machine: steeltally printer add")
-				return nil
+				return a.voice.told(answer{Printers: printers}, func() { a.voice.say("no printer is set up on this machine: steeltally printer add") })
 			}
-			var rows [][]string
-			for _, p := range printers {
-				rows = append(rows, []string{p.Name, p.Queue, p.Sheet, fmt.Sprint(p.DPI), p.State, p.Offset})
-			}
-			a.voice.table([]string{"name", "queue", "sheet", "dpi", "state", "calibration"}, rows)
-			return nil
+			return tabled(a.voice, answer{Printers: printers}, printers, []string{"name", "queue", "sheet", "dpi", "state", "calibration"}, func(p desk.Printer) []string {
+				return []string{p.Name, p.Queue, p.Sheet, fmt.Sprint(p.DPI), p.State, p.Offset}
+			})
 		},
 	}
 }
@@ -89,11 +80,7 @@ func (a *app) printerRemove() *cobra.Command {
 			if err := desk.RemovePrinter(a.options(), args[0]); err != nil {
 				return err
 			}
-			if a.json {
-				return a.voice.object(map[string]any{"removed": args[0]})
-			}
-			a.voice.say("printer %s is forgotten", args[0])
-			return nil
+			return a.voice.told(answer{Removed: args[0]}, func() { a.voice.say("printer %s is forgotten", args[0]) })
 		},
 	}
 }
@@ -139,7 +126,7 @@ func (a *app) calibrationPage(name, out string) error {
 		return err
 	}
 	if a.json {
-		return a.voice.object(map[string]any{"printer": name, "file": page.File, "job": page.Job, "measure": page.Ask})
+		return a.voice.object(answer{Printer: name}, page)
 	}
 	if page.Job != "" {
 		a.voice.say("the page is on its way to %s, job %s; measure on it:", name, page.Job)
@@ -183,9 +170,7 @@ func (a *app) calibrate(name string, ruler desk.Ruler) error {
 	if err != nil {
 		return err
 	}
-	if a.json {
-		return a.voice.object(map[string]any{"printer": name, "calibration": said})
-	}
-	a.voice.say("%s %s; labels are put right by that from now on", name, said)
-	return nil
+	return a.voice.told(answer{Printer: name, Calibration: said}, func() {
+		a.voice.say("%s %s; labels are put right by that from now on", name, said)
+	})
 }

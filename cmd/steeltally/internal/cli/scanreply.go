@@ -11,7 +11,7 @@ func (a *app) sayReply(reply jig.Reply) {
 		a.sayCard(*reply.Card)
 	}
 	for _, done := range reply.Done {
-		a.voice.done(done, nil)
+		a.voice.done(done)
 	}
 	if reply.Rescue != nil {
 		a.sayRescue(*reply.Rescue)

@@ -28,7 +28,7 @@ func (a *app) setAdd() *cobra.Command {
 				if err != nil {
 					return err
 				}
-				return a.voice.done(done, map[string]any{"set": added.Letter, "number": added.Number})
+				return a.voice.done(done, answer{Set: added.Letter, Number: added.Number})
 			})
 		},
 	}
@@ -57,15 +57,9 @@ func (a *app) setList() *cobra.Command {
 				if err != nil {
 					return err
 				}
-				if a.json {
-					return a.voice.object(map[string]any{"sets": sets})
-				}
-				var rows [][]string
-				for _, s := range sets {
-					rows = append(rows, []string{s.Letter, string(s.State), s.Left.Short(), s.Right.Short(), s.Place, s.Number.Short()})
-				}
-				a.voice.table([]string{"set", "state", "left", "right", "place", "number"}, rows)
-				return nil
+				return tabled(a.voice, answer{Sets: sets}, sets, []string{"set", "state", "left", "right", "place", "number"}, func(s desk.SetLine) []string {
+					return []string{s.Letter, string(s.State), s.Left.Short(), s.Right.Short(), s.Place, s.Number.Short()}
+				})
 			})
 		},
 	}

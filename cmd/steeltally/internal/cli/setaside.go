@@ -23,7 +23,7 @@ once, at whatever station it is taken in. drop puts them away.`,
 				if err != nil {
 					return err
 				}
-				return a.sayAsides(asides)
+				return a.voice.told(answer{SetAside: asides}, func() { a.sayAsides(asides) })
 			})
 		},
 	}
@@ -35,21 +35,19 @@ once, at whatever station it is taken in. drop puts them away.`,
 		if len(done.Events) == 0 {
 			a.voice.say("nothing is set aside")
 		}
-		return a.voice.done(done, nil)
+		return a.voice.done(done)
 	}), a.asideVerb("drop", "put them away", func(d *desk.Desk, entries []string, all bool) error {
 		count, err := d.DropAside(entries, all)
 		if err != nil {
 			return err
 		}
-		if a.json {
-			return a.voice.object(map[string]any{"dropped": count})
-		}
-		if count == 0 {
-			a.voice.say("nothing is set aside")
-			return nil
-		}
-		a.voice.say("%s put away; set-aside.jsonl in the book's folder keeps them", desk.SayEntries(count))
-		return nil
+		return a.voice.told(answer{Dropped: &count}, func() {
+			if count == 0 {
+				a.voice.say("nothing is set aside")
+				return
+			}
+			a.voice.say("%s put away; set-aside.jsonl in the book's folder keeps them", desk.SayEntries(count))
+		})
 	}))
 	return cmd
 }
@@ -71,13 +69,9 @@ func (a *app) asideVerb(use, short string, act func(d *desk.Desk, entries []stri
 	return cmd
 }
 
-func (a *app) sayAsides(asides []desk.Aside) error {
-	if a.json {
-		return a.voice.object(map[string]any{"set_aside": asides})
-	}
+func (a *app) sayAsides(asides []desk.Aside) {
 	if len(asides) == 0 {
 		a.voice.say("nothing is set aside")
-		return nil
 	}
 	for _, one := range asides {
 		if one.Unsafe != "" {
@@ -92,5 +86,4 @@ func (a *app) sayAsides(asides []desk.Aside) error {
 		}
 		a.voice.say("  %s  %s  %s", one.Entry, one.Happened, one.What)
 	}
-	return nil
 }

@@ -28,19 +28,13 @@ func (a *app) sheetList() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			if a.json {
-				return a.voice.object(map[string]any{"sheets": lines})
-			}
-			var rows [][]string
-			for _, s := range lines {
+			return tabled(a.voice, answer{Sheets: lines}, lines, []string{"sheet", "is", "", ""}, func(s desk.SheetLine) []string {
 				next := ""
 				if s.Start > 1 {
 					next = "goes on at label " + strconv.Itoa(s.Start)
 				}
-				rows = append(rows, []string{s.Name, cmp.Or(s.Fault, s.About), next, ownOr(s.Own)})
-			}
-			a.voice.table([]string{"sheet", "is", "", ""}, rows)
-			return nil
+				return []string{s.Name, cmp.Or(s.Fault, s.About), next, ownOr(s.Own)}
+			})
 		},
 	}
 }

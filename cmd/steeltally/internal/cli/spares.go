@@ -54,13 +54,19 @@ func (a *app) players(d *desk.Desk, texts []string) ([]string, error) {
 	return sure, nil
 }
 
+// sparesTold are the spare pairs for programs.
+type sparesTold struct {
+	Players []desk.SpareLine `json:"players"`
+	Printed int              `json:"tags_printed"`
+}
+
 func (a *app) saySpares(d *desk.Desk, lines []desk.SpareLine, details bool, tags tagOutput) error {
 	printed, err := a.wantedTags(d, lines, tags)
 	if err != nil {
 		return err
 	}
 	if a.json {
-		return a.voice.object(map[string]any{"players": lines, "tags_printed": printed.Tags})
+		return a.voice.object(sparesTold{lines, printed.Tags})
 	}
 	var rows [][]string
 	counts := map[string]int{}

@@ -48,7 +48,7 @@ func (a *app) stockinPiece(kind inventory.Kind, example string) *cobra.Command {
 				for _, n := range numbers {
 					a.voice.say("%s  %s", n.Short(), n)
 				}
-				return a.voice.done(done, map[string]any{"numbers": numbers})
+				return a.voice.done(done, answer{Numbers: numbers})
 			})
 		},
 	}
@@ -82,7 +82,7 @@ func (a *app) stockinContainer(kind inventory.Kind) *cobra.Command {
 				if err != nil {
 					return err
 				}
-				return a.voice.done(done, map[string]any{"number": number})
+				return a.voice.done(done, answer{Number: number})
 			})
 		},
 	}

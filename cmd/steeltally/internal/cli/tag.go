@@ -139,7 +139,7 @@ func (a *app) tagJob(d *desk.Desk, ask tagAsk, args []string) (desk.TagJob, erro
 func (a *app) cameOutBefore(p desk.Printed) error {
 	a.voice.notices(p.Notices)
 	if a.json {
-		return a.voice.object(map[string]any{"tags": p.Tags, "notices": p.Notices, "repeated": true})
+		return a.voice.object(p, answer{Repeated: true})
 	}
 	return nil
 }
@@ -148,7 +148,7 @@ func (a *app) cameOutBefore(p desk.Printed) error {
 func (a *app) cameOut(p desk.Printed) error {
 	a.voice.notices(p.Notices)
 	if a.json {
-		return a.voice.object(printedObject(p))
+		return a.voice.object(p)
 	}
 	if p.Printer != "" {
 		a.voice.say("%s on %s sent to %s, job %s", desk.SayCount(p.Tags, "tag"), desk.SayCount(p.Pages, "page"), p.Printer, p.Job)
@@ -160,14 +160,4 @@ func (a *app) cameOut(p desk.Printed) error {
 	}
 	a.voice.say("%s on %s in %s%s", desk.SayCount(p.Tags, "tag"), desk.SayCount(p.Pages, "page"), sayFile(p.File), size)
 	return nil
-}
-
-func printedObject(p desk.Printed) map[string]any {
-	object := map[string]any{"tags": p.Tags, "pages": p.Pages, "printed": p.Each, "notices": p.Notices}
-	if p.Printer != "" {
-		object["printer"], object["job"] = p.Printer, p.Job
-	} else {
-		object["file"] = p.File
-	}
-	return object
 }

@@ -16,12 +16,11 @@ func (a *app) blankTags(ask tagAsk, args []string) error {
 		job.Blank, job.Progress = true, a.progress("tags")
 		printed, err := d.PrintAfter(job)
 		if err != nil {
-			a.voice.doneBefore(done, map[string]any{"numbers": numbers})
+			a.voice.doneBefore(done, answer{Numbers: numbers})
 			return err
 		}
-		object := printedObject(printed)
-		object["numbers"] = numbers
-		if err := a.voice.done(done.With(printed.Notices), object); err != nil {
+		done, printed.Notices = done.With(printed.Notices), nil
+		if err := a.voice.done(done, answer{Numbers: numbers}, printed); err != nil {
 			return err
 		}
 		a.sayTags(printed)

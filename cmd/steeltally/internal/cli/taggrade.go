@@ -45,7 +45,9 @@ func (q *tagQuestions) answer(a *app, d *desk.Desk, job desk.TagJob) error {
 
 func (a *app) sayReasons(tags []desk.ExplainedTag) error {
 	if a.json {
-		return a.voice.object(map[string]any{"tags": tags})
+		return a.voice.object(struct {
+			Tags []desk.ExplainedTag `json:"tags"`
+		}{tags})
 	}
 	for _, tag := range tags {
 		a.voice.say("tag %s of %s at %d dpi", tag.Template, tag.Number.Short(), tag.DPI)
@@ -64,9 +66,7 @@ const indicative = "indicative: a picture has no calibrated light, aperture or a
 
 func (a *app) sayGrading(g desk.Grading) error {
 	if a.json {
-		return a.voice.object(map[string]any{
-			"standard": desk.GradeStandard, "indicative": true, "dpi": g.DPI, "simulated_print": g.Assumed, "tags": g.Tags,
-		})
+		return a.voice.object(g)
 	}
 	a.voice.say("simulated print at %d dpi: %s", g.DPI, g.Assumed)
 	for _, tag := range g.Tags {

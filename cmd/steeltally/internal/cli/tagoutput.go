@@ -55,6 +55,15 @@ func (a *app) tagsAfter(d *desk.Desk, out tagOutput, retired []inventory.Number)
 	return d.PrintAfter(out.job(retired, ""))
 }
 
+// tagsOut says to programs where tags that came with an action went.
+type tagsOut struct {
+	File    string `json:"tags"`
+	Printer string `json:"printer,omitempty"`
+	Job     string `json:"job,omitempty"`
+}
+
+func tagsIn(printed desk.Printed) tagsOut { return tagsOut{printed.File, printed.Printer, printed.Job} }
+
 // sayTags says where tags that came with an action went; none is nothing to say.
 func (a *app) sayTags(printed desk.Printed) {
 	switch {

@@ -26,11 +26,7 @@ func (a *app) templateList() *cobra.Command {
 		Example: "  steeltally template list",
 		RunE: func(*cobra.Command, []string) error {
 			lines := desk.Templates(a.options())
-			if a.json {
-				return a.voice.object(map[string]any{"templates": lines})
-			}
-			var rows [][]string
-			for _, t := range lines {
+			return tabled(a.voice, answer{Templates: lines}, lines, []string{"tag", "mm", "of", "fits on", ""}, func(t desk.TemplateLine) []string {
 				size, sheet := "–", cmp.Or(t.Fault, "no sheet")
 				if t.Fault == "" {
 					size = fmt.Sprintf("%g x %g", t.Width, t.Height)
@@ -38,10 +34,8 @@ func (a *app) templateList() *cobra.Command {
 				if len(t.Sheets) > 0 {
 					sheet = list(t.Sheets[:min(shownSheets, len(t.Sheets))])
 				}
-				rows = append(rows, []string{t.Name, size, t.Title, sheet, ownOr(t.Own)})
-			}
-			a.voice.table([]string{"tag", "mm", "of", "fits on", ""}, rows)
-			return nil
+				return []string{t.Name, size, t.Title, sheet, ownOr(t.Own)}
+			})
 		},
 	}
 }
@@ -68,14 +62,12 @@ func (a *app) templateNew() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			if a.json {
-				return a.voice.object(map[string]any{"template": args[0], "file": file, "replaces": replaces})
-			}
-			a.voice.say("%s: change it as you like, then: steeltally template check %s", file, file)
-			if replaces {
-				a.voice.say("it takes the place of the program's own %s", args[0])
-			}
-			return nil
+			return a.voice.told(answer{Template: args[0], File: file, Replaces: &replaces}, func() {
+				a.voice.say("%s: change it as you like, then: steeltally template check %s", file, file)
+				if replaces {
+					a.voice.say("it takes the place of the program's own %s", args[0])
+				}
+			})
 		},
 	}
 	cmd.Flags().StringVar(&from, "from", "", "the tag to start from; steeltally template list shows them")

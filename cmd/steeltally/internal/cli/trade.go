@@ -35,18 +35,18 @@ the steel here. His other sets stay with the club, and his history in the book.`
 
 // trade prints the hand-over sheet as things stand before he leaves, then records it.
 func (a *app) trade(d *desk.Desk, who string, deed deeds.Trade, sheet desk.Sheet) error {
-	extra := map[string]any{}
+	var more answer
 	if sheet.File != "" {
 		written, err := d.PrintHandOver(who, sheet)
 		if err != nil {
 			return err
 		}
-		extra["hand_over"] = written.File
+		more.HandOver = written.File
 		a.voice.say("hand-over sheet in %s", sayFile(written.File))
 	}
 	done, err := d.Trade(who, deed)
 	if err != nil {
 		return err
 	}
-	return a.voice.done(done, extra)
+	return a.voice.done(done, more)
 }

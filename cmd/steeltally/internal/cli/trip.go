@@ -48,15 +48,9 @@ func (a *app) tripList() *cobra.Command {
 				if err != nil {
 					return err
 				}
-				if a.json {
-					return a.voice.object(map[string]any{"trips": trips})
-				}
-				var rows [][]string
-				for _, t := range trips {
-					rows = append(rows, []string{t.Name, t.From, t.To, sayCount(t.Pieces), sayCount(t.Trunks), sayCount(t.Short)})
-				}
-				a.voice.table([]string{"trip", "from", "to", "pieces", "trunks", "short"}, rows)
-				return nil
+				return tabled(a.voice, answer{Trips: trips}, trips, []string{"trip", "from", "to", "pieces", "trunks", "short"}, func(t desk.TripLine) []string {
+					return []string{t.Name, t.From, t.To, sayCount(t.Pieces), sayCount(t.Trunks), sayCount(t.Short)}
+				})
 			})
 		},
 	}
@@ -99,7 +93,7 @@ func (a *app) sayRoster(d *desk.Desk, trip string) error {
 		return err
 	}
 	if a.json {
-		return a.voice.object(map[string]any{"trip": trip, "players": roster, "games": games})
+		return a.voice.object(answer{Trip: trip, Games: games}, playerList[desk.RosterLine]{roster})
 	}
 	for _, game := range games {
 		where := "against"
@@ -146,13 +140,11 @@ func (a *app) tripKits() *cobra.Command {
 				if err != nil {
 					return err
 				}
-				if a.json {
-					return a.voice.object(map[string]any{"kits": kits})
-				}
-				for _, kit := range kits {
-					a.voice.say("%4d  %s", kit.Least, kit.Kit)
-				}
-				return nil
+				return a.voice.told(answer{Kits: kits}, func() {
+					for _, kit := range kits {
+						a.voice.say("%4d  %s", kit.Least, kit.Kit)
+					}
+				})
 			})
 		},
 	}

@@ -25,7 +25,7 @@ func (a *app) tripCount(use, shortText string, back bool) *cobra.Command {
 				if err == nil && len(missing) == 0 {
 					a.voice.say("all trunks are here")
 				}
-				return a.sayTaken(done, err, map[string]any{"not_here": missing})
+				return a.sayTaken(done, err, answer{NotHere: missing})
 			})
 		},
 	}

@@ -39,11 +39,7 @@ func (a *app) trunkTags(d *desk.Desk, trip string, tags tagOutput) error {
 	if err != nil {
 		return err
 	}
-	if a.json {
-		return a.voice.object(map[string]any{"tags": printed.Tags, "file": printed.File})
-	}
-	a.sayTags(printed)
-	return nil
+	return a.voice.told(printed, func() { a.sayTags(printed) })
 }
 
 func (a *app) sayManifest(d *desk.Desk, trip string) error {
@@ -52,7 +48,7 @@ func (a *app) sayManifest(d *desk.Desk, trip string) error {
 		return err
 	}
 	if a.json {
-		return a.voice.object(map[string]any{"trip": trip, "trunks": manifest})
+		return a.voice.object(answer{Trip: trip, Trunks: manifest})
 	}
 	if len(manifest) == 0 {
 		a.voice.say("nothing is packed")

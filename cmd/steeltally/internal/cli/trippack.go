@@ -28,7 +28,7 @@ What can't be taken is named, and everything else is recorded.`,
 			}
 			return a.withDesk(func(d *desk.Desk) error {
 				done, err := d.Pack(args[0], trunk, scans, out)
-				return a.sayTaken(done, err, nil)
+				return a.sayTaken(done, err, answer{})
 			})
 		},
 	}
@@ -49,19 +49,16 @@ func (a *app) scansAndTyped(cmd *cobra.Command, file string, args []string) ([]s
 }
 
 // sayTaken says what was recorded, and which scans were not taken.
-func (a *app) sayTaken(done desk.Done, err error, extra map[string]any) error {
+func (a *app) sayTaken(done desk.Done, err error, more answer) error {
 	var not *desk.NotTakenError
 	if err == nil {
-		return a.voice.done(done, extra)
+		return a.voice.done(done, more)
 	}
 	if !errors.As(err, &not) {
 		return err
 	}
-	if extra == nil {
-		extra = map[string]any{}
-	}
-	extra["not_taken"] = not.Unread
-	a.voice.doneBefore(done, extra)
+	more.NotTaken = not.Unread
+	a.voice.doneBefore(done, more)
 	for _, scan := range not.Unread {
 		a.voice.notice(inventory.Notice{Text: fmt.Sprintf("line %d, %q: %s", scan.Line, scan.Scan, scan.Reason)})
 	}
@@ -79,11 +76,7 @@ func (a *app) tripShort() *cobra.Command {
 				if err != nil {
 					return err
 				}
-				if a.json {
-					return a.voice.object(short)
-				}
-				a.sayLacking(short)
-				return nil
+				return a.voice.told(short, func() { a.sayLacking(short) })
 			})
 		},
 	}

@@ -1,12 +1,9 @@
 package cli
 
 import (
-	"bytes"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
-	"maps"
 	"strings"
 	"sync/atomic"
 
@@ -21,8 +18,8 @@ import (
 type voice struct {
 	out, err io.Writer
 	json     *bool
-	before   map[string]any // what was done before something went wrong
-	standing atomic.Value   // what was done, in words; nil: nothing
+	before   []any        // what was done before something went wrong
+	standing atomic.Value // what was done, in words; nil: nothing
 }
 
 // say writes a line for a person; a program gets none.
@@ -58,9 +55,7 @@ func (v *voice) fail(err error) {
 	}
 	text, hint := err.Error(), hintOf(err)
 	if unheard := new(unheardError); *v.json && !errors.As(err, &unheard) {
-		object := map[string]any{"error": text, "hint": hint}
-		maps.Copy(object, v.before)
-		v.object(object)
+		v.object(append([]any{failure{text, hint}}, v.before...)...)
 		return
 	}
 	fmt.Fprintln(v.err, "steeltally: "+inventory.VisibleLines(text))
@@ -69,29 +64,60 @@ func (v *voice) fail(err error) {
 	}
 }
 
-// object writes the one JSON object.
-func (v *voice) object(o any) error {
-	var text bytes.Buffer
-	encoder := json.NewEncoder(&text)
-	encoder.SetEscapeHTML(false)
-	if err := encoder.Encode(o); err != nil {
+// failure is what went wrong, for programs.
+type failure struct {
+	Error string `json:"error"`
+	Hint  string `json:"hint"`
+}
+
+// told tells what was asked: a program gets it as an object, a person in words.
+func (v *voice) told(object any, words func()) error {
+	if *v.json {
+		return v.object(object)
+	}
+	words()
+	return nil
+}
+
+// tabled tells a list: a program gets it as an object, a person as a table.
+func tabled[T any](v *voice, object any, lines []T, head []string, row func(T) []string) error {
+	return v.told(object, func() {
+		var rows [][]string
+		for _, line := range lines {
+			rows = append(rows, row(line))
+		}
+		v.table(head, rows)
+	})
+}
+
+// object writes the one JSON object, the members of all its parts; lengths of steel to a
+// thousandth of a millimetre, since no caliper tells more.
+func (v *voice) object(parts ...any) error {
+	text, err := joined(parts)
+	if err != nil {
 		return err
 	}
-	_, err := io.WriteString(v.out, printedJSON(text.String()))
+	return v.written(thousandths(text))
+}
+
+// computed writes what a formula came to, to its last digit, and what that means.
+func (v *voice) computed(result any, meaning string) error {
+	text, err := joined([]any{result, meant{meaning}})
+	if err != nil {
+		return err
+	}
+	return v.written(text)
+}
+
+func (v *voice) written(text string) error {
+	_, err := io.WriteString(v.out, printedJSON(text))
 	return err
 }
 
-// recordedEntry is an entry in JSON.
-type recordedEntry struct {
-	Key   string `json:"event"`
-	Kind  string `json:"kind"`
-	Words string `json:"words"`
-}
-
-// done tells what an action came to; extra are further members of the JSON object.
-func (v *voice) done(d desk.Done, extra map[string]any) error {
+// done tells what an action came to; more are further members of the JSON object.
+func (v *voice) done(d desk.Done, more ...any) error {
 	if *v.json {
-		return v.object(doneObject(d, extra))
+		return v.object(append([]any{recorded(d)}, more...)...)
 	}
 	for _, line := range d.Back {
 		v.say("taken back: %s", line)
@@ -105,38 +131,12 @@ func (v *voice) done(d desk.Done, extra map[string]any) error {
 
 // doneBefore tells a person what was recorded before something else went wrong; a
 // program gets that with the error.
-func (v *voice) doneBefore(d desk.Done, extra map[string]any) {
+func (v *voice) doneBefore(d desk.Done, more ...any) {
 	if *v.json {
-		v.before = doneObject(d, extra)
+		v.before = append([]any{recorded(d)}, more...)
 		return
 	}
-	v.done(d, extra)
-}
-
-func doneObject(d desk.Done, extra map[string]any) map[string]any {
-	recorded := []recordedEntry{}
-	for i, e := range d.Events {
-		words := ""
-		if i < len(d.Lines) {
-			words = d.Lines[i]
-		}
-		recorded = append(recorded, recordedEntry{e.Key.String(), e.Body.Kind(), words})
-	}
-	object := map[string]any{"recorded": recorded}
-	if len(d.Back) > 0 {
-		object["taken_back"] = d.Back
-	}
-	if d.Repeated {
-		object["repeated"] = true
-	}
-	if d.Doubt != nil {
-		object["clock_in_doubt"] = map[string]any{"says": d.Doubt.Says, "last_noted": d.Doubt.Last}
-	}
-	if len(d.Notices) > 0 {
-		object["notices"] = d.Notices
-	}
-	maps.Copy(object, extra)
-	return object
+	v.done(d)
 }
 
 // table writes headed rows in columns for a person.

@@ -36,11 +36,7 @@ set aside, what is overdue or back and not looked at, questions to players, spar
 				if err != nil {
 					return err
 				}
-				if a.json {
-					return a.voice.object(map[string]any{"work": items})
-				}
-				a.sayWork(items)
-				return nil
+				return a.voice.told(answer{Work: items}, func() { a.sayWork(items) })
 			})
 		},
 	}

@@ -24,11 +24,11 @@ type Options struct {
 
 // Summary says what was made.
 type Summary struct {
-	Runners int // in the book
-	Removed int // of them done with
-	Events  int
-	Begin   time.Time // the day on which the book begins
-	Truth   Truth
+	Runners int       `json:"runners"` // in the book
+	Removed int       `json:"removed"` // of them done with
+	Events  int       `json:"events"`
+	Begin   time.Time `json:"-"` // the day on which the book begins
+	Truth   Truth     `json:"-"`
 }
 
 var errNoEnd = errors.New("a demonstration needs the day on which it ends")

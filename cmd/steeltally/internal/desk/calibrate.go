@@ -13,9 +13,9 @@ import (
 
 // CalibrationPage is a page that came out for a printer.
 type CalibrationPage struct {
-	File string
-	Job  string
-	Ask  []string // what to measure on it, with what it should be: left, top, across, down
+	File string   `json:"file"`
+	Job  string   `json:"job"`
+	Ask  []string `json:"measure"` // what to measure on it, with what it should be: left, top, across, down
 }
 
 // PrintCalibration brings out a printer's calibration page, uncorrected: on the

@@ -11,8 +11,9 @@ import (
 
 // ClockDoubt is a clock that says something far from what was noted last.
 type ClockDoubt struct {
-	Says, Last inventory.When
-	Event      inventory.Key // that keeps the doubt; zero where nothing was recorded yet
+	Last  inventory.When `json:"last_noted"`
+	Says  inventory.When `json:"says"`
+	Event inventory.Key  `json:"-"` // that keeps the doubt; zero where nothing was recorded yet
 }
 
 // notedView is a view that knows when the last entries were noted.
@@ -51,7 +52,7 @@ func (d *Desk) doubted(v inventory.View, drafts []inventory.Draft, now time.Time
 func apart(events []inventory.Event) ([]inventory.Event, *ClockDoubt) {
 	if n := len(events) - 1; n > 0 {
 		if body, ok := events[n].Body.(*inventory.ClockDoubted); ok {
-			return events[:n], &ClockDoubt{inventory.At(events[n].Noted), body.Last, events[n].Key}
+			return events[:n], &ClockDoubt{body.Last, inventory.At(events[n].Noted), events[n].Key}
 		}
 	}
 	return events, nil

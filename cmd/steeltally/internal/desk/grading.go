@@ -54,9 +54,11 @@ type GradedTag struct {
 
 // Grading is what simulated prints of some tags come to. It is indicative.
 type Grading struct {
-	DPI     int
-	Assumed string // of the print, in words
-	Tags    []GradedTag
+	Standard   string      `json:"standard"`
+	Indicative bool        `json:"indicative"` // always: a picture has no calibrated light
+	DPI        int         `json:"dpi"`
+	Assumed    string      `json:"simulated_print"` // in words
+	Tags       []GradedTag `json:"tags"`
 }
 
 // GradeTags lays out the tags of a job and grades a simulated print of each: a perfect
@@ -71,7 +73,7 @@ func (d *Desk) GradeTags(job TagJob, assumed Assumed) (Grading, error) {
 	}
 	print := grade.UsualPrint()
 	print.Gain, print.Blur = assumed.Gain, assumed.Blur
-	grading := Grading{DPI: int(work.job.DPI), Assumed: print.String()}
+	grading := Grading{Standard: GradeStandard, Indicative: true, DPI: int(work.job.DPI), Assumed: print.String()}
 	for i, page := range work.inOrder() {
 		tag := GradedTag{Number: work.printed.Each[i].Number, Template: work.printed.Each[i].Template}
 		if tag.Symbols, err = gradePage(page, print); err != nil {

@@ -53,7 +53,7 @@ type PlayerLine struct {
 
 // Players lists the club's players in sweater order.
 func (d *Desk) Players() ([]PlayerLine, error) {
-	var lines []PlayerLine
+	lines := []PlayerLine{}
 	err := d.ask(func(v inventory.View, at time.Time) error {
 		for _, member := range inventory.RosterOf(v).Members {
 			player, err := inventory.PlayerOf(v, member.Player)

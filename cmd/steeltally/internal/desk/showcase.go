@@ -10,10 +10,10 @@ import (
 
 // Showcase is what a demonstration prints beside its book.
 type Showcase struct {
-	Tags   string // the last month's removed runners
-	Pairs  string // the spare pairs
-	Review string // one plain page of tables
-	Noted  int    // entries that say which tags came out
+	Tags   string `json:"tags"`   // the last month's removed runners
+	Pairs  string `json:"pairs"`  // the spare pairs
+	Review string `json:"review"` // one plain page of tables
+	Noted  int    `json:"-"`      // entries that say which tags came out
 }
 
 // monthOfTags is how far back removed runners get their tags in a demonstration.

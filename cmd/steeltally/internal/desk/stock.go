@@ -83,7 +83,7 @@ type SetLine struct {
 
 // Sets lists a player's sets, the latest first; all of them or those not done with.
 func (d *Desk) Sets(player string, all bool) ([]SetLine, error) {
-	var lines []SetLine
+	lines := []SetLine{}
 	err := d.ask(func(v inventory.View, at time.Time) error {
 		number, err := lookUpPlayer(v, player, at)
 		if err != nil {

@@ -31,13 +31,13 @@ type TagJob struct {
 
 // Printed is what came out.
 type Printed struct {
-	File    string
-	Printer string
-	Job     string // the print queue's number for it
-	Tags    int
-	Pages   int
-	Each    []PrintedTag
-	Notices []inventory.Notice
+	File    string             `json:"file,omitempty"`
+	Printer string             `json:"printer,omitempty"`
+	Job     string             `json:"job,omitempty"` // the print queue's number for it
+	Tags    int                `json:"tags"`
+	Pages   int                `json:"pages"`
+	Each    []PrintedTag       `json:"printed"`
+	Notices []inventory.Notice `json:"notices,omitempty"`
 }
 
 // PrintedTag is one tag that came out.

@@ -30,7 +30,7 @@ type TemplateLine struct {
 // Templates lists the tags that there are.
 func Templates(o Options) []TemplateLine {
 	library := o.library()
-	var lines []TemplateLine
+	lines := []TemplateLine{}
 	for _, name := range library.Tags() {
 		line := TemplateLine{Name: name, Own: o.isOwn("tags", name)}
 		if template, err := library.Tag(name); err != nil {
@@ -61,7 +61,7 @@ func Sheets(o Options) ([]SheetLine, error) {
 	if err != nil {
 		return nil, err
 	}
-	var lines []SheetLine
+	lines := []SheetLine{}
 	for _, name := range library.Sheets() {
 		line := SheetLine{Name: name, Own: o.isOwn("sheets", name), Start: 1}
 		if sheet, err := library.Sheet(name); err != nil {

@@ -1,0 +1,88 @@
+package cli
+
+import (
+	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/inventory"
+)
+
+// answer holds what the shorter answers are made of: each has its one name here, and
+// what a verb does not tell is left out.
+type answer struct {
+	Number  inventory.Number   `json:"number,omitzero"`
+	Numbers []inventory.Number `json:"numbers,omitzero"`
+	Set     string             `json:"set,omitzero"` // letter
+	Sweater *int               `json:"sweater,omitzero"`
+
+	Away      []desk.AwayLine      `json:"away,omitzero"`
+	Kits      []inventory.KitNoted `json:"kits,omitzero"`
+	Places    []desk.PlaceLine     `json:"places,omitzero"`
+	Printers  []desk.Printer       `json:"printers,omitzero"`
+	Schedule  []desk.SessionLine   `json:"schedule,omitzero"`
+	SetAside  []desk.Aside         `json:"set_aside,omitzero"`
+	Sets      []desk.SetLine       `json:"sets,omitzero"`
+	Sheets    []desk.SheetLine     `json:"sheets,omitzero"`
+	Templates []desk.TemplateLine  `json:"templates,omitzero"`
+	Games     []desk.GameLine      `json:"games,omitzero"`
+	Trips     []desk.TripLine      `json:"trips,omitzero"`
+	Trunks    []desk.StowageLine   `json:"trunks,omitzero"`
+	Work      []desk.WorkItem      `json:"work,omitzero"`
+	Needs     []desk.NeedLine      `json:"needs,omitzero"`
+	Ask       []string             `json:"ask,omitzero"`
+	NotHere   []desk.NotHere       `json:"not_here,omitzero"`
+	NotTaken  []desk.Unread        `json:"not_taken,omitzero"`
+	Notices   []inventory.Notice   `json:"notices,omitzero"`
+
+	Book        string   `json:"book,omitzero"`
+	Calibration string   `json:"calibration,omitzero"`
+	Club        string   `json:"club,omitzero"`
+	Dropped     *int     `json:"dropped,omitzero"`
+	Events      *uint64  `json:"events,omitzero"` // entries of the record
+	File        string   `json:"file,omitzero"`
+	Files       []string `json:"files,omitzero"`
+	HandOver    string   `json:"hand_over,omitzero"` // the file of its sheet
+	Printer     string   `json:"printer,omitzero"`
+	Removed     string   `json:"removed,omitzero"` // the printer
+	Repeated    bool     `json:"repeated,omitzero"`
+	Replaces    *bool    `json:"replaces,omitzero"`
+	Station     *int     `json:"station,omitzero"`
+	Template    string   `json:"template,omitzero"`
+	Trip        string   `json:"trip,omitzero"`
+}
+
+// playerList are players with what was asked of each.
+type playerList[T any] struct {
+	Players []T `json:"players"`
+}
+
+// meant is what a computed result means.
+type meant struct {
+	Meaning string `json:"meaning"`
+}
+
+// recordedEntry is an entry in JSON.
+type recordedEntry struct {
+	Key   string `json:"event"`
+	Kind  string `json:"kind"`
+	Words string `json:"words"`
+}
+
+// recordedEntries is what an action came to.
+type recordedEntries struct {
+	Recorded  []recordedEntry    `json:"recorded"`
+	TakenBack []string           `json:"taken_back,omitempty"`
+	Repeated  bool               `json:"repeated,omitempty"`
+	Doubt     *desk.ClockDoubt   `json:"clock_in_doubt,omitempty"`
+	Notices   []inventory.Notice `json:"notices,omitempty"`
+}
+
+func recorded(d desk.Done) recordedEntries {
+	entries := []recordedEntry{}
+	for i, e := range d.Events {
+		words := ""
+		if i < len(d.Lines) {
+			words = d.Lines[i]
+		}
+		entries = append(entries, recordedEntry{e.Key.String(), e.Body.Kind(), words})
+	}
+	return recordedEntries{entries, d.Back, d.Repeated, d.Doubt, d.Notices}
+}
