@@ -1,6 +1,8 @@
 package deeds
 
 import (
+	"errors"
+	"strings"
 	"testing"
 
 	"steeltally/inventory"
@@ -40,6 +42,41 @@ func TestOnlyOneOfTheLastWasB(t *testing.T) {
 	c.do("5 07:00", Grind{Player: c.bo})
 	c.do("6 09:00", OtherSet{Grinds: first, Set: c.setB})
 	c.told("1 grinds since then are logged on the old set")
+}
+
+// A set that was on another pair: that pair was ground, or the set had gone over. Nobody
+// guesses which.
+func TestTheLastWasASetOfAnotherPair(t *testing.T) {
+	for _, goneOver := range []bool{false, true} {
+		c := openClubhouse(t)
+		spare, _, _ := c.equip(c.bo, "spare", "Model H")
+		c.putIn("3 10:00", c.setA)
+		c.do("3 10:00", PutSetIn{Player: c.bo, Set: c.setB, Pair: spare})
+		last := c.do("5 07:00", Grind{Player: c.bo})
+		_, err := OtherSet{Grinds: last, Set: c.setB}.Decide(&c.Ledger, Moment{when(t, "6 09:00"), theNow})
+		which := new(WhichPairError)
+		if !errors.As(err, &which) || which.Pairs != [2]inventory.Number{spare, c.pair} || !strings.Contains(which.Hint, "--pair spare: the spare pair was ground") {
+			t.Fatalf("%v, %+v", err, which)
+		}
+		pair, on := spare, [2]inventory.Number{c.runners[0], c.runners[1]}
+		if goneOver {
+			pair, on = c.pair, [2]inventory.Number{c.runners[2], c.runners[3]}
+		}
+		events := c.do("6 09:00", OtherSet{Grinds: last, Set: c.setB, Pair: pair})
+		if work := events[len(events)-1].Body.(*inventory.Ground); work.Pair != pair || work.Set != c.setB {
+			t.Errorf("gone over %t: %+v", goneOver, work)
+		}
+		c.on("6 10:00", on[0], on[1])
+		if left := c.pairOf(spare).SetAt(at(t, "6 10:00")); (left == 0) != goneOver {
+			t.Errorf("gone over %t: on the spare pair is %s", goneOver, left.Short())
+		}
+		c.wearOf(c.runners[0], 0, 0)
+		c.wearOf(c.runners[2], 1, 5)
+		c.unflagged()
+		c.do("6 11:00", undo(events))
+		c.on("6 12:00", c.runners[0], c.runners[1])
+		c.unflagged()
+	}
 }
 
 func TestGrindWasOnTheOtherSetThatIsOnNow(t *testing.T) {

@@ -51,7 +51,7 @@ func playerAndPair(v inventory.View, player, pair inventory.Number, at time.Time
 // by the same action leaves its seats empty.
 func putIn(v inventory.View, m Moment, player *inventory.Player, pair *inventory.Pair, set *inventory.Set, taken leaving, out *Outcome) error {
 	at := m.at()
-	if err := checkSetCanGoOn(v, set, pair, player, at); err != nil {
+	if err := checkSetCanGoOn(v, set, pair, player, taken, at); err != nil {
 		return err
 	}
 	body := &inventory.PutIn{Player: player.Number, Pair: pair.Number, Set: set.Number, Order: orderOf(player, set)}
@@ -75,7 +75,7 @@ func putIn(v inventory.View, m Moment, player *inventory.Player, pair *inventory
 	return nil
 }
 
-func checkSetCanGoOn(v inventory.View, set *inventory.Set, pair *inventory.Pair, player *inventory.Player, at time.Time) error {
+func checkSetCanGoOn(v inventory.View, set *inventory.Set, pair *inventory.Pair, player *inventory.Player, taken leaving, at time.Time) error {
 	if set.Player != player.Number {
 		return inventory.Refuse("match its runners anew: steeltally set add", "set %s is not %s's", set.Number.Short(), player.Name)
 	}
@@ -86,8 +86,8 @@ func checkSetCanGoOn(v inventory.View, set *inventory.Set, pair *inventory.Pair,
 	if left == pair.Number && right == pair.Number {
 		return inventory.Refuse("there is nothing to do; for another set name its letter: steeltally change "+player.Typed(at)+" LETTER", "set %s is already on", set.Letter)
 	}
-	for _, on := range []inventory.Number{left, right} {
-		if on != 0 && on != pair.Number {
+	for _, side := range inventory.Sides() {
+		if on := set.PairAt(side, at); on != 0 && on != pair.Number && !taken.takes(set.Runner(side)) {
 			return inventory.Refuse("take it off there first: steeltally out", "set %s is on pair %s", set.Letter, on.Short())
 		}
 	}
@@ -126,7 +126,7 @@ func fitInto(v inventory.View, m Moment, pair *inventory.Pair, side inventory.Si
 	if runner.DoNotSkate(at) {
 		return nil, inventory.Refuse("match another runner: steeltally set add", "runner %s is damaged: do not skate on it", n.Short())
 	}
-	if state := runner.StateAt(at); state == inventory.On || state == inventory.InHolder {
+	if state := runner.StateAt(at); (state == inventory.On || state == inventory.InHolder) && !taken.takes(n) {
 		return nil, inventory.Refuse("take it out first: steeltally out "+n.Short(), "runner %s is in a holder", n.Short())
 	}
 	if seat := pair.SeatAt(side, at); seat.Runner != 0 && !taken.empties(side) {

@@ -97,6 +97,13 @@ func (l leaving) empties(side inventory.Side) bool {
 	return slices.ContainsFunc(l, func(body *inventory.TakenOut) bool { return body.Of(side) != nil })
 }
 
+// takes tells whether a runner comes off.
+func (l leaving) takes(n inventory.Number) bool {
+	return slices.ContainsFunc(l, func(body *inventory.TakenOut) bool {
+		return body.Left != nil && body.Left.Runner == n || body.Right != nil && body.Right.Runner == n
+	})
+}
+
 // refuseLaterOut refuses to take out before what a runner or its holder did since.
 func refuseLaterOut(v inventory.View, b *inventory.TakenOut, m Moment) error {
 	for _, removal := range b.Each {
@@ -184,26 +191,27 @@ func (d ChangeSteel) Decide(v inventory.View, m Moment) (Outcome, error) {
 	if err != nil {
 		return out, err
 	}
-	if err := d.change(v, m, player, pair, set, &out); err != nil {
+	if err := d.change(v, m, player, pair, set, nil, &out); err != nil {
 		return out, err
 	}
 	out.tellLaterGrinds(player, pair.SetAt(m.at()), m)
 	return out, nil
 }
 
-// change takes off what is on and puts a set on.
-func (d TakeOut) change(v inventory.View, m Moment, player *inventory.Player, pair *inventory.Pair, set *inventory.Set, out *Outcome) error {
-	if err := checkSetCanGoOn(v, set, pair, player, m.at()); err != nil {
+// change takes off what is on and puts a set on, which may have come from another pair by
+// the same action.
+func (d TakeOut) change(v inventory.View, m Moment, player *inventory.Player, pair *inventory.Pair, set *inventory.Set, from leaving, out *Outcome) error {
+	if err := checkSetCanGoOn(v, set, pair, player, from, m.at()); err != nil {
 		return err
 	}
-	if set.StateAt(m.at()) == inventory.On {
+	if set.StateAt(m.at()) == inventory.On && len(from) == 0 {
 		return inventory.Refuse("steeltally in puts its other runner back", "one runner of set %s is on", set.Letter)
 	}
 	taken, err := d.takeOut(v, m, player, pair, out)
 	if err != nil {
 		return err
 	}
-	return putIn(v, m, player, pair, set, taken, out)
+	return putIn(v, m, player, pair, set, append(from, taken...), out)
 }
 
 // tellLaterGrinds says that grinds after a change entered late went to the old set.

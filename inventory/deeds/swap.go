@@ -1,32 +1,56 @@
 package deeds
 
 import (
+	"cmp"
+	"errors"
 	"slices"
+	"strings"
 
 	"steeltally/inventory"
 )
 
-// SwapSides says that since a time a set's left runner was on the right boot and the
-// right one on the left.
+// SwapSides says that since a time the left runners of some sets were on the right boot
+// and the right ones on the left.
 type SwapSides struct {
-	Set     inventory.Number
-	Since   inventory.When
-	History []inventory.Event // the set's standing events, oldest first
+	Sets  []SetHistory
+	Since inventory.When
+	Named bool // the one set was named; else those of several that were on or worked on since then are meant
 }
 
-// Decide voids what was noted by side since then and notes it with the runners
-// exchanged; the set's sides are changed from then on.
+// SetHistory is a set with its standing events, oldest first.
+type SetHistory struct {
+	Set    inventory.Number
+	Events []inventory.Event
+}
+
+// turning is a set whose sides are exchanged, with what was noted by side since then.
+type turning struct {
+	SetHistory
+	*inventory.Set
+	since  []inventory.Event
+	drafts Outcome // the swap itself
+}
+
+// Decide voids what was noted by side since then and notes it with the runners exchanged;
+// the sets' sides are changed from then on. Of several sets it tells which are, and which
+// it has to leave.
 func (d SwapSides) Decide(v inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
-	set, err := inventory.FindSet(v, d.Set)
+	if d.Since.After(m.Now) {
+		return out, inventory.RefuseValue("check the date and the year", "%s is in the future", d.day(v))
+	}
+	sets, err := d.turnings(v, &out)
 	if err != nil {
 		return out, err
 	}
-	since, err := d.since(v, set, m)
-	if err != nil {
-		return out, err
+	correction := &inventory.Correction{Words: "left and right were swapped since " + d.day(v)}
+	var letters []string
+	var since []inventory.Event
+	for _, t := range sets {
+		since, letters = append(since, t.since...), append(letters, t.Letter+" "+t.Number.Short())
+		correction.About = append(correction.About, t.Number, t.Left, t.Right)
 	}
-	correction := &inventory.Correction{Words: "left and right were swapped since " + d.day(v), About: []inventory.Number{d.Set, set.Left, set.Right}}
+	slices.SortStableFunc(since, func(a, b inventory.Event) int { return inventory.CompareOrder(&a, &b) })
 	for i := range since {
 		correction.Moves = correction.Moves || movesSteel(since[i].Body)
 		correction.Voids = append(correction.Voids, since[i].Key)
@@ -34,14 +58,72 @@ func (d SwapSides) Decide(v inventory.View, m Moment) (Outcome, error) {
 	}
 	slices.Sort(correction.About)
 	correction.About = slices.Compact(correction.About)
+	if !d.Named {
+		out.tell("if it was one of them only: steeltally undo, then name its number", "sides exchanged of set "+strings.Join(letters, ", set "))
+	}
 	out.record(m.Happened, correction)
-	if err := d.turnAround(v, set, &out); err != nil {
-		return out, err
+	for _, t := range sets {
+		out.Drafts = append(out.Drafts, t.drafts.Drafts...)
 	}
 	for _, e := range since {
-		out.record(e.Happened, swapped(e.Body, set))
+		out.record(e.Happened, swappedOf(e.Body, sets))
 	}
 	return out, nil
+}
+
+// turnings are the sets that are meant. Where several can be, one that can't be exchanged
+// is left, and told of.
+func (d SwapSides) turnings(v inventory.View, out *Outcome) ([]turning, error) {
+	var sets []turning
+	var first error
+	for _, history := range d.Sets {
+		t := turning{SetHistory: history}
+		meant, err := d.turning(v, &t)
+		refusal := new(inventory.Refusal)
+		switch {
+		case err == nil && meant:
+			sets = append(sets, t)
+		case d.Named || t.Set == nil || err != nil && !errors.As(err, &refusal):
+			return nil, err
+		case err != nil:
+			first = cmp.Or(first, err)
+			out.tell(refusal.Hint, "set "+t.Letter+" "+t.Number.Short()+" is left as it was: "+refusal.Reason)
+		}
+	}
+	if len(sets) == 0 && first == nil {
+		first = inventory.Refuse("name the set by its number: steeltally undo SET --swapped-since …", "no set was on or worked on since %s", d.day(v))
+	}
+	if len(sets) == 0 {
+		return nil, first
+	}
+	return sets, nil
+}
+
+// turning finds what is noted by side of one set since then, and tells whether the set is
+// meant.
+func (d SwapSides) turning(v inventory.View, t *turning) (meant bool, err error) {
+	if t.Set, err = inventory.FindSet(v, t.SetHistory.Set); err != nil {
+		return false, err
+	}
+	rivetedOn := error(nil)
+	for _, e := range t.Events {
+		if e.Happened.Start.Before(d.Since.Start) {
+			continue
+		}
+		if _, isRivet := e.Body.(*inventory.Riveted); isRivet {
+			rivetedOn = cmp.Or(rivetedOn, inventory.Refuse("undo that entry, say that they were swapped, then rivet again",
+				"a holder was riveted with set %s in it since %s (entry %s)", t.Letter, d.day(v), e.Key))
+		}
+		if e.Key != t.Event && swapped(e.Body, t.Set) != nil {
+			t.since = append(t.since, e)
+		}
+	}
+	before := &inventory.Set{Uses: t.Uses.Before(d.Since)}
+	wasOn := before.PairAt(inventory.Left, d.Since.Start) != 0 || before.PairAt(inventory.Right, d.Since.Start) != 0
+	if rivetedOn != nil || !d.Named && !wasOn && len(t.since) == 0 {
+		return false, rivetedOn
+	}
+	return true, d.turnAround(v, t, before)
 }
 
 func (d SwapSides) day(v inventory.View) string {
@@ -51,32 +133,10 @@ func (d SwapSides) day(v inventory.View) string {
 	return d.Since.SayDay(inventory.ClubOf(v).Location())
 }
 
-// since lists the events since then that say something by side.
-func (d SwapSides) since(v inventory.View, set *inventory.Set, m Moment) ([]inventory.Event, error) {
-	if d.Since.After(m.Now) {
-		return nil, inventory.RefuseValue("check the date and the year", "%s is in the future", d.day(v))
-	}
-	var since []inventory.Event
-	for _, e := range d.History {
-		if e.Happened.Start.Before(d.Since.Start) {
-			continue
-		}
-		if _, isRivet := e.Body.(*inventory.Riveted); isRivet {
-			return nil, inventory.Refuse("undo that entry, say that they were swapped, then rivet again",
-				"a holder was riveted with set %s in it since %s (entry %s)", set.Letter, d.day(v), e.Key)
-		}
-		if e.Key != set.Event && swapped(e.Body, set) != nil {
-			since = append(since, e)
-		}
-	}
-	return since, nil
-}
-
 // turnAround notes the swap itself: off and on again the other way round where the set
 // was on by then, and which of its runners is left and which right.
-func (d SwapSides) turnAround(v inventory.View, set *inventory.Set, out *Outcome) error {
-	made := d.turned(set)
-	before := &inventory.Set{Uses: set.Uses.Before(d.Since)}
+func (d SwapSides) turnAround(v inventory.View, t *turning, before *inventory.Set) error {
+	set, out, made := t.Set, &t.drafts, d.turned(t)
 	left, right := before.PairAt(inventory.Left, d.Since.Start), before.PairAt(inventory.Right, d.Since.Start)
 	pair, on := v.Entity(inventory.RefOf(left)).(*inventory.Pair)
 	if left != right {
@@ -86,8 +146,8 @@ func (d SwapSides) turnAround(v inventory.View, set *inventory.Set, out *Outcome
 		out.record(latest(d.Since, set.Since), made)
 		return nil
 	}
-	off := &inventory.TakenOut{Player: set.Player, Pair: left, Set: d.Set, Reason: "rotate"}
-	in := &inventory.PutIn{Player: set.Player, Pair: left, Set: d.Set, Order: before.Order(d.Since.Start)}
+	off := &inventory.TakenOut{Player: set.Player, Pair: left, Set: set.Number, Reason: "rotate"}
+	in := &inventory.PutIn{Player: set.Player, Pair: left, Set: set.Number, Order: before.Order(d.Since.Start)}
 	for _, side := range inventory.Sides() {
 		seat, _ := pair.Boot(side).Runners.Before(d.Since).At(d.Since.Start)
 		off.Put(side, &inventory.Removal{Runner: seat.Runner, Holder: seat.Holder})
@@ -100,10 +160,10 @@ func (d SwapSides) turnAround(v inventory.View, set *inventory.Set, out *Outcome
 }
 
 // turned is the set as it was until then, with its sides exchanged.
-func (d SwapSides) turned(set *inventory.Set) *inventory.SetMade {
-	made := &inventory.SetMade{Set: d.Set, Player: set.Player, Letter: set.Letter}
-	for _, e := range d.History {
-		if b, ok := e.Body.(*inventory.SetMade); ok && b.Set == d.Set && (e.Key == set.Event || e.Happened.Start.Before(d.Since.Start)) {
+func (d SwapSides) turned(t *turning) *inventory.SetMade {
+	made := &inventory.SetMade{Set: t.Number, Player: t.Player, Letter: t.Letter}
+	for _, e := range t.Events {
+		if b, ok := e.Body.(*inventory.SetMade); ok && b.Set == t.Number && (e.Key == t.Event || e.Happened.Start.Before(d.Since.Start)) {
 			made.Left, made.Right = b.Right, b.Left
 		}
 	}
@@ -115,6 +175,16 @@ func latest(a, b inventory.When) inventory.When {
 		return b
 	}
 	return a
+}
+
+// swappedOf is the same body with the runners of that of some sets exchanged that it is of.
+func swappedOf(body inventory.Body, sets []turning) inventory.Body {
+	for _, t := range sets {
+		if slices.Contains(body.Touches(), inventory.RefOf(t.Number)) {
+			body = swapped(body, t.Set)
+		}
+	}
+	return body
 }
 
 // swapped is the same body with the set's two runners exchanged, or nil where the

@@ -1,23 +1,25 @@
 package deeds
 
 import (
+	"slices"
 	"testing"
 
 	"steeltally/inventory"
 )
 
-// swapped gives the deed that says that a set was swapped since a time, with the set's
-// standing events as a book would find them.
-func (c *clubhouse) swapped(set inventory.Number, since string) SwapSides {
-	deed := SwapSides{Set: set, Since: when(c.t, since)}
+// swapped gives the deed that says that sets were swapped since a time, with the sets'
+// standing events as a book would find them; one alone is named.
+func (c *clubhouse) swapped(since string, sets ...inventory.Number) SwapSides {
+	deed := SwapSides{Since: when(c.t, since), Named: len(sets) == 1}
 	voided := inventory.Voided(c.Events())
-	for _, e := range c.Events() {
-		_, isVoid := voided[e.Key]
-		for _, ref := range inventory.TouchedOnce(e) {
-			if ref == inventory.RefOf(set) && !isVoid {
-				deed.History = append(deed.History, *e)
+	for _, set := range sets {
+		history := SetHistory{Set: set}
+		for _, e := range c.Events() {
+			if _, isVoid := voided[e.Key]; !isVoid && slices.Contains(inventory.TouchedOnce(e), inventory.RefOf(set)) {
+				history.Events = append(history.Events, *e)
 			}
 		}
+		deed.Sets = append(deed.Sets, history)
 	}
 	return deed
 }
@@ -29,7 +31,7 @@ func TestSwappedSinceADayAfterItWentOn(t *testing.T) {
 	c.do("3 18:00", Grind{Player: c.bo, Passes: passes(4, 5)})
 	c.do("5 07:00", Grind{Player: c.bo, Passes: passes(6, 7)})
 	c.do("5 08:00", MeasureSteel{Player: c.bo, Set: c.setA, Heights: []inventory.Height{{Runner: left, Side: inventory.Left, Middle: mm(11.5)}}})
-	c.do("6 09:00", c.swapped(c.setA, "4 12:00"))
+	c.do("6 09:00", c.swapped("4 12:00", c.setA))
 	c.wearOf(left, 2, 4+7)
 	c.wearOf(right, 2, 5+6)
 	c.on("4 11:00", left, right)
@@ -55,7 +57,7 @@ func TestSwappedSinceADayBeforeItWentOn(t *testing.T) {
 	left, right := c.runners[0], c.runners[1]
 	c.putIn("3 10:00", c.setA)
 	c.do("3 18:00", Grind{Player: c.bo, Passes: passes(4, 5)})
-	c.do("6 09:00", c.swapped(c.setA, "2 12:00"))
+	c.do("6 09:00", c.swapped("2 12:00", c.setA))
 	c.wearOf(left, 1, 5)
 	c.on("3 10:00", right, left)
 	if order := c.set(c.setA).Order(theNow); order != 1 {
@@ -74,7 +76,7 @@ func TestSwappedAlthoughItCameOffSince(t *testing.T) {
 	left, right := c.runners[0], c.runners[1]
 	c.putIn("3 10:00", c.setA)
 	c.change("5 12:00", c.setB, "rotate")
-	c.do("6 09:00", c.swapped(c.setA, "4 00:00"))
+	c.do("6 09:00", c.swapped("4 00:00", c.setA))
 	c.on("4 12:00", right, left)
 	c.on("5 12:00", c.runners[2], c.runners[3])
 	c.on("7 12:00", c.runners[2], c.runners[3])
@@ -95,7 +97,7 @@ func TestSwappedAtTheInstantOfAChange(t *testing.T) {
 		c.change("5 12:00", c.setB, "rotate")
 		c.change("7 12:00", c.setA, "rotate")
 		c.change("9 12:00", c.setC, "rotate")
-		c.do("10 09:00", c.swapped(c.setA, since))
+		c.do("10 09:00", c.swapped(since, c.setA))
 		c.on("10 09:00", c.runners[4], c.runners[5])
 		c.on("6 12:00", c.runners[2], c.runners[3])
 		c.on("8 12:00", c.runners[1], c.runners[0])
@@ -109,19 +111,19 @@ func TestSwappedAtTheInstantOfAChange(t *testing.T) {
 func TestSwappedThatNeverWas(t *testing.T) {
 	c := openClubhouse(t)
 	c.putIn("3 10:00", c.setA)
-	c.refuses("6 09:00", c.swapped(c.setA, "2026-02-01"), "in the future")
-	c.refuses("6 09:00", c.swapped(c.pair, "2 09:00"), "is a pair, not a set")
+	c.refuses("6 09:00", c.swapped("2026-02-01", c.setA), "in the future")
+	c.refuses("6 09:00", c.swapped("2 09:00", c.pair), "is a pair, not a set")
 	c.do("4 09:00", RivetOff{c.left})
-	c.refuses("6 09:00", c.swapped(c.setA, "3 12:00"), "was riveted")
-	c.refuses("6 09:00", c.swapped(c.setA, "5 12:00"), "only one runner")
+	c.refuses("6 09:00", c.swapped("3 12:00", c.setA), "was riveted")
+	c.refuses("6 09:00", c.swapped("5 12:00", c.setA), "only one runner")
 }
 
 func TestSwapOfASwapIsAsBefore(t *testing.T) {
 	c := openClubhouse(t)
 	c.putIn("3 10:00", c.setA)
 	c.do("5 07:00", Grind{Player: c.bo, Passes: passes(6, 7)})
-	c.do("6 09:00", c.swapped(c.setA, "4 12:00"))
-	c.do("6 10:00", c.swapped(c.setA, "4 12:00"))
+	c.do("6 09:00", c.swapped("4 12:00", c.setA))
+	c.do("6 10:00", c.swapped("4 12:00", c.setA))
 	c.wearOf(c.runners[0], 1, 6)
 	c.on("7 09:00", c.runners[0], c.runners[1])
 	c.unflagged()
@@ -129,7 +131,7 @@ func TestSwapOfASwapIsAsBefore(t *testing.T) {
 	c = openClubhouse(t)
 	c.putIn("3 10:00", c.setA)
 	c.do("5 07:00", Grind{Player: c.bo, Passes: passes(6, 7)})
-	first := c.do("6 09:00", c.swapped(c.setA, "4 12:00"))
+	first := c.do("6 09:00", c.swapped("4 12:00", c.setA))
 	c.do("6 10:00", undo(first))
 	c.wearOf(c.runners[0], 1, 6)
 	c.on("7 09:00", c.runners[0], c.runners[1])
@@ -137,4 +139,36 @@ func TestSwapOfASwapIsAsBefore(t *testing.T) {
 		t.Error("the set is still swapped")
 	}
 	c.unflagged()
+}
+
+// A player's steel was changed since: what was on before and after is exchanged, and what
+// was neither on nor ground is no matter; what can't be exchanged is named and left.
+func TestSwappedGoesThroughEverySet(t *testing.T) {
+	c := openClubhouse(t)
+	c.putIn("3 10:00", c.setA)
+	c.do("4 13:00", Grind{Player: c.bo, Passes: passes(6, 7)})
+	c.change("5 12:00", c.setB, "rotate")
+	c.do("5 13:00", Grind{Player: c.bo, Passes: passes(3, 2)})
+	events := c.do("6 09:00", c.swapped("4 12:00", c.setA, c.setB, c.setC))
+	c.told("sides exchanged of set A " + c.setA.Short() + ", set B " + c.setB.Short())
+	c.on("4 14:00", c.runners[1], c.runners[0])
+	c.on("6 12:00", c.runners[3], c.runners[2])
+	c.wearOf(c.runners[0], 1, 7)
+	c.wearOf(c.runners[3], 1, 3)
+	if set := c.set(c.setC); set.Left != c.runners[4] {
+		t.Error("a set that lay there all the time was exchanged")
+	}
+	c.unflagged()
+	c.do("6 10:00", undo(events))
+	c.on("4 14:00", c.runners[0], c.runners[1])
+	c.on("6 12:00", c.runners[2], c.runners[3])
+	c.wearOf(c.runners[3], 1, 2)
+	c.unflagged()
+
+	c.do("7 09:00", RivetOff{c.left})
+	c.do("8 09:00", c.swapped("4 12:00", c.setA, c.setB))
+	c.told("set B " + c.setB.Short() + " is left as it was: a holder was riveted")
+	c.on("4 14:00", c.runners[1], c.runners[0])
+	c.refuses("9 09:00", c.swapped("5 18:00", c.setA, c.setB), "a holder was riveted")
+	c.refuses("9 09:00", c.swapped("5 18:00", c.setC, c.setA), "no set was on or worked on")
 }

@@ -1,11 +1,15 @@
 package cli
 
 import (
+	"errors"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/cmd/steeltally/internal/jig"
+	"steeltally/inventory/deeds"
 )
 
 func (a *app) undoVerb() *cobra.Command {
@@ -34,7 +38,13 @@ are both right.`,
 			}
 			return a.actOn(correction.About, func(d *desk.Desk, who string) (desk.Done, error) {
 				correction.About = who
-				return d.Correct(correction)
+				done, err := d.Correct(correction)
+				if which := new(deeds.WhichPairError); errors.As(err, &which) && a.mayAsk() {
+					if correction.Pair, err = a.askPair(which); err == nil {
+						return d.Correct(correction)
+					}
+				}
+				return done, err
 			})
 		},
 	}
@@ -42,9 +52,20 @@ are both right.`,
 	flags.StringVar(&correction.Words, "words", "", "what was wrong, in words")
 	flags.IntVar(&correction.Last, "last", 0, "the last so many grinds")
 	flags.StringVar(&correction.WasSet, "was-set", "", "the grinds were on this set")
+	flags.StringVar(&correction.Pair, "pair", "", "with --was-set: the pair that was ground, first, spare, third or its number")
 	flags.StringVar(&correction.WasPlayer, "was-player", "", "the grinds were for this player")
 	flags.StringVar(&correction.SwappedSince, "swapped-since", "", "left and right were swapped since this day")
 	flags.BoolVar(&correction.BothRight, "both-right", false, "the entries are all right")
 	cmd.MarkFlagsMutuallyExclusive("was-set", "was-player", "swapped-since", "both-right")
 	return cmd
+}
+
+// askPair asks which pair was ground; no answer leaves the refusal.
+func (a *app) askPair(which *deeds.WhichPairError) (string, error) {
+	a.sayQuestion(jig.Question{Text: which.Reason + ": which is it?", Choices: which.Readings[:]})
+	choice, err := strconv.Atoi(a.answers().answer())
+	if err != nil || choice < 1 || choice > len(which.Pairs) {
+		return "", which
+	}
+	return which.Pairs[choice-1].String(), nil
 }

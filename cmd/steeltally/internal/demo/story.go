@@ -87,6 +87,6 @@ func (c *club) crossOver(p *player) {
 		s.crossed = false
 		history := slices.Clone(s.entries)
 		slices.SortStableFunc(history, func(a, b inventory.Event) int { return a.Happened.Compare(b.Happened) })
-		c.enter(deeds.SwapSides{Set: s.number, Since: since, History: history})
+		c.enter(deeds.SwapSides{Sets: []deeds.SetHistory{{Set: s.number, Events: history}}, Since: since, Named: true})
 	}})
 }

@@ -20,6 +20,7 @@ type Correction struct {
 	WasSet       string // the grinds were on this set
 	WasPlayer    string // the grinds were for this player
 	SwappedSince string // left and right were swapped since this time
+	Pair         string // with WasSet: the pair that was ground, by role or number; empty: that of the grinds
 	BothRight    bool   // the entries are all right, although they look like a conflict
 
 	Given time.Time // when it was said, where that was before the book was opened; zero: now
@@ -117,7 +118,11 @@ func (d *Desk) correction(v inventory.View, c Correction, events []inventory.Eve
 		return deeds.KeepAll{Events: events, Words: c.Words}, nil
 	case c.WasSet != "":
 		set, err := setOf(v, playerOf(events), c.WasSet)
-		return deeds.OtherSet{Grinds: events, Set: set}, err
+		if err != nil {
+			return nil, err
+		}
+		pair, err := pairOf(v, playerOf(events), c.Pair, d.Instant())
+		return deeds.OtherSet{Grinds: events, Set: set, Pair: pair}, err
 	case c.WasPlayer != "":
 		player, err := resolvePlayer(v, c.WasPlayer, d.Instant())
 		return deeds.OtherPlayer{Grinds: events, Player: player}, err
@@ -300,7 +305,8 @@ func playerOf(grinds []inventory.Event) inventory.Number {
 	return 0
 }
 
-// swapped says that the set that was on had its sides swapped since a time.
+// swapped says that the sides of a set, or of what a player or a pair had on, were
+// swapped since a time.
 func (d *Desk) swapped(v inventory.View, c Correction) (deeds.Deed, error) {
 	since, err := inventory.ParseWhen(c.SwappedSince, d.zone)
 	if err != nil {
@@ -310,12 +316,35 @@ func (d *Desk) swapped(v inventory.View, c Correction) (deeds.Deed, error) {
 	if err != nil {
 		return nil, err
 	}
-	deed := deeds.SwapSides{Since: since, Set: target.Set}
-	if deed.Set == 0 {
-		if deed.Set, err = setOn(v, target, d.Instant()); err != nil {
+	sets := []inventory.Number{target.Set}
+	if target.Set == 0 {
+		if sets, err = setsOf(v, target); err != nil {
 			return nil, err
 		}
 	}
-	deed.History, err = d.standing(inventory.RefOf(deed.Set))
-	return deed, err
+	deed := deeds.SwapSides{Since: since, Named: target.Set != 0}
+	for _, set := range sets {
+		events, err := d.standing(inventory.RefOf(set))
+		if err != nil {
+			return nil, err
+		}
+		deed.Sets = append(deed.Sets, deeds.SetHistory{Set: set, Events: events})
+	}
+	return deed, nil
+}
+
+// setsOf are all sets of a player, or those of them that ever were on the pair that is meant.
+func setsOf(v inventory.View, target Target) ([]inventory.Number, error) {
+	player, err := inventory.PlayerOf(v, target.Player)
+	if err != nil {
+		return nil, err
+	}
+	var sets []inventory.Number
+	for _, lettered := range player.Sets {
+		set, err := inventory.FindSet(v, lettered.Set)
+		if err == nil && (target.Pair == 0 || slices.ContainsFunc(set.Uses, func(u inventory.Dated[inventory.Use]) bool { return u.Value.Pair == target.Pair })) {
+			sets = append(sets, set.Number)
+		}
+	}
+	return sets, nil
 }
