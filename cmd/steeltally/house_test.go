@@ -4,8 +4,13 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
+	"go/ast"
+	"go/parser"
+	"go/token"
 	"io"
+	"io/fs"
 	"os/exec"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -108,6 +113,44 @@ func TestEnginesStayInTheirRooms(t *testing.T) {
 	if len(seen) != len(homes) {
 		t.Errorf("of the engines only %v are used", seen)
 	}
+}
+
+// TestNoMapIsMadeByHandForPrograms keeps what programs read to tagged structs, whose names
+// are checked: in no source a map of anything by name.
+func TestNoMapIsMadeByHandForPrograms(t *testing.T) {
+	sources := 0
+	err := filepath.WalkDir("../..", func(path string, _ fs.DirEntry, err error) error {
+		if err != nil || filepath.Ext(path) != ".go" || strings.HasSuffix(path, "_test.go") {
+			return err
+		}
+		sources++
+		files := token.NewFileSet()
+		source, err := parser.ParseFile(files, path, nil, 0)
+		if err != nil {
+			return err
+		}
+		for node := range ast.Preorder(source) {
+			if of, isMap := node.(*ast.MapType); isMap && byName(of) {
+				t.Errorf("%s: a map of anything by name: declare a struct", files.Position(of.Pos()))
+			}
+		}
+		return nil
+	})
+	if err != nil || sources < 100 {
+		t.Fatalf("%d sources were read: %v", sources, err)
+	}
+}
+
+// byName tells whether a map holds anything, or lists of anything, by names.
+func byName(of *ast.MapType) bool {
+	key, _ := of.Key.(*ast.Ident)
+	value := of.Value
+	if list, isList := value.(*ast.ArrayType); isList {
+		value = list.Elt
+	}
+	name, _ := value.(*ast.Ident)
+	empty, isInterface := value.(*ast.InterfaceType)
+	return key != nil && key.Name == "string" && (name != nil && name.Name == "any" || isInterface && len(empty.Methods.List) == 0)
 }
 
 func listPackages(t *testing.T) []listed {

@@ -7,17 +7,17 @@ import (
 
 // Finding is something that was looked at, and what may be said of it.
 type Finding struct {
-	Kind    string  // what was compared: sides, removal-height, lot, model, zone, side, break-height, operator, machine
-	About   string  // whom or what
-	Words   string  // one or two plain sentences
-	Verdict Verdict // only "differs" is a finding
-	N       int     // what it rests on: sets, incidents, stretches
-	Middle  float64
-	Low     float64
-	High    float64
-	Unit    string // of the three
-	differs string // how the words end where it differs,
-	cantSay string // and where nothing may be said
+	Kind    string  `json:"kind"`    // what was compared: sides, removal-height, lot, model, zone, side, break-height, operator, machine
+	About   string  `json:"about"`   // whom or what
+	Words   string  `json:"words"`   // one or two plain sentences
+	Verdict Verdict `json:"verdict"` // only "differs" is a finding
+	N       int     `json:"n"`       // what it rests on: sets, incidents, stretches
+	Middle  float64 `json:"-"`
+	Low     float64 `json:"-"`
+	High    float64 `json:"-"`
+	Unit    string  `json:"unit"` // of the three
+	differs string  // how the words end where it differs,
+	cantSay string  // and where nothing may be said
 }
 
 // Verdict is what may be said of a difference.

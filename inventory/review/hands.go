@@ -39,13 +39,13 @@ func (r *Reader) handsOn(runner *inventory.Runner) map[inventory.Key]hand {
 // Hand is what a person at the wheel, or a machine, took off, against what the same
 // players' steel loses as a rule.
 type Hand struct {
-	Kind      string // operator or machine
-	Name      string
-	Passes    int
-	Stretches int     // between two heights, nearly all ground by this hand
-	Ratio     float64 // loss against the usual; 1 is as usual
-	Low, High float64
-	Verdict   Verdict
+	Kind      string  `json:"-"` // operator or machine
+	Name      string  `json:"name"`
+	Passes    int     `json:"passes"`
+	Stretches int     `json:"stretches"` // between two heights, nearly all ground by this hand
+	Ratio     float64 `json:"-"`         // loss against the usual; 1 is as usual
+	Low, High float64 `json:"-"`
+	Verdict   Verdict `json:"verdict"`
 }
 
 // handsOf tells of operators, or of machines, those with most passes first.

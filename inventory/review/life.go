@@ -9,32 +9,33 @@ import (
 
 // Life is what one runner or holder went through.
 type Life struct {
-	Number  inventory.Number
-	FromTag bool // nothing but its tag is known
-	Model   string
-	Size    int
-	Lot     string
-	Order   string // purchase order
-	Fitted  inventory.When
-	Player  inventory.Number
-	Sweater int
-	Side    inventory.Side
-	Set     inventory.Number
-	Place   int // the how-manieth set of its player, as recorded; 0: not known
-	In, Out inventory.When
-	InUse   bool // not done with
-	Days    *int // in use, where the dates are known
-	Times   *int // sessions of the club in use, where there is a schedule
-	Grinds  int
-	Passes  int
-	Unknown bool // passes that nobody counted come on top
-	New     *geometry.Millimetre
-	Final   *geometry.Millimetre // last height of steel that is done with
-	Change  *geometry.Millimetre // at which its player changed then
-	Refused bool                 // he had been asked to change before
-	Hollow  inventory.Cut
-	Reason  string
-	Damages []inventory.Dated[inventory.Damaged]
+	Number  inventory.Number                     `json:"number"`
+	FromTag bool                                 `json:"-"` // nothing but its tag is known
+	Model   string                               `json:"-"`
+	Size    int                                  `json:"-"`
+	Lot     string                               `json:"-"`
+	Order   string                               `json:"-"` // purchase order
+	Fitted  inventory.When                       `json:"-"`
+	Player  inventory.Number                     `json:"player"`
+	Sweater int                                  `json:"sweater"`
+	Side    inventory.Side                       `json:"side"`
+	Set     inventory.Number                     `json:"-"`
+	Place   int                                  `json:"set_order_recorded"` // the how-manieth set of its player, as recorded; 0: not known
+	In      inventory.When                       `json:"in"`
+	Out     inventory.When                       `json:"out"`
+	InUse   bool                                 `json:"-"`        // not done with
+	Days    *int                                 `json:"days"`     // in use, where the dates are known
+	Times   *int                                 `json:"sessions"` // sessions of the club in use, where there is a schedule
+	Grinds  int                                  `json:"grinds"`
+	Passes  int                                  `json:"passes"`
+	Unknown bool                                 `json:"passes_unknown"` // passes that nobody counted come on top
+	New     *geometry.Millimetre                 `json:"height_new_mm"`
+	Final   *geometry.Millimetre                 `json:"height_final_mm"`  // last height of steel that is done with
+	Change  *geometry.Millimetre                 `json:"change_height_mm"` // at which its player changed then
+	Refused bool                                 `json:"-"`                // he had been asked to change before
+	Hollow  inventory.Cut                        `json:"-"`
+	Reason  string                               `json:"reason"`
+	Damages []inventory.Dated[inventory.Damaged] `json:"-"`
 
 	spans  []span
 	counts Sessions

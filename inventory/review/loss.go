@@ -14,8 +14,10 @@ const level = 0.8
 
 // Loss is what a pass takes off a player's steel, mm.
 type Loss struct {
-	Sets              int // that tell of it; 0: can't say
-	Middle, Low, High float64
+	High   float64 `json:"high"`
+	Low    float64 `json:"low"`
+	Middle float64 `json:"middle"`
+	Sets   int     `json:"sets"` // that tell of it; 0: can't say
 }
 
 // learnt is what a role's sets teach together.

@@ -10,22 +10,22 @@ import (
 
 // Player is what the review tells of one player.
 type Player struct {
-	Number     inventory.Number // zero: only the sweater is known
-	Sweater    int
-	Name       string
-	Goalkeeper bool
-	Pieces     int // runners and holders that are done with
-	Sets       []*WornSet
-	Days       Spread // in use, by set
-	Times      Spread // sessions in use, by set
-	Grinds     Spread // by set
-	Heights    Spread // at removal, mm, by runner
-	Below      int    // runners taken off below the change height
-	Refused    int    // of these, after the player had said no
-	Reasons    map[string]int
-	Incidents  int // cracks, breaks and bends of his steel and holders
-	Loss       Loss
-	Sides      Sides
+	Number     inventory.Number `json:"number"` // zero: only the sweater is known
+	Sweater    int              `json:"sweater"`
+	Name       string           `json:"name"`
+	Goalkeeper bool             `json:"goalkeeper"`
+	Pieces     int              `json:"pieces"` // runners and holders that are done with
+	Sets       []*WornSet       `json:"-"`
+	Days       Spread           `json:"-"`                   // in use, by set
+	Times      Spread           `json:"-"`                   // sessions in use, by set
+	Grinds     Spread           `json:"-"`                   // by set
+	Heights    Spread           `json:"-"`                   // at removal, mm, by runner
+	Below      int              `json:"below_change_height"` // runners taken off below the change height
+	Refused    int              `json:"below_after_refusal"` // of these, after the player had said no
+	Reasons    map[string]int   `json:"reasons"`
+	Incidents  int              `json:"incidents"` // cracks, breaks and bends of his steel and holders
+	Loss       Loss             `json:"-"`
+	Sides      Sides            `json:"-"`
 	lives      []*Life
 	apart      []float64
 }

@@ -10,11 +10,11 @@ import (
 
 // Sides compares how fast a player's left and right steel wears.
 type Sides struct {
-	Sets       int     // with both sides known; 0: nothing to compare
-	Ratio      float64 // left over right
-	Low, High  float64
-	Verdict    Verdict
-	Detectable float64 // a difference below this share would not show; +Inf: none would
+	Sets       int     `json:"sets"`  // with both sides known; 0: nothing to compare
+	Ratio      float64 `json:"ratio"` // left over right
+	Low, High  float64 `json:"-"`
+	Verdict    Verdict `json:"verdict"`
+	Detectable float64 `json:"-"` // a difference below this share would not show; +Inf: none would
 }
 
 // compareSides compares each player's sets that were off by a time; all players are

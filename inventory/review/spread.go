@@ -4,8 +4,10 @@ import "slices"
 
 // Spread is how some values lie: half of them at or below the middle one.
 type Spread struct {
-	N                 int
-	Low, Middle, High float64
+	High   float64 `json:"highest"`
+	Low    float64 `json:"lowest"`
+	Middle float64 `json:"median"`
+	N      int     `json:"n"`
 }
 
 func spreadOf(values []float64) Spread {

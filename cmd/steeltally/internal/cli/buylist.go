@@ -26,11 +26,7 @@ cases of ten: with 9 one is short in one case of ten.`,
 				if err != nil {
 					return err
 				}
-				if a.json {
-					return a.voice.object(buyObject(list))
-				}
-				a.sayBuyList(list)
-				return nil
+				return a.voice.told(buyObject(list), func() { a.sayBuyList(list) })
 			})
 		},
 	}
@@ -74,18 +70,40 @@ func sayOrderBy(n desk.Need, list desk.BuyList) string {
 	return sayDay(by)
 }
 
-func buyObject(list desk.BuyList) map[string]any {
-	needs := []map[string]any{}
+// buyTold is what to buy, for programs.
+type buyTold struct {
+	At       string     `json:"at"`
+	Guessed  int        `json:"guessed_players"`
+	Needs    []needTold `json:"needs"`
+	Unworked []any      `json:"not_counted"`
+	Short    string     `json:"note"`
+	Until    day        `json:"until"`
+}
+
+type needTold struct {
+	Buy     [3]float64 `json:"buy"`     // low, middle, high
+	Changes [3]float64 `json:"changes"` // the same
+	Left    int        `json:"left_mm"`
+	Model   string     `json:"model"`
+	OrderBy day        `json:"order_by"`
+	Players int        `json:"players"`
+	Ready   int        `json:"ready"`
+	Right   int        `json:"right_mm"`
+	Shelf   int        `json:"shelf"`
+	Short   day        `json:"short_on"`
+}
+
+func buyObject(list desk.BuyList) buyTold {
+	needs := []needTold{}
 	for _, n := range list.Needs {
-		object := map[string]any{
-			"model": n.Fit.Model, "left_mm": n.Fit.Left, "right_mm": n.Fit.Right, "players": n.Players,
-			"changes": []float64{n.Changes.Low, n.Changes.Middle, n.Changes.High}, "ready": n.Ready, "shelf": n.Shelf,
-			"buy": []float64{n.Buy.Low, n.Buy.Middle, n.Buy.High}, "short_on": isoDay(n.Short), "order_by": nil,
+		need := needTold{
+			[3]float64{n.Buy.Low, n.Buy.Middle, n.Buy.High}, [3]float64{n.Changes.Low, n.Changes.Middle, n.Changes.High},
+			n.Fit.Left, n.Fit.Model, day{}, n.Players, n.Ready, n.Fit.Right, n.Shelf, day{n.Short},
 		}
 		if !n.Short.IsZero() {
-			object["order_by"] = isoDay(n.Short.AddDate(0, 0, -list.Lead))
+			need.OrderBy = day{n.Short.AddDate(0, 0, -list.Lead)}
 		}
-		needs = append(needs, object)
+		needs = append(needs, need)
 	}
-	return map[string]any{"until": isoDay(list.Until), "needs": needs, "not_counted": unworkedObjects(list.Unworked), "guessed_players": list.Guessed, "note": list.Short, "at": list.At.Format(time.RFC3339)}
+	return buyTold{list.At.Format(time.RFC3339), list.Guessed, needs, unworked(list.Unworked), list.Short, day{list.Until}}
 }

@@ -30,7 +30,7 @@ figures. Players' names stay out unless --names asks for them.`,
 					return a.wrote(d.PrintClaim(claim, sheet))
 				}
 				if a.json {
-					return a.voice.object(claimObject(claim))
+					return a.voice.object(claim.Asked, claimObject(claim))
 				}
 				for _, line := range claim.Figures() {
 					a.voice.say("%s", line)
@@ -53,20 +53,50 @@ figures. Players' names stay out unless --names asks for them.`,
 	return cmd
 }
 
-func claimObject(c desk.Claim) map[string]any {
-	pieces := []map[string]any{}
+// claimTold are the figures of a claim for programs.
+type claimTold struct {
+	Pieces         []brokenTold `json:"pieces"`
+	Fitted         int          `json:"fitted"`
+	Broken         int          `json:"broken"`
+	Sessions       float64      `json:"sessions"`
+	PerThousand    bound        `json:"per_1000_sessions"`
+	Low            bound        `json:"low"`
+	High           bound        `json:"high"`
+	OthersBroken   int          `json:"others_broken"`
+	OthersSessions float64      `json:"others_sessions"`
+	OthersRate     bound        `json:"others_per_1000_sessions"`
+	Ratio          bound        `json:"ratio"`
+	Chance         float64      `json:"chance"`
+	Words          []string     `json:"words"`
+}
+
+// brokenTold is a broken piece.
+type brokenTold struct {
+	Number   inventory.Number `json:"number"`
+	Side     inventory.Side   `json:"side"`
+	Lot      string           `json:"lot"`
+	Order    string           `json:"order"`
+	Fitted   inventory.When   `json:"fitted"`
+	Fitter   string           `json:"fitted_by"`
+	Sessions *int             `json:"sessions"`
+	Broke    inventory.When   `json:"broke"`
+	Mode     string           `json:"mode"`
+	Zone     string           `json:"zone"`
+	Cause    string           `json:"cause"`
+	Photos   []string         `json:"photos"`
+	Kept     string           `json:"kept"`
+}
+
+func claimObject(c desk.Claim) claimTold {
+	pieces := []brokenTold{}
 	for _, p := range c.Pieces {
-		pieces = append(pieces, map[string]any{
-			"number": p.Number, "side": p.Side, "lot": p.Lot, "order": p.Order, "fitted": p.In, "fitted_by": p.Fitter,
-			"sessions": p.Times, "broke": p.Broke.When, "mode": p.Broke.Value.Mode, "zone": p.Broke.Value.Zone,
-			"cause": p.Broke.Value.Cause, "photos": p.Broke.Value.Photos, "kept": p.Held,
+		broke := p.Broke.Value
+		pieces = append(pieces, brokenTold{
+			p.Number, p.Side, p.Lot, p.Order, p.In, p.Fitter, p.Times, p.Broke.When, broke.Mode, broke.Zone, broke.Cause, broke.Photos, p.Held,
 		})
 	}
-	return map[string]any{
-		"model": c.Asked.Model, "lot": c.Asked.Lot, "zone": c.Asked.Zone, "pieces": pieces, "fitted": len(c.Fitted),
-		"broken": len(c.Broken), "sessions": c.Own.Sessions, "per_1000_sessions": number(c.Own.PerThousand),
-		"low": number(c.Own.Low), "high": number(c.Own.High), "others_broken": c.Rest.Incidents, "others_sessions": c.Rest.Sessions,
-		"others_per_1000_sessions": number(c.Rest.PerThousand), "ratio": number(c.Ratio), "chance": c.Chance,
-		"chosen_before": c.Asked.Before, "words": c.Figures(),
+	return claimTold{
+		pieces, len(c.Fitted), len(c.Broken), c.Own.Sessions, bound(c.Own.PerThousand), bound(c.Own.Low), bound(c.Own.High),
+		c.Rest.Incidents, c.Rest.Sessions, bound(c.Rest.PerThousand), bound(c.Ratio), c.Chance, c.Figures(),
 	}
 }

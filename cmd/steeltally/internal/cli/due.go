@@ -41,11 +41,7 @@ left in peace until the day on which to ask again.`,
 				if err != nil {
 					return err
 				}
-				if a.json {
-					return a.voice.object(dueObject(list, d.Zone()))
-				}
-				a.sayDue(list, len(args) > 0, d.Zone())
-				return nil
+				return a.voice.told(dueObject(list, d.Zone()), func() { a.sayDue(list, len(args) > 0, d.Zone()) })
 			})
 		},
 	}

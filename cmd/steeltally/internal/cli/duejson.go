@@ -5,6 +5,8 @@ import (
 	"time"
 
 	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/geometry"
+	"steeltally/inventory"
 )
 
 // standingWords are the standings for programs.
@@ -13,95 +15,139 @@ var standingWords = map[desk.Standing]string{
 	desk.NeedsMeasure: "measure-first", desk.NeedsMore: "can't-say", desk.SaidNo: "said-no",
 }
 
-func dueObject(list desk.DueList, zone *time.Location) map[string]any {
-	object := map[string]any{
-		"at": list.At, "players": append(dueObjects(list.Players, zone), unworkedObjects(list.Unworked)...), "others": dueObjects(list.Others, zone),
-		"forecasts_checked": list.Checked, "forecasts_held": list.Held,
-		"schedule_until": isoDay(list.Until),
-	}
-	if len(list.Aside.Entries) > 0 {
-		object["unsafe_aside"] = list.Aside.Entries
-	}
-	if len(list.Notices) > 0 {
-		object["notices"] = list.Notices
-	}
-	return object
+// dueTold is what is due, for programs.
+type dueTold struct {
+	At      time.Time          `json:"at"`
+	Checked int                `json:"forecasts_checked"`
+	Held    int                `json:"forecasts_held"`
+	Notices []inventory.Notice `json:"notices,omitempty"`
+	Others  []any              `json:"others"`
+	Players []any              `json:"players"` // dueSet, and unworked
+	Until   day                `json:"schedule_until"`
+	Aside   []desk.UnsafeAside `json:"unsafe_aside,omitempty"`
 }
 
-func dueObjects(list []desk.Due, zone *time.Location) []map[string]any {
-	objects := []map[string]any{}
+// dueSet is a set that is on.
+type dueSet struct {
+	CannotSay string               `json:"cannot_say,omitempty"`
+	Change    *geometry.Millimetre `json:"change_height_mm"`
+	Damages   []inventory.Damaged  `json:"damages"`
+	Dates     []day                `json:"dates"`
+	Earlier   int                  `json:"earlier_runners"`
+	Heights   int                  `json:"heights"`
+	Measure   *dueMeasure          `json:"measure,omitempty"`
+	Name      string               `json:"name"`
+	Role      string               `json:"pair"`
+	Passes    []float64            `json:"passes_left"`
+	Player    inventory.Number     `json:"player"`
+	Ready     []readySet           `json:"ready_sets"`
+	Refusal   *dueRefusal          `json:"refusal,omitempty"`
+	Sessions  []int                `json:"sessions_left"`
+	Set       string               `json:"set"` // letter
+	Number    inventory.Number     `json:"set_number"`
+	Sides     []dueSide            `json:"sides"`
+	Standing  string               `json:"standing"`
+	Sweater   int                  `json:"sweater"`
+	ToDo      string               `json:"to_do,omitempty"`
+}
+
+type dueMeasure struct {
+	InPasses float64 `json:"in_passes"`
+	On       day     `json:"on"`
+}
+
+type dueRefusal struct {
+	Answer string `json:"answer"`
+	Asked  day    `json:"asked_on"`
+	Review day    `json:"review_on"`
+}
+
+// dueSide is one runner of a set; what nobody can say is left out.
+type dueSide struct {
+	CannotSay string               `json:"cannot_say,omitempty"`
+	Ends      []string             `json:"ends_low"`
+	Last      *geometry.Millimetre `json:"height_last_mm,omitempty"`
+	Height    geometry.Millimetre  `json:"height_now_mm,omitempty"`
+	Doubts    []heightInDoubt      `json:"heights_in_doubt"`
+	Loss      float64              `json:"loss_mm_per_pass,omitempty"`
+	Measured  day                  `json:"measured_on,omitzero"`
+	Left      *float64             `json:"passes_left,omitempty"`
+	Reference inventory.Reference  `json:"reference"`
+	Runner    inventory.Number     `json:"runner"`
+	Side      inventory.Side       `json:"side"`
+}
+
+type heightInDoubt struct {
+	Height geometry.Millimetre `json:"height_mm"`
+	Again  bool                `json:"measure_again"`
+	On     day                 `json:"on"`
+}
+
+type readySet struct {
+	Ground bool             `json:"ground"`
+	Number inventory.Number `json:"number"`
+	Place  string           `json:"place"`
+	Set    string           `json:"set"` // letter
+}
+
+func dueObject(list desk.DueList, zone *time.Location) dueTold {
+	players := append(dueSets(list.Players, zone), unworked(list.Unworked)...)
+	return dueTold{list.At, list.Checked, list.Held, list.Notices, dueSets(list.Others, zone), players, day{list.Until}, list.Aside.Entries}
+}
+
+func dueSets(list []desk.Due, zone *time.Location) []any {
+	sets := []any{}
 	for _, due := range list {
-		objects = append(objects, dueOne(due, zone))
+		sets = append(sets, dueOne(due, zone))
 	}
-	return objects
+	return sets
 }
 
-func dueOne(due desk.Due, zone *time.Location) map[string]any {
-	object := map[string]any{
-		"sweater": due.Sweater, "player": due.Player, "name": due.Name, "pair": due.Role,
-		"set": due.Letter, "set_number": due.Set, "standing": standingWords[due.Standing],
-		"change_height_mm": due.Change, "heights": due.Heights, "earlier_runners": due.Earlier,
-		"passes_left": nil, "dates": nil, "sessions_left": nil, "sides": sideObjects(due, zone),
-		"ready_sets": readyObjects(due), "damages": due.Unsafe,
+func dueOne(due desk.Due, zone *time.Location) dueSet {
+	set := dueSet{
+		Change: due.Change, Damages: due.Unsafe, Earlier: due.Earlier, Heights: due.Heights, Name: due.Name, Role: due.Role,
+		Player: due.Player, Ready: readySets(due), Set: due.Letter, Number: due.Set, Sides: dueSides(due, zone),
+		Standing: standingWords[due.Standing], Sweater: due.Sweater, CannotSay: due.CannotSay, ToDo: due.ToDo,
 	}
-	if due.Passes != nil {
-		object["passes_left"] = []float64{tenth(due.Passes.Low), tenth(due.Passes.Middle), tenth(due.Passes.High)}
-		object["measure"] = map[string]any{"in_passes": tenth(due.Measure.InPasses), "on": isoDay(due.Measure.On)}
+	if left := due.Passes; left != nil {
+		set.Passes = []float64{tenth(left.Low), tenth(left.Middle), tenth(left.High)}
+		set.Measure = &dueMeasure{tenth(due.Measure.InPasses), day{due.Measure.On}}
 	}
-	if due.Dates != nil {
-		object["dates"] = []any{isoDay(due.Dates.Low), isoDay(due.Dates.Middle), isoDay(due.Dates.High)}
-		object["sessions_left"] = []int{due.Sessions.Low, due.Sessions.Middle, due.Sessions.High}
-	}
-	if due.CannotSay != "" {
-		object["cannot_say"], object["to_do"] = due.CannotSay, due.ToDo
+	if dates := due.Dates; dates != nil {
+		set.Dates = []day{{dates.Low}, {dates.Middle}, {dates.High}}
+		set.Sessions = []int{due.Sessions.Low, due.Sessions.Middle, due.Sessions.High}
 	}
 	if no := due.Refusal; no != nil {
-		object["refusal"] = map[string]any{
-			"asked_on": isoDay(no.When.Start.In(zone)), "answer": no.Value.Answer, "review_on": isoDay(no.Value.Review.Start.In(zone)),
-		}
+		set.Refusal = &dueRefusal{no.Value.Answer, dayOf(no.When, zone), dayOf(no.Value.Review, zone)}
 	}
-	return object
+	return set
 }
 
-func sideObjects(due desk.Due, zone *time.Location) []map[string]any {
-	objects := []map[string]any{}
-	for _, side := range due.Sides {
-		object := map[string]any{"side": side.Side, "runner": side.Runner, "reference": side.Reference, "ends_low": side.Ends}
-		if side.Last != nil {
-			object["height_last_mm"], object["measured_on"] = side.Last.Height, isoDay(side.Last.When.Start.In(zone))
+func dueSides(due desk.Due, zone *time.Location) []dueSide {
+	sides := []dueSide{}
+	for _, of := range due.Sides {
+		side := dueSide{Side: of.Side, Runner: of.Runner, Reference: of.Reference, Ends: of.Ends, CannotSay: of.CannotSay}
+		if of.Last != nil {
+			side.Last, side.Measured = &of.Last.Height, dayOf(of.Last.When, zone)
 		}
-		if side.Loss != 0 {
-			object["height_now_mm"], object["loss_mm_per_pass"], object["passes_left"] = side.Height, side.Loss, tenth(side.Left)
+		if of.Loss != 0 {
+			left := tenth(of.Left)
+			side.Height, side.Loss, side.Left = of.Height, of.Loss, &left
 		}
-		var doubts []map[string]any
-		for _, doubt := range side.Doubts {
-			doubts = append(doubts, map[string]any{
-				"height_mm": doubt.Height, "on": isoDay(doubt.When.Start.In(zone)), "measure_again": doubt.Again,
-			})
+		for _, doubt := range of.Doubts {
+			side.Doubts = append(side.Doubts, heightInDoubt{doubt.Height, doubt.Again, dayOf(doubt.When, zone)})
 		}
-		object["heights_in_doubt"] = doubts
-		if side.CannotSay != "" {
-			object["cannot_say"] = side.CannotSay
-		}
-		objects = append(objects, object)
+		sides = append(sides, side)
 	}
-	return objects
+	return sides
 }
 
-func readyObjects(due desk.Due) []map[string]any {
-	objects := []map[string]any{}
+func readySets(due desk.Due) []readySet {
+	sets := []readySet{}
 	for _, set := range due.Ready {
-		objects = append(objects, map[string]any{"set": set.Letter, "number": set.Set, "ground": set.Ground, "place": set.Place.String()})
+		sets = append(sets, readySet{set.Ground, set.Set, set.Place.String(), set.Letter})
 	}
-	return objects
-}
-
-// isoDay is a day for programs; nil where there is none.
-func isoDay(day time.Time) any {
-	if day.IsZero() {
-		return nil
-	}
-	return day.Format("2006-01-02")
+	return sets
 }
 
 // tenth rounds passes: more digits would pretend to know.

@@ -76,33 +76,37 @@ type eventJSON struct {
 	Body     inventory.Body `json:"body"`
 }
 
-func historyObject(h desk.History) map[string]any {
-	events := []eventJSON{}
+// historyTold is what is known of a thing, for programs.
+type historyTold struct {
+	Events  []eventJSON        `json:"events"`
+	Earlier int                `json:"earlier"`
+	Flags   []flagTold         `json:"flags"`
+	Aside   []desk.UnsafeAside `json:"unsafe_aside,omitempty"`
+	stateTold
+}
+
+// flagTold is something that the record is unsure of.
+type flagTold struct {
+	About  inventory.Number `json:"about"`
+	Events []string         `json:"events"`
+	What   string           `json:"what"`
+}
+
+func historyObject(h desk.History) historyTold {
+	told := historyTold{[]eventJSON{}, h.Left, []flagTold{}, h.Aside.Entries, stateOf(h)}
 	for _, line := range h.Lines {
 		e := eventJSON{line.Key.String(), line.When, line.Noted, line.Who, line.Kind, line.Words, "", line.Body}
 		if line.VoidedBy != nil {
 			e.VoidedBy = line.VoidedBy.String()
 		}
-		events = append(events, e)
+		told.Events = append(told.Events, e)
 	}
-	object := map[string]any{"events": events, "earlier": h.Left, "flags": flagObjects(h.Flags)}
-	if len(h.Aside.Entries) > 0 {
-		object["unsafe_aside"] = h.Aside.Entries
-	}
-	for name, value := range stateObject(h) {
-		object[name] = value
-	}
-	return object
-}
-
-func flagObjects(flags []inventory.Flag) []map[string]any {
-	objects := []map[string]any{}
-	for _, flag := range flags {
+	for _, flag := range h.Flags {
 		keys := []string{}
 		for _, key := range flag.Keys {
 			keys = append(keys, key.String())
 		}
-		objects = append(objects, map[string]any{"about": flag.About, "what": flag.What, "events": keys})
+		told.Flags = append(told.Flags, flagTold{flag.About, keys, flag.What})
 	}
-	return objects
+	return told
 }

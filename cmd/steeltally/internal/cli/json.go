@@ -6,7 +6,34 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"time"
+
+	"steeltally/inventory"
 )
+
+// day is a day for programs; null where there is none.
+type day struct{ time.Time }
+
+func dayOf(when inventory.When, zone *time.Location) day { return day{when.Start.In(zone)} }
+
+// MarshalJSON writes "2006-01-02" or null.
+func (d day) MarshalJSON() ([]byte, error) {
+	if d.IsZero() {
+		return []byte("null"), nil
+	}
+	return d.AppendFormat(nil, `"2006-01-02"`), nil
+}
+
+// bound is a figure for programs; null where there is no bound.
+type bound float64
+
+// MarshalJSON writes a number or null.
+func (b bound) MarshalJSON() ([]byte, error) {
+	if value := float64(b); !math.IsInf(value, 0) && !math.IsNaN(value) {
+		return json.Marshal(value)
+	}
+	return []byte("null"), nil
+}
 
 // joined writes the members of all parts as one JSON object.
 func joined(parts []any) (string, error) {

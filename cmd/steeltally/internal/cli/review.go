@@ -83,9 +83,5 @@ func (a *app) review(asked desk.ReviewAsked, sheet desk.Sheet, all bool) error {
 }
 
 func (a *app) tellReview(review desk.Review, all bool) error {
-	if a.json {
-		return a.voice.object(reviewObject(review))
-	}
-	a.sayReview(review, all)
-	return nil
+	return a.voice.told(reviewObject(review), func() { a.sayReview(review, all) })
 }

@@ -1,7 +1,7 @@
 package cli
 
 import (
-	"math"
+	"time"
 
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/inventory"
@@ -11,16 +11,80 @@ func noBookNotice() inventory.Notice {
 	return inventory.Notice{Text: "there is no book here: this is from the tags alone", Hint: "name the book with --book, or get one back with steeltally rebuild"}
 }
 
-func reviewObject(r desk.Review) map[string]any {
-	object := map[string]any{
-		"scope": r.Scope, "at": r.At, "pieces": r.Pieces,
-		"players": []map[string]any{}, "removals": []map[string]any{}, "findings": []map[string]any{},
-		"operators": handObjects(r.Operators), "machines": handObjects(r.Machines),
+// reviewTold is a look back for programs.
+type reviewTold struct {
+	At        time.Time     `json:"at"`
+	Findings  []findingTold `json:"findings"`
+	Machines  []handTold    `json:"machines"`
+	Operators []handTold    `json:"operators"`
+	Pieces    int           `json:"pieces"`
+	Players   []any         `json:"players"` // playerTold, and unworked
+	Removals  []removalTold `json:"removals"`
+	Scope     string        `json:"scope"`
+
+	// of a bin alone
+	Duplicates []desk.Apart `json:"duplicates,omitzero"`
+	Foreign    []desk.Apart `json:"foreign,omitzero"`
+	Misplaced  []desk.Apart `json:"misplaced,omitzero"`
+	Stale      []desk.Apart `json:"stale,omitzero"`
+	Unknown    []desk.Apart `json:"unknown,omitzero"`
+}
+
+type findingTold struct {
+	desk.Finding
+	Middle bound `json:"middle"`
+	Low    bound `json:"low"`
+	High   bound `json:"high"`
+}
+
+// playerTold is a player; null is what nobody can say.
+type playerTold struct {
+	*desk.PlayerReview
+	Sets    int          `json:"sets"`
+	Days    *desk.Spread `json:"life_days"`
+	Times   *desk.Spread `json:"life_sessions"`
+	Grinds  *desk.Spread `json:"life_grinds"`
+	Heights *desk.Spread `json:"removal_height_mm"`
+	Loss    *desk.Loss   `json:"loss_mm_per_pass"`
+	Sides   *sidesTold   `json:"left_over_right"`
+}
+
+type sidesTold struct {
+	desk.Sides
+	Low   bound `json:"low"`
+	High  bound `json:"high"`
+	Shows bound `json:"would_show"`
+}
+
+// removalTold is a piece that is done with.
+type removalTold struct {
+	*desk.Life
+	Short  string `json:"short"`
+	Order  int    `json:"set_order"`
+	Below  bool   `json:"below_change_height"`
+	Hollow string `json:"hollow,omitempty"`
+	Source string `json:"source"` // book or tag
+}
+
+type handTold struct {
+	desk.Hand
+	Loss *ratioTold `json:"loss_over_usual"`
+}
+
+type ratioTold struct {
+	Ratio float64 `json:"ratio"`
+	Low   bound   `json:"low"`
+	High  bound   `json:"high"`
+}
+
+func reviewObject(r desk.Review) reviewTold {
+	told := reviewTold{
+		At: r.At, Findings: []findingTold{}, Machines: handsTold(r.Machines), Operators: handsTold(r.Operators),
+		Pieces: r.Pieces, Players: []any{}, Removals: []removalTold{}, Scope: r.Scope,
 	}
-	var players, removals, findings []map[string]any
 	places := map[inventory.Number]int{}
 	for _, p := range r.Players {
-		players = append(players, playerObject(p))
+		told.Players = append(told.Players, playerOf(p))
 		for _, set := range p.Sets {
 			for _, life := range []*desk.Life{set.Left, set.Right} {
 				if life != nil {
@@ -29,97 +93,61 @@ func reviewObject(r desk.Review) map[string]any {
 			}
 		}
 	}
-	players = append(players, unworkedObjects(r.Unworked)...)
+	told.Players = append(told.Players, unworked(r.Unworked)...)
 	for _, life := range r.Removals {
-		removals = append(removals, removalObject(life, places[life.Number]))
+		told.Removals = append(told.Removals, removalOf(life, places[life.Number]))
 	}
 	for _, f := range r.Findings {
-		findings = append(findings, map[string]any{
-			"kind": f.Kind, "about": f.About, "words": f.Words, "verdict": f.Verdict, "n": f.N,
-			"middle": number(f.Middle), "low": number(f.Low), "high": number(f.High), "unit": f.Unit,
-		})
-	}
-	for name, list := range map[string][]map[string]any{"players": players, "removals": removals, "findings": findings} {
-		if list != nil {
-			object[name] = list
-		}
+		told.Findings = append(told.Findings, findingTold{f, bound(f.Middle), bound(f.Low), bound(f.High)})
 	}
 	if r.Bin != nil {
-		object["duplicates"], object["foreign"], object["unknown"] = apart(r.Bin.Duplicates), apart(r.Bin.Foreign), apart(r.Bin.Unknown)
-		object["stale"], object["misplaced"] = apart(r.Bin.Stale), apart(r.Bin.Misplaced)
+		told.Duplicates, told.Foreign, told.Unknown = apart(r.Bin.Duplicates), apart(r.Bin.Foreign), apart(r.Bin.Unknown)
+		told.Stale, told.Misplaced = apart(r.Bin.Stale), apart(r.Bin.Misplaced)
 	}
-	return object
+	return told
 }
 
-// apart keeps an empty list from becoming null.
-func apart(list []desk.Apart) []desk.Apart {
-	if list == nil {
-		return []desk.Apart{}
-	}
-	return list
-}
+// apart keeps an empty list from being left out.
+func apart(list []desk.Apart) []desk.Apart { return append([]desk.Apart{}, list...) }
 
-// number is a figure for programs; nil where there is no bound.
-func number(value float64) any {
-	if math.IsInf(value, 0) || math.IsNaN(value) {
-		return nil
-	}
-	return value
-}
-
-func playerObject(p *desk.PlayerReview) map[string]any {
-	object := map[string]any{
-		"sweater": p.Sweater, "name": p.Name, "number": p.Number, "goalkeeper": p.Goalkeeper,
-		"pieces": p.Pieces, "sets": len(p.Sets), "life_days": spreadObject(p.Days), "life_sessions": spreadObject(p.Times),
-		"life_grinds": spreadObject(p.Grinds), "removal_height_mm": spreadObject(p.Heights),
-		"below_change_height": p.Below, "below_after_refusal": p.Refused, "reasons": p.Reasons, "incidents": p.Incidents,
-		"loss_mm_per_pass": nil, "left_over_right": nil,
-	}
-	if p.Loss.Sets > 0 {
-		object["loss_mm_per_pass"] = map[string]any{"sets": p.Loss.Sets, "middle": p.Loss.Middle, "low": p.Loss.Low, "high": p.Loss.High}
+func playerOf(p *desk.PlayerReview) playerTold {
+	told := playerTold{
+		p, len(p.Sets), known(p.Days.N, &p.Days), known(p.Times.N, &p.Times), known(p.Grinds.N, &p.Grinds), known(p.Heights.N, &p.Heights),
+		known(p.Loss.Sets, &p.Loss), nil,
 	}
 	if s := p.Sides; s.Sets > 0 {
-		object["left_over_right"] = map[string]any{
-			"sets": s.Sets, "ratio": s.Ratio, "low": number(s.Low), "high": number(s.High), "verdict": s.Verdict,
-			"would_show": number(s.Detectable),
-		}
+		told.Sides = &sidesTold{s, bound(s.Low), bound(s.High), bound(s.Detectable)}
 	}
-	return object
+	return told
 }
 
-func spreadObject(s desk.Spread) any {
-	if s.N == 0 {
+// known is what rests on something; nil where it rests on nothing.
+func known[T any](on int, what *T) *T {
+	if on == 0 {
 		return nil
 	}
-	return map[string]any{"n": s.N, "lowest": s.Low, "median": s.Middle, "highest": s.High}
+	return what
 }
 
-func removalObject(l *desk.Life, place int) map[string]any {
-	source := "book"
+func removalOf(l *desk.Life, order int) removalTold {
+	told := removalTold{Life: l, Short: l.Number.Short(), Order: order, Below: l.Below(), Source: "book"}
 	if l.FromTag {
-		source = "tag"
-	}
-	object := map[string]any{
-		"number": l.Number, "short": l.Number.Short(), "sweater": l.Sweater, "player": l.Player, "side": l.Side,
-		"set_order": place, "set_order_recorded": l.Place, "in": l.In, "out": l.Out, "days": l.Days, "sessions": l.Times,
-		"grinds": l.Grinds, "passes": l.Passes, "passes_unknown": l.Unknown,
-		"height_new_mm": l.New, "height_final_mm": l.Final, "change_height_mm": l.Change, "below_change_height": l.Below(),
-		"reason": l.Reason, "source": source,
+		told.Source = "tag"
 	}
 	if !l.Hollow.Unknown() {
-		object["hollow"] = l.Hollow.String()
+		told.Hollow = l.Hollow.String()
 	}
-	return object
+	return told
 }
 
-func handObjects(hands []desk.Hand) []map[string]any {
-	objects := []map[string]any{}
+func handsTold(hands []desk.Hand) []handTold {
+	told := []handTold{}
 	for _, h := range hands {
-		object := map[string]any{"name": h.Name, "passes": h.Passes, "stretches": h.Stretches, "verdict": h.Verdict, "loss_over_usual": nil}
+		hand := handTold{Hand: h}
 		if h.Stretches > 0 {
-			object["loss_over_usual"] = map[string]any{"ratio": h.Ratio, "low": number(h.Low), "high": number(h.High)}
+			hand.Loss = &ratioTold{h.Ratio, bound(h.Low), bound(h.High)}
 		}
-		objects = append(objects, object)
+		told = append(told, hand)
 	}
-	return objects
+	return told
 }

@@ -2,53 +2,91 @@ package cli
 
 import (
 	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/geometry"
 	"steeltally/inventory"
 )
 
-// stateObject is what is known of a thing, for programs.
-func stateObject(h desk.History) map[string]any {
-	switch s := h.State.(type) {
-	case *inventory.Runner:
-		return runnerObject(s, h)
-	case *inventory.Holder:
-		return map[string]any{"piece": map[string]any{
-			"number": s.Number, "kind": s.Number.Kind().String(), "side": s.SideOf(), "state": h.Life,
-			"model": s.Model, "size_mm": s.Size, "lot": s.Lot, "place": s.Place(h.At).String(),
-			"pair": s.BootAt(h.At).Pair, "runner": s.RunnerAt(h.At), "do_not_skate": s.DoNotSkate(h.At),
-		}}
-	case *inventory.Set:
-		return map[string]any{"piece": map[string]any{
-			"number": s.Number, "kind": s.Number.Kind().String(), "set": s.Letter, "state": h.Life, "do_not_skate": h.DoNotSkate,
-			"player": s.Player, "left": s.Left, "right": s.Right, "place": s.Place(h.At).String(),
-		}}
-	case *inventory.Pair:
-		return map[string]any{"piece": map[string]any{
-			"number": s.Number, "kind": s.Number.Kind().String(), "role": s.Role(h.At), "player": s.Player,
-			"set": s.SetAt(h.At), "place": s.Place(h.At).String(), "do_not_skate": h.DoNotSkate,
-		}}
-	case *inventory.Container:
-		return map[string]any{"piece": map[string]any{
-			"number": s.Number, "kind": s.Number.Kind().String(), "name": s.Name, "place": s.Place(h.At).String(),
-		}}
-	case *inventory.Player:
-		return map[string]any{"player": map[string]any{
-			"number": s.Number, "name": s.Name, "position": s.Position, "sweater": s.Sweater(h.At), "specs": s.SpecsAt(h.At),
-		}}
-	}
-	return nil
+// stateTold is a thing for programs: a piece, with a runner's wear, or a player.
+type stateTold struct {
+	Piece  any         `json:"piece,omitempty"`
+	Wear   *wearTold   `json:"wear,omitempty"`
+	Player *memberTold `json:"player,omitempty"`
 }
 
-func runnerObject(r *inventory.Runner, h desk.History) map[string]any {
-	wear := r.WearAt(h.At)
-	return map[string]any{
-		"piece": map[string]any{
-			"number": r.Number, "kind": r.Number.Kind().String(), "side": r.SideAt(h.At), "state": h.Life,
-			"model": r.Model, "size_mm": r.Size, "thickness_mm": r.Thickness, "lot": r.Lot, "set": r.SetAt(h.At),
-			"place": r.Place(h.At).String(), "generation": r.Generation(h.At), "do_not_skate": r.DoNotSkate(h.At),
-		},
-		"wear": map[string]any{
-			"grinds": wear.Grinds, "passes": wear.Passes, "grinds_of_unknown_passes": wear.UnknownWorks,
-			"height_new_mm": wear.HeightNew, "height_final_mm": wear.HeightFinal, "height_last_mm": wear.HeightLast,
-		},
+type runnerTold struct {
+	desk.PieceLine
+	Model      string              `json:"model"`
+	Size       int                 `json:"size_mm"`
+	Thickness  geometry.Millimetre `json:"thickness_mm"`
+	Lot        string              `json:"lot"`
+	Set        inventory.Number    `json:"set"`
+	Generation int                 `json:"generation"`
+}
+
+type wearTold struct {
+	Grinds  int                  `json:"grinds"`
+	Unknown int                  `json:"grinds_of_unknown_passes"`
+	Final   *geometry.Millimetre `json:"height_final_mm"`
+	Last    *geometry.Millimetre `json:"height_last_mm"`
+	New     *geometry.Millimetre `json:"height_new_mm"`
+	Passes  int                  `json:"passes"`
+}
+
+type holderTold struct {
+	desk.PieceLine
+	Model  string           `json:"model"`
+	Size   int              `json:"size_mm"`
+	Lot    string           `json:"lot"`
+	Pair   inventory.Number `json:"pair"`
+	Runner inventory.Number `json:"runner"`
+}
+
+type setTold struct {
+	desk.PieceLine
+	Letter string           `json:"set"`
+	Player inventory.Number `json:"player"`
+	Left   inventory.Number `json:"left"`
+	Right  inventory.Number `json:"right"`
+}
+
+type pairTold struct {
+	desk.PieceLine
+	Role   string           `json:"role"`
+	Player inventory.Number `json:"player"`
+	Set    inventory.Number `json:"set"`
+}
+
+type containerTold struct {
+	desk.PieceLine
+	Name string `json:"name"`
+}
+
+type memberTold struct {
+	Number   inventory.Number `json:"number"`
+	Name     string           `json:"name"`
+	Position string           `json:"position"`
+	Sweater  int              `json:"sweater"`
+	Specs    inventory.Specs  `json:"specs"`
+}
+
+func stateOf(h desk.History) stateTold {
+	switch s := h.State.(type) {
+	case *inventory.Runner:
+		wear := s.WearAt(h.At)
+		return stateTold{
+			Piece: runnerTold{h.Piece, s.Model, s.Size, s.Thickness, s.Lot, s.SetAt(h.At), s.Generation(h.At)},
+			Wear:  &wearTold{wear.Grinds, wear.UnknownWorks, wear.HeightFinal, wear.HeightLast, wear.HeightNew, wear.Passes},
+		}
+	case *inventory.Holder:
+		return stateTold{Piece: holderTold{h.Piece, s.Model, s.Size, s.Lot, s.BootAt(h.At).Pair, s.RunnerAt(h.At)}}
+	case *inventory.Set:
+		return stateTold{Piece: setTold{h.Piece, s.Letter, s.Player, s.Left, s.Right}}
+	case *inventory.Pair:
+		return stateTold{Piece: pairTold{h.Piece, s.Role(h.At), s.Player, s.SetAt(h.At)}}
+	case *inventory.Container:
+		return stateTold{Piece: containerTold{h.Piece, s.Name}}
+	case *inventory.Player:
+		return stateTold{Player: &memberTold{s.Number, s.Name, s.Position, s.Sweater(h.At), s.SpecsAt(h.At)}}
 	}
+	return stateTold{}
 }

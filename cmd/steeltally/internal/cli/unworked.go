@@ -18,13 +18,19 @@ func (a *app) sayUnworked(list []inventory.Unworked) {
 	a.voice.say("")
 }
 
-// unworkedObjects are they for programs: a player's object with the error in it.
-func unworkedObjects(list []inventory.Unworked) []map[string]any {
-	objects := []map[string]any{}
+// unworkedTold is a player of whom something could not be worked out, for programs.
+type unworkedTold struct {
+	Error   string           `json:"error"`
+	Hint    string           `json:"hint"`
+	Name    string           `json:"name"`
+	Player  inventory.Number `json:"player"`
+	Sweater int              `json:"sweater"`
+}
+
+func unworked(list []inventory.Unworked) []any {
+	told := []any{}
 	for _, u := range list {
-		objects = append(objects, map[string]any{
-			"player": u.About, "sweater": u.Sweater, "name": u.Name, "error": u.Say(), "hint": desk.UnworkedHint(u),
-		})
+		told = append(told, unworkedTold{u.Say(), desk.UnworkedHint(u), u.Name, u.About, u.Sweater})
 	}
-	return objects
+	return told
 }

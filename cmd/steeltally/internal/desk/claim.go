@@ -12,9 +12,9 @@ import (
 // ClaimAsked says what a maker is written about.
 type ClaimAsked struct {
 	review.Claimed
-	Before  bool   // the comparison was chosen before anybody looked at the figures
-	Names   bool   // with the players' names
-	Request string // what the maker is asked for
+	Before  bool   `json:"chosen_before"` // the comparison was chosen before anybody looked at the figures
+	Names   bool   `json:"-"`             // with the players' names
+	Request string `json:"-"`             // what the maker is asked for
 }
 
 // Claim is a claim with what the sheet shows of each broken piece.

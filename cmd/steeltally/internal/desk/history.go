@@ -26,10 +26,8 @@ type HistoryLine struct {
 // History is what is known of a thing: its state and its entries.
 type History struct {
 	State inventory.Entity
-	Life  inventory.State // where it is in its life, as lists say it; empty for what has none
-
-	DoNotSkate bool // on it, or on anything that makes it up or hangs on it
-	Aside      UnsafeAsides
+	Piece PieceLine // how it stands; a player does not
+	Aside UnsafeAsides
 
 	At    time.Time
 	Lines []HistoryLine
@@ -73,8 +71,7 @@ func (d *Desk) History(text string, all bool) (History, error) {
 	}
 	err = d.book.Read(func(v inventory.View) error {
 		h.State = v.Entity(ref)
-		h.Life = listedState(v, h.State, h.At)
-		h.DoNotSkate = anyUnsafe(v, h.At, partsOf(h.State, ref.Number(), h.At)...)
+		h.Piece = pieceLine(v, ref.Number(), h.At)
 		h.Flags = flagsOf(h.State)
 		h.Lines = d.tell(v, entries)
 		slices.SortStableFunc(h.Lines, func(a, b HistoryLine) int { return a.When.Start.Compare(b.When.Start) })

@@ -180,6 +180,7 @@ type (
 	Loss         = review.Loss
 	Apart        = review.Apart
 	Hand         = review.Hand
+	Sides        = review.Sides
 	Finding      = review.Finding
 )
 
