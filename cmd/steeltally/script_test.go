@@ -1,9 +1,11 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -29,7 +31,12 @@ func TestMain(m *testing.M) {
 func runForScript() {
 	w := world()
 	w.Now, w.Self = scriptClock, "steeltally" // the test binary runs as the program only by that name
+	var said bytes.Buffer
+	w.Stderr = io.MultiWriter(w.Stderr, &said)
 	code := cli.Main(context.Background(), w, os.Args[1:])
+	if os.Getenv(wrongHints) != "" {
+		noteWrongHints(os.Args[1:], said.String())
+	}
 	os.Exit(code)
 }
 
@@ -54,6 +61,12 @@ func TestScripts(t *testing.T) {
 			env.Setenv("STEELTALLY_TEST_NOW", fixedNow.Format(time.RFC3339))
 			env.Setenv("STEELTALLY_BOOK", "book")
 			env.Setenv("STEELTALLY_MACHINE", filepath.Join(env.WorkDir, "machine"))
+			env.Setenv(wrongHints, filepath.Join(env.WorkDir, "wrong-hints"))
+			env.Defer(func() {
+				if wrong, err := os.ReadFile(env.Getenv(wrongHints)); err == nil {
+					t.Errorf("hints with a flag that the verb does not have:\n%s", wrong)
+				}
+			})
 			return nil
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){

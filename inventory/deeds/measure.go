@@ -62,7 +62,7 @@ func (d MeasureSteel) decideReference(runner *inventory.Runner, body *inventory.
 		return inventory.RefuseValue("", "%v", err)
 	}
 	if body.Reference != "" && body.Reference != reference {
-		return inventory.RefuseValue("enter them one after the other, or say --reference loose or fitted", "one runner is in a holder, the other in the hand")
+		return inventory.RefuseValue("enter them one after the other, or say what both were measured in: --loose or --fitted", "one runner is in a holder, the other in the hand")
 	}
 	body.Reference = reference
 	return nil

@@ -29,6 +29,7 @@ steeltally emergency done says it afterwards.` + "\n" + cautions,
 	flags.StringVar(&alarm.Broke, "broke", "", "holder or runner, where that is known already")
 	flags.StringVar(&alarm.Mode, "mode", "", "how: "+list(inventory.Modes()))
 	flags.StringVar(&alarm.Zone, "zone", "", "where: "+list(inventory.Zones()))
+	completeWords(cmd, "broke", []string{"holder", "runner"})
 	completeWords(cmd, "mode", inventory.Modes())
 	completeWords(cmd, "zone", inventory.Zones())
 	cmd.AddCommand(a.emergencyDone(), a.emergencyClose())

@@ -44,6 +44,10 @@ work until steeltally emergency close.`,
 	flags.BoolVar(&deed.Permanent, "for-good", false, "nothing is left to be mended")
 	flags.StringVar(&deed.Note, "note", "", "anything else")
 	completeWords(cmd, "did", inventory.Remedies())
+	completeWords(cmd, "broke", []string{"holder", "runner", "nothing"})
+	completeWords(cmd, "mode", inventory.Modes())
+	completeWords(cmd, "zone", inventory.Zones())
+	completeWords(cmd, "cause", inventory.Causes())
 	return cmd
 }
 

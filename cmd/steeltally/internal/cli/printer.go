@@ -27,7 +27,7 @@ func (a *app) printerAdd() *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "add NAME --queue QUEUE --sheet SHEET", Short: "set up a printer, or change what is loaded in it",
 		Long: `Set up a printer under a name of your own, or change what is loaded in it.
-lpstat -e lists the print queues; steeltally sheet list the sheets and rolls.`,
+lpstat -e lists the print queues; steeltally sheet list shows the sheets and rolls.`,
 		Example: "  steeltally printer add bench --queue TagPrinter --sheet roll-70x35 --dpi 203\n" +
 			"  steeltally tag R1-1-77 --print bench",
 		Args: cobra.ExactArgs(1),

@@ -3,6 +3,7 @@ package desk
 import (
 	"bytes"
 	"context"
+	"fmt"
 
 	"steeltally/geometry"
 	"steeltally/inventory"
@@ -37,7 +38,7 @@ func PrintCalibration(o Options, name, out string) (CalibrationPage, error) {
 	if err := pdfTo(&file, []labels.Page{page}); err != nil {
 		return came, err
 	}
-	job := spool.Job{Queue: printer.Queue, Title: "steeltally calibration", Width: sheet.Width, Height: sheet.Height}
+	job := spool.Job{Queue: printer.Queue, Title: "Steeltally: calibration", Width: sheet.Width, Height: sheet.Height}
 	if came.Job, err = (spool.Spooler{}).Submit(context.Background(), job, &file); err != nil {
 		return came, &PrintError{Cause: err, Reprint: "steeltally printer calibrate " + name}
 	}
@@ -65,7 +66,7 @@ func (o Options) printer(name string) (*spool.Printer, *templates.Sheet, error) 
 	}
 	sheet, err := o.library().Sheet(printer.Sheet)
 	if err != nil {
-		return nil, nil, &inventory.BadValue{Reason: err.Error(), Hint: "steeltally printer add " + name + " names another sheet"}
+		return nil, nil, &inventory.BadValue{Reason: err.Error(), Hint: fmt.Sprintf("name another one: steeltally printer add %s --queue %s --sheet SHEET", inventory.Quoted(name), inventory.Quoted(printer.Queue))}
 	}
 	return printer, sheet, nil
 }

@@ -48,7 +48,7 @@ func (w *tagWork) toPrinter(o Options, pages []labels.Page) error {
 		return err
 	}
 	sheet := w.groups[0].sheet // the printer has one sheet loaded, so there is one group
-	job := spool.Job{Queue: w.printer.Queue, Title: "steeltally tags", Width: sheet.Width, Height: sheet.Height}
+	job := spool.Job{Queue: w.printer.Queue, Title: "Steeltally: tags", Width: sheet.Width, Height: sheet.Height}
 	number, err := spool.Spooler{}.Submit(context.Background(), job, &file)
 	if err != nil {
 		return &PrintError{Cause: err, Reprint: w.asked.command()}

@@ -1,7 +1,6 @@
 package desk
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -61,8 +60,9 @@ func checkKind(template string, kind inventory.Kind) error {
 	if len(kinds) == 0 || slices.Contains(kinds, kind) {
 		return nil
 	}
-	return &inventory.BadValue{
-		Reason: fmt.Sprintf("template %s is for a %s, not for a %s", template, kinds[0], kind),
-		Hint:   "leave --template out to get the tag that goes with each piece",
+	hint := "leave --template out to get the tag that goes with each piece"
+	if kind == inventory.KindPlayer { // none goes with him
+		hint = "name his pair, a set or a piece: steeltally set list PLAYER shows his sets"
 	}
+	return inventory.RefuseValue(hint, "template %s is for a %s, not for a %s", template, kinds[0], kind)
 }

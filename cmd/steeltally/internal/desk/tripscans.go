@@ -48,7 +48,7 @@ func (d *Desk) Pack(trip, trunk string, scans []string, out bool) (Done, error) 
 		if trunk != "" {
 			n, ok := p.trunk(trunk)
 			if !ok {
-				return nil, &inventory.Refusal{Reason: "there is no trunk " + trunk, Hint: "steeltally trip trunk \"" + trunk + "\" enters one"}
+				return nil, &inventory.Refusal{Reason: "there is no trunk " + trunk, Hint: "steeltally stockin trunk --name " + inventory.Quoted(trunk) + " enters one"}
 			}
 			p.open(n)
 		}
