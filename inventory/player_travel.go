@@ -14,7 +14,7 @@ type Crisis struct {
 	Emergency
 	Also   []Key                 `json:"also,omitempty"` // events that said more of it
 	Done   *Dated[EmergencyDone] `json:"done,omitempty"`
-	Closed *Key                  `json:"closed,omitempty"`
+	Closed *Dated[string]        `json:"closed,omitempty"` // with what was noted
 }
 
 // PlayerTravel is what a player carries beside his steel.
@@ -34,7 +34,7 @@ func (p *PlayerTravel) apply(e *Event) bool {
 		}
 	case *EmergencyClosed:
 		if crisis := p.crisis(b.Emergency); crisis != nil {
-			crisis.Closed = &e.Key
+			crisis.Closed = &Dated[string]{e.Happened, e.Key, b.Note}
 		}
 	case *CalledUp:
 		p.Calls.add(e, *b)
@@ -75,15 +75,27 @@ func (p *PlayerTravel) crisis(k Key) *Crisis {
 	return &p.Crises[at].Value
 }
 
-// Open tells whether something of the emergency still waits for a person: what was
-// done, or that what was mended for the moment is mended for good.
-func (c Crisis) Open() bool {
-	return c.Closed == nil && (c.Done == nil || c.Done.Value.Temporary)
+// OpenAt tells whether something of the emergency waits for a person at an instant: what
+// was done, or that what was mended for the moment is mended for good.
+func (c Crisis) OpenAt(at time.Time) bool {
+	if c.Closed != nil && !c.Closed.When.After(at) {
+		return false
+	}
+	done := c.DoneAt(at)
+	return done == nil || done.Value.Temporary
 }
 
-// OpenCrises lists the emergencies that wait for a person, the latest last.
+// DoneAt is how the player got back on the ice, once he was; else nil.
+func (c Crisis) DoneAt(at time.Time) *Dated[EmergencyDone] {
+	if c.Done == nil || c.Done.When.After(at) {
+		return nil
+	}
+	return c.Done
+}
+
+// OpenCrises lists the emergencies that wait for a person at an instant, the latest last.
 func (p *PlayerTravel) OpenCrises(at time.Time) []Dated[Crisis] {
-	return slices.DeleteFunc(slices.Clone(p.Crises.Until(at)), func(c Dated[Crisis]) bool { return !c.Value.Open() })
+	return slices.DeleteFunc(slices.Clone(p.Crises.Until(at)), func(c Dated[Crisis]) bool { return !c.Value.OpenAt(at) })
 }
 
 // CalledUpAt is what was last said of the player when he was called up.

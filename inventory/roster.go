@@ -74,21 +74,3 @@ func (r *Roster) WearsLater(sweater int, at time.Time) (*Member, When) {
 	}
 	return nil, When{}
 }
-
-// Skating lists the players who have steel on their first pair at an instant.
-func Skating(v View, at time.Time) []Number {
-	var skating []Number
-	for _, member := range RosterOf(v).Members {
-		if member.GoneAt(at) {
-			continue // before the player's state is read: of many seasons, most have left
-		}
-		player, ok := v.Entity(RefOf(member.Player)).(*Player)
-		if !ok {
-			continue
-		}
-		if pair, err := PairInRole(v, player, "first", at); err == nil && pair.SetAt(at) != 0 {
-			skating = append(skating, member.Player)
-		}
-	}
-	return skating
-}

@@ -41,6 +41,9 @@ func (r *Runner) StateAt(at time.Time) State {
 	return Ready
 }
 
+// HeldAt is the runner's last move in or out of a holder until an instant.
+func (r *Runner) HeldAt(at time.Time) Move { return lastHeld(r.Moves.Until(at)) }
+
 // lastHeld is the last move in or out of a holder.
 func lastHeld(moves Timeline[Move]) Move {
 	for _, entry := range slices.Backward(moves) {

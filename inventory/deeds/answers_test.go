@@ -13,6 +13,7 @@ import (
 	"steeltally/inventory/inventorytest"
 	"steeltally/inventory/outlook"
 	"steeltally/inventory/review"
+	"steeltally/inventory/standing"
 	"steeltally/inventory/travel"
 	"steeltally/inventory/wear"
 )
@@ -29,11 +30,11 @@ func answered(v inventory.View, at time.Time) error {
 
 // foretold asks what is due and what to buy.
 func foretold(v inventory.View, at time.Time) error {
-	var members []*outlook.Member
+	var members []*standing.Member
 	var ungathered []inventory.Unworked
-	for _, n := range outlook.Whom(inventory.RosterOf(v).Members) {
+	for _, n := range standing.Whom(inventory.RosterOf(v).Members) {
 		err := inventory.Guard(func() error {
-			m, err := outlook.Gather(v, n, at)
+			m, err := standing.Gather(v, n, at)
 			if err == nil {
 				members = append(members, m)
 			}
@@ -43,10 +44,11 @@ func foretold(v inventory.View, at time.Time) error {
 			ungathered = append(ungathered, inventory.Unworked{About: n, Cause: err})
 		}
 	}
-	o, err := outlook.Look(members, outlook.ReadSchedule(v, at), wear.Defaults(), ungathered...)
+	learnt, err := standing.Learn(members, at, wear.Defaults(), ungathered...)
 	if err != nil {
 		return fmt.Errorf("looking ahead: %w", err)
 	}
+	o := outlook.Look(learnt, outlook.ReadSchedule(v, at), wear.Defaults())
 	_, _, unworked := o.Due()
 	list, err := o.Buy(at.AddDate(0, 2, 0), nil, rand.New(rand.NewPCG(1, 2)))
 	if errors.Is(err, wear.ErrNoSchedule) {

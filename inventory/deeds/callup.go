@@ -102,6 +102,6 @@ func (d CallUp) player(v inventory.View, m Moment, out *Outcome) (inventory.Numb
 	if err != nil {
 		return 0, err
 	}
-	out.Drafts, out.Notices = append(out.Drafts, noted.Drafts...), append(out.Notices, noted.Notices...)
+	out.add(noted)
 	return noted.Drafts[0].Body.(*inventory.PlayerNoted).Player, nil
 }

@@ -10,7 +10,7 @@ import (
 // may not be known yet.
 type CallEmergency struct {
 	Player inventory.Number
-	Pair   inventory.Number // zero: the player's first pair
+	Pair   inventory.Number // zero: the pair that the player skates on
 	Side   inventory.Side
 	Broke  string // holder or runner; empty: nobody looked yet
 	Mode   string // how, where that is known already
@@ -27,7 +27,7 @@ const (
 // recorded of that side already says what broke.
 func (d CallEmergency) Decide(v inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
-	player, pair, err := playerAndPair(v, d.Player, d.Pair, m.at())
+	player, pair, err := playerAndPair(v, d.Player, d.Pair, m, &out)
 	if err != nil {
 		return out, err
 	}
@@ -42,9 +42,11 @@ func (d CallEmergency) Decide(v inventory.View, m Moment) (Outcome, error) {
 	if d.Mode != "" {
 		report := ReportDamage{Piece: broken[0], Mode: d.Mode, Zone: d.Zone}
 		if _, stands := report.standing(v, m.at()); !stands {
-			if out, err = report.Decide(v, m); err != nil {
+			damage, err := report.Decide(v, m)
+			if err != nil {
 				return out, err
 			}
+			out.add(damage)
 		}
 	} else {
 		body.Suspects = suspects(v, pair, broken, d.Broke != "", m.at())

@@ -128,7 +128,7 @@ func (d EndEmergency) settle(v inventory.View, m Moment, crisis inventory.Dated[
 		if err != nil {
 			return err
 		}
-		out.Drafts, out.Notices = append(out.Drafts, damage.Drafts...), append(out.Notices, damage.Notices...)
+		out.add(damage)
 	}
 	d.clear(v, m, crisis, broken, out)
 	return nil
@@ -176,6 +176,6 @@ func (d EndEmergency) skated(v inventory.View, m Moment, player *inventory.Playe
 		body.With = append(body.With, spare)
 	}
 	skated, err := NoteSkated{Pair: spare, Game: true}.Decide(v, m)
-	out.Drafts, out.Notices = append(out.Drafts, skated.Drafts...), append(out.Notices, skated.Notices...)
+	out.add(skated)
 	return err
 }

@@ -11,7 +11,7 @@ import (
 // in the hand.
 type Grind struct {
 	Player  inventory.Number
-	Pair    inventory.Number // zero: the player's first pair
+	Pair    inventory.Number // zero: the pair that the player skates on
 	Set     inventory.Number // zero: the set that was on
 	Work    string           // empty: a grind
 	Passes  inventory.Both[int]
@@ -27,7 +27,7 @@ type Grind struct {
 // morning grind entered after the noon change goes to the morning's set.
 func (d Grind) Decide(v inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
-	body, err := d.target(v, m)
+	body, err := d.target(v, m, &out)
 	if err != nil {
 		return out, err
 	}
@@ -64,11 +64,11 @@ func (d Grind) Decide(v inventory.View, m Moment) (Outcome, error) {
 }
 
 // target is the set that was on, or the set in the hand, with its runners.
-func (d Grind) target(v inventory.View, m Moment) (*inventory.Ground, error) {
+func (d Grind) target(v inventory.View, m Moment, out *Outcome) (*inventory.Ground, error) {
 	if d.Set != 0 {
 		return groundInHand(v, d.Set, m.at())
 	}
-	player, pair, err := playerAndPair(v, d.Player, d.Pair, m.at())
+	player, pair, err := playerAndPair(v, d.Player, d.Pair, m, out)
 	if err != nil {
 		return nil, err
 	}

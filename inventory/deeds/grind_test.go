@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 func TestGrindLandsOnTheSetThatIsOn(t *testing.T) {
@@ -228,7 +229,7 @@ func TestWhoIsSkating(t *testing.T) {
 	gone := true
 	c.do("6 10:00", ChangePlayer{Player: c.kit, Gone: &gone})
 	for time, want := range map[string][]inventory.Number{"2 09:00": nil, "3 10:00": {c.bo}, "4 10:00": {c.bo, c.kit}, "5 10:00": {c.kit}, "6 10:00": nil} {
-		if got := inventory.Skating(&c.Ledger, at(t, time)); !slices.Equal(got, want) {
+		if got := standing.Skating(&c.Ledger, at(t, time)); !slices.Equal(got, want) {
 			t.Errorf("%s: %v, want %v", time, got, want)
 		}
 	}

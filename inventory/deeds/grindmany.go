@@ -29,8 +29,7 @@ func (d GrindMany) Decide(v inventory.View, m Moment) (Outcome, error) {
 		if err != nil {
 			return Outcome{}, ofOneAmongMany(v, d.Players, player, m, err)
 		}
-		out.Drafts = append(out.Drafts, grind.Drafts...)
-		out.Notices = append(out.Notices, grind.Notices...)
+		out.add(grind)
 	}
 	return out, nil
 }

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // PutSetIn puts a set on a pair.
@@ -18,7 +19,7 @@ type PutSetIn struct {
 // is free.
 func (d PutSetIn) Decide(v inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
-	player, pair, err := playerAndPair(v, d.Player, d.Pair, m.at())
+	player, pair, err := playerAndPair(v, d.Player, d.Pair, m, &out)
 	if err != nil {
 		return out, err
 	}
@@ -30,15 +31,21 @@ func (d PutSetIn) Decide(v inventory.View, m Moment) (Outcome, error) {
 	return out, err
 }
 
-// playerAndPair is a player with the pair that is meant.
-func playerAndPair(v inventory.View, player, pair inventory.Number, at time.Time) (*inventory.Player, *inventory.Pair, error) {
+// playerAndPair is a player with the pair that is meant: the one that was named, else the
+// one that he skates on. Where that is another than his first, it is said.
+func playerAndPair(v inventory.View, player, pair inventory.Number, m Moment, out *Outcome) (*inventory.Player, *inventory.Pair, error) {
 	p, err := inventory.PlayerOf(v, player)
 	if err != nil {
 		return nil, nil, err
 	}
 	if pair == 0 {
-		first, err := inventory.PairInRole(v, p, "first", at)
-		return p, first, err
+		on, err := standing.SkatesOn(v, p, m.at())
+		if err == nil && on.Moment != nil {
+			typed := p.Typed(m.at())
+			out.tell("his first is --pair first; steeltally emergency close "+typed+" when he is back on it",
+				fmt.Sprintf("%s skates on his %s pair for the moment: this is about that one", p.Name, on.Role(m.at())))
+		}
+		return p, on.Pair, err
 	}
 	named, err := inventory.FindPair(v, pair)
 	if err == nil && named.Player != player {

@@ -16,6 +16,7 @@ type MeasureSteel struct {
 	AsRead    bool                // keep what looks like a slip; it is flagged
 	Doubting  bool                // refuse what is far too low, too: somebody is there to look again
 	Heights   []inventory.Height
+	Whose     []inventory.Notice // which pair they were found on
 }
 
 // caliperSlack is how much higher than the last time a height may be before it is a
@@ -30,7 +31,7 @@ const mostReadable geometry.Millimetre = 100
 // and reference, unless it shall be kept as read. What is far lower than is explained may
 // be steel that nobody logged: it is kept as read and flagged.
 func (d MeasureSteel) Decide(v inventory.View, m Moment) (Outcome, error) {
-	var out Outcome
+	out := Outcome{Notices: slices.Clone(d.Whose)}
 	if len(d.Heights) == 0 {
 		return out, inventory.RefuseValue("such as --left 11.1 --right 11.0", "no height was given")
 	}
@@ -161,11 +162,12 @@ func (d MeasureSteel) farLower(v inventory.View, runner *inventory.Runner, heigh
 // MeasureOn names the runners that were on a player's pair for heights that were
 // given by side.
 func MeasureOn(v inventory.View, player, pair inventory.Number, heights inventory.Both[inventory.Height], m Moment) (MeasureSteel, error) {
-	p, boots, err := playerAndPair(v, player, pair, m.at())
+	var out Outcome
+	p, boots, err := playerAndPair(v, player, pair, m, &out)
 	if err != nil {
 		return MeasureSteel{}, err
 	}
-	measure := MeasureSteel{Player: p.Number, Set: boots.SetAt(m.at())}
+	measure := MeasureSteel{Player: p.Number, Set: boots.SetAt(m.at()), Whose: out.Notices}
 	for side, height := range heights.Each {
 		seat := boots.SeatAt(side, m.at())
 		if seat.Runner == 0 {

@@ -50,6 +50,11 @@ func (o *Outcome) record(happened inventory.When, body inventory.Body) {
 	o.Drafts = append(o.Drafts, inventory.Draft{Happened: happened, Body: body})
 }
 
+// add takes over what another decision came to.
+func (o *Outcome) add(other Outcome) {
+	o.Drafts, o.Notices = append(o.Drafts, other.Drafts...), append(o.Notices, other.Notices...)
+}
+
 func (o *Outcome) tell(hint, text string) {
 	o.Notices = append(o.Notices, inventory.Notice{Text: text, Hint: hint})
 }

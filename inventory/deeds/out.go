@@ -12,7 +12,7 @@ import (
 // TakeOut takes steel off: the set that is on a player's pair, or one side of it.
 type TakeOut struct {
 	Player  inventory.Number
-	Pair    inventory.Number // zero: the player's first pair
+	Pair    inventory.Number // zero: the pair that the player skates on
 	Side    inventory.Side   // empty: both
 	Reason  string
 	Heights inventory.Both[geometry.Millimetre] // middle, loose, as taken after removal
@@ -24,7 +24,7 @@ type TakeOut struct {
 // is retired; see retires.
 func (d TakeOut) Decide(v inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
-	player, pair, err := playerAndPair(v, d.Player, d.Pair, m.at())
+	player, pair, err := playerAndPair(v, d.Player, d.Pair, m, &out)
 	if err != nil {
 		return out, err
 	}
@@ -183,7 +183,7 @@ type ChangeSteel struct {
 // Decide is both halves as one action: nothing is recorded unless both can be.
 func (d ChangeSteel) Decide(v inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
-	player, pair, err := playerAndPair(v, d.Player, d.Pair, m.at())
+	player, pair, err := playerAndPair(v, d.Player, d.Pair, m, &out)
 	if err != nil {
 		return out, err
 	}

@@ -5,7 +5,7 @@ import "steeltally/inventory"
 // RefuseChange is a player's no to a change of steel.
 type RefuseChange struct {
 	Player inventory.Number
-	Pair   inventory.Number // zero: the player's first pair
+	Pair   inventory.Number // zero: the pair that the player skates on
 	Answer string           // empty: "no"
 	Review inventory.When
 }
@@ -14,7 +14,7 @@ type RefuseChange struct {
 // taste: no answer is taken for it.
 func (d RefuseChange) Decide(v inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
-	player, pair, err := playerAndPair(v, d.Player, d.Pair, m.at())
+	player, pair, err := playerAndPair(v, d.Player, d.Pair, m, &out)
 	if err != nil {
 		return out, err
 	}

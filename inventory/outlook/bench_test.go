@@ -7,6 +7,7 @@ import (
 	"steeltally/geometry"
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
+	"steeltally/inventory/standing"
 	"steeltally/inventory/wear"
 )
 
@@ -116,15 +117,15 @@ func (b *bench) worn(player, set inventory.Number, ago int) {
 // look learns from everything noted so far.
 func (b *bench) look() *Outlook {
 	b.t.Helper()
-	var members []*Member
+	var members []*standing.Member
 	for _, m := range inventory.RosterOf(b).Members {
-		member, err := Gather(b, m.Player, theNow)
+		member, err := standing.Gather(b, m.Player, theNow)
 		if err != nil {
 			b.t.Fatal(err)
 		}
 		members = append(members, member)
 	}
-	o, err := Look(members, ReadSchedule(b, theNow), wear.Defaults())
+	o, err := lookAt(b, members)
 	if err != nil {
 		b.t.Fatal(err)
 	}
@@ -148,4 +149,13 @@ func (b *bench) only(player inventory.Number) Due {
 		b.t.Fatalf("%d sets are on, not one", len(list))
 	}
 	return list[0]
+}
+
+// lookAt learns from some players.
+func lookAt(v inventory.View, members []*standing.Member, ungathered ...inventory.Unworked) (*Outlook, error) {
+	learnt, err := standing.Learn(members, theNow, wear.Defaults(), ungathered...)
+	if err != nil {
+		return nil, err
+	}
+	return Look(learnt, ReadSchedule(v, theNow), wear.Defaults()), nil
 }

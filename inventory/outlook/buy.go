@@ -11,6 +11,7 @@ import (
 
 	"steeltally/geometry"
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 	"steeltally/inventory/wear"
 )
 
@@ -60,14 +61,14 @@ func (o *Outlook) Buy(until time.Time, shelf map[Fit]int, source *rand.Rand) (Bu
 		list.Days = append(list.Days, o.calendar.date(day))
 	}
 	byFit := map[Fit][]*consumer{}
-	for _, m := range o.members {
+	for _, m := range o.Members {
 		var c *consumer
 		err := inventory.Guard(func() (err error) {
 			c, err = o.consumer(m, last)
 			return err
 		})
 		if err != nil {
-			list.Unworked = append(list.Unworked, m.Unworked(o.at, err))
+			list.Unworked = append(list.Unworked, m.Player.Unworked(o.At, err))
 		}
 		if err != nil || c == nil {
 			continue
@@ -113,14 +114,14 @@ type consumer struct {
 }
 
 // consumer is how a player uses steel up; nil where he has none on, or no change height.
-func (o *Outlook) consumer(m *Member, last int) (*consumer, error) {
-	pair := m.firstPair()
-	if m.Gone || pair == nil || m.sets[pair.set] == nil {
+func (o *Outlook) consumer(m *standing.Member, last int) (*consumer, error) {
+	pair := m.SkatesOn()
+	if m.Gone || pair == nil || m.Steel(pair.Set) == nil {
 		return nil, nil
 	}
-	set := m.sets[pair.set]
-	change := m.SpecsAt(o.at).ChangeHeight
-	if change == nil || len(set.runners()) < len(sides()) || set.left.Height == nil {
+	set := m.Steel(pair.Set)
+	change := m.SpecsAt(o.At).ChangeHeight
+	if change == nil || len(set.Runners()) < len(inventory.Sides()) || set.Left.Height == nil {
 		return nil, nil
 	}
 	days, err := o.days(m, pair.Number)
@@ -130,14 +131,13 @@ func (o *Outlook) consumer(m *Member, last int) (*consumer, error) {
 	if err != nil {
 		return nil, err
 	}
-	learnt := o.roleOf(m)
-	prior, err := learnt.Pool.Prior(learnt.players[m.Number])
+	prior, err := o.RoleOf(m.Player).PriorOf(m.Number)
 	if err != nil {
 		return nil, err
 	}
 	c := &consumer{
-		fit: Fit{set.left.Model, set.left.Size, set.right.Size}, ready: len(m.ready), loss: prior,
-		height: *set.left.Height - *change, breaks: m.breaks(),
+		fit: Fit{set.Left.Model, set.Left.Size, set.Right.Size}, ready: len(m.Ready), loss: prior,
+		height: *set.Left.Height - *change, breaks: breaks(m),
 	}
 	due, err := o.due(m, pair, set)
 	if err != nil {
@@ -158,17 +158,17 @@ func (o *Outlook) consumer(m *Member, last int) (*consumer, error) {
 
 // breaks is the share of the player's earlier sets that ended by breaking, drawn a
 // little to one in twenty (common practice, no source).
-func (m *Member) breaks() float64 {
+func breaks(m *standing.Member) float64 {
 	broken := 1.0
-	for _, s := range m.earlier {
-		for _, r := range s.runners() {
-			if r.OpenDamages(s.last) != nil {
+	for _, s := range m.Earlier {
+		for _, r := range s.Runners() {
+			if r.OpenDamages(s.Last) != nil {
 				broken++
 				break
 			}
 		}
 	}
-	return broken / (20 + float64(len(m.earlier)))
+	return broken / (20 + float64(len(m.Earlier)))
 }
 
 // String names the fit: "Skua R 280", "Skua R 272 left, 280 right".

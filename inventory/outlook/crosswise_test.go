@@ -66,20 +66,11 @@ func TestCrosswiseSetsTeachOneByOne(t *testing.T) {
 	b.do(day(-9), deeds.PutSetIn{Player: player, Set: sets[0]})
 	b.do(day(-8), deeds.TakeOut{Player: player, Reason: "low"})
 	o := b.look()
-	pairs := 0
-	for _, pair := range o.roles[goalkeepers].record.Players[0] {
-		left, right := len(pair.Left.Stretches) > 0, len(pair.Right.Stretches) > 0
-		if left && right {
-			t.Errorf("runners of two sets are taken for a pair")
-		}
-		if left || right {
-			pairs++
-		}
+	keeper, err := inventory.PlayerOf(b, player)
+	if err != nil {
+		t.Fatal(err)
 	}
-	if pairs != 2 {
-		t.Errorf("%d runners teach something, want both of the set that is done with", pairs)
-	}
-	if prior, err := o.roles[goalkeepers].Pool.Prior(0); err != nil || prior.Pairs != 2 {
-		t.Errorf("%+v, %v", prior, err)
+	if prior, err := o.RoleOf(keeper).PriorOf(player); err != nil || prior.Pairs != 2 {
+		t.Errorf("want one for each runner of the set that is done with: %+v, %v", prior, err)
 	}
 }

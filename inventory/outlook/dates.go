@@ -6,14 +6,15 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 	"steeltally/inventory/wear"
 )
 
 // foretellDates carries the passes left through the schedule, and says when to measure.
-func (o *Outlook) foretellDates(d *Due, m *Member) error {
+func (o *Outlook) foretellDates(d *Due, m *standing.Member) error {
 	since := 0
 	for _, side := range d.Sides {
-		since = max(since, side.since)
+		since = max(since, side.Since)
 	}
 	d.Measure = Measure{InPasses: wear.NextHeight(float64(since), d.Passes.Middle), Since: since}
 	if !d.Basis.GivesDate() {
@@ -37,7 +38,7 @@ func (o *Outlook) foretellDates(d *Due, m *Member) error {
 }
 
 // days are the passes that the schedule will take of what is on a pair.
-func (o *Outlook) days(m *Member, pair inventory.Number) ([]wear.Day, error) {
+func (o *Outlook) days(m *standing.Member, pair inventory.Number) ([]wear.Day, error) {
 	if len(o.calendar.sessions) == 0 {
 		return nil, wear.ErrNoSchedule
 	}

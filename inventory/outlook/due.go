@@ -5,6 +5,7 @@ import (
 
 	"steeltally/geometry"
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 	"steeltally/inventory/wear"
 )
 
@@ -18,6 +19,7 @@ type Due struct {
 	Name      string
 	Pair      inventory.Number
 	Role      string
+	Now       bool // it is the pair that he skates on
 	Set       inventory.Number
 	Letter    string
 	Change    *geometry.Millimetre
@@ -31,10 +33,11 @@ type Due struct {
 	Sessions  *Range[int]       // until then
 	Until     time.Time         // the schedule's last day
 	CannotSay string            // why there are no passes or no dates, and
+	WhyNot    string            // why the runners have to be measured first
 	ToDo      string            // what would help
 	Sides     []Side
 	Measure   Measure
-	Ready     []ReadySet
+	Ready     []standing.ReadySet
 	Refusal   *inventory.Dated[inventory.Refused]
 	forecast  wear.PairForecast
 	days      []wear.Day
@@ -55,24 +58,12 @@ const (
 
 // Side is one runner of the set.
 type Side struct {
-	Side      inventory.Side
-	Runner    inventory.Number
-	Height    geometry.Millimetre // expected now; 0: can't say
-	Last      *inventory.Worn
-	Reference inventory.Reference
-	Loss      float64  // mm a pass; 0: can't say
-	Left      float64  // passes left, the middle guess
-	Ends      []string // toe or heel, where it is at or below the change height
-	Doubts    []Doubt
-	CannotSay string // why it can't be foretold before it is measured
-	since     int
-	reading   *inventory.Reading
-}
-
-// Doubt is a height that does not fit the others.
-type Doubt struct {
-	inventory.Worn
-	Again bool // the last one: measure again; else it is not used
+	Side   inventory.Side
+	Runner inventory.Number
+	standing.Height
+	Loss float64  // mm a pass; 0: can't say
+	Left float64  // passes left, the middle guess
+	Ends []string // toe or heel, where it is at or below the change height
 }
 
 // Measure is when the next height is worth its while.

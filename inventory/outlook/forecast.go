@@ -4,7 +4,9 @@ import (
 	"errors"
 	"fmt"
 
+	"steeltally/geometry"
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 	"steeltally/inventory/wear"
 )
 
@@ -20,16 +22,16 @@ const (
 // it can't be worked out. The first two lists have the most urgent first.
 func (o *Outlook) Due(players ...inventory.Number) (first, others []Due, unworked []inventory.Unworked) {
 	unworked = o.unworkedOf(players)
-	for _, m := range o.members {
+	for _, m := range o.Members {
 		if m.Gone || !meant(m.Number, players) {
 			continue
 		}
 		all, err := o.dueOf(m)
 		if err != nil {
-			unworked = append(unworked, m.Unworked(o.at, err))
+			unworked = append(unworked, m.Player.Unworked(o.At, err))
 		}
 		for _, due := range all {
-			if due.Role == firstRole {
+			if due.Now {
 				first = append(first, due)
 			} else {
 				others = append(others, due)
@@ -42,10 +44,10 @@ func (o *Outlook) Due(players ...inventory.Number) (first, others []Due, unworke
 }
 
 // dueOf is what is to be said of one player's sets, as far as it can be worked out.
-func (o *Outlook) dueOf(m *Member) (all []Due, err error) {
-	for _, r := range m.pairs {
-		set := m.sets[r.set]
-		if set == nil || r.role == "" {
+func (o *Outlook) dueOf(m *standing.Member) (all []Due, err error) {
+	for _, r := range m.Pairs {
+		set := m.Steel(r.Set)
+		if set == nil || r.Role == "" {
 			continue
 		}
 		failed := inventory.Guard(func() error {
@@ -56,7 +58,7 @@ func (o *Outlook) dueOf(m *Member) (all []Due, err error) {
 			return err
 		})
 		if failed != nil {
-			err = errors.Join(err, fmt.Errorf("set %s: %w", set.letter, failed))
+			err = errors.Join(err, fmt.Errorf("set %s: %w", set.Letter, failed))
 		}
 	}
 	return all, err
@@ -71,13 +73,13 @@ func meant(n inventory.Number, players []inventory.Number) bool {
 	return len(players) == 0
 }
 
-func (o *Outlook) due(m *Member, pair *rig, set *steel) (Due, error) {
+func (o *Outlook) due(m *standing.Member, pair *standing.Skates, set *standing.Steel) (Due, error) {
 	d := Due{
-		Player: m.Number, Sweater: m.Sweater(o.at), Name: m.Name, Pair: pair.Number, Role: pair.role,
-		Set: set.number, Letter: set.letter, Change: m.SpecsAt(o.at).ChangeHeight, Until: o.calendar.last(),
-		Unsafe: pair.unsafe, Ready: m.ready,
+		Player: m.Number, Sweater: m.Sweater(o.At), Name: m.Name, Pair: pair.Number, Role: pair.Role, Now: pair == m.SkatesOn(),
+		Set: set.Number, Letter: set.Letter, Change: m.SpecsAt(o.At).ChangeHeight, Until: o.calendar.last(),
+		Unsafe: pair.Unsafe, Ready: m.Ready,
 	}
-	if refusal, ok := m.RefusalOf(set.number, o.at); ok {
+	if refusal, ok := m.RefusalOf(set.Number, o.At); ok {
 		d.Refusal = &refusal
 	}
 	if err := o.foretell(&d, m, set); err != nil {
@@ -88,44 +90,41 @@ func (o *Outlook) due(m *Member, pair *rig, set *steel) (Due, error) {
 }
 
 // foretell fills in the forecast, or why there is none.
-func (o *Outlook) foretell(d *Due, m *Member, set *steel) error {
-	learnt := o.roleOf(m)
-	use := learnt.inUse[set.number]
-	d.Sides, d.Heights = o.sides(use, set), ownHeights(use)
-	d.Earlier = earlierRunners(learnt.record.Players[learnt.players[m.Number]])
+func (o *Outlook) foretell(d *Due, m *standing.Member, set *standing.Steel) error {
+	change := geometry.Millimetre(0)
+	if d.Change != nil {
+		change = *d.Change
+	}
+	expected := o.Expect(m.Player, set, change, o.At)
+	d.Sides, d.Heights = sidesOf(set, expected), expected.Measured
+	d.Earlier = o.RoleOf(m.Player).EarlierRunners(m.Number)
+	var why *wear.PairError
 	switch {
 	case d.Change == nil:
 		d.CannotSay, d.ToDo = "no change height is noted", "steeltally specs "+sayPlayer(m, d.Sweater)+" --change-height 15.5mm"
 		return nil
-	case set.left == nil || set.right == nil:
+	case set.Left == nil || set.Right == nil:
 		d.CannotSay, d.ToDo = "a runner of the set is not in this book", "match the set anew: steeltally set add"
 		return nil
-	}
-	ask := learnt.Forecast
-	if !use.together {
-		ask = learnt.ForecastApart
-	}
-	forecast, err := ask(learnt.players[m.Number], use.left, use.right, *d.Change)
-	var why *wear.PairError
-	if errors.As(err, &why) && why.ToMeasure() {
-		d.tellWhyNot(why)
-		d.ToDo = "steeltally measure " + sayPlayer(m, d.Sweater)
+	case errors.As(expected.Err, &why) && why.ToMeasure():
+		d.WhyNot = expected.WhyNot()
+		d.CannotSay, d.ToDo = "can't say until measured: "+d.WhyNot, "steeltally measure "+sayPlayer(m, d.Sweater)
 		return nil
+	case expected.Err != nil:
+		return expected.Err
 	}
-	if err != nil {
-		return err
-	}
-	d.forecast = forecast
+	d.forecast = expected.Forecast
 	d.Basis = wear.BasisOf(d.Heights, d.Earlier)
-	d.tellSides(use)
-	if d.Passes, err = passesLeft(forecast); err != nil {
+	o.tellSides(d, set)
+	var err error
+	if d.Passes, err = passesLeft(d.forecast); err != nil {
 		return err
 	}
 	return o.foretellDates(d, m)
 }
 
 // sayPlayer is how a player is named on a command line.
-func sayPlayer(m *Member, sweater int) string {
+func sayPlayer(m *standing.Member, sweater int) string {
 	if sweater != 0 {
 		return fmt.Sprint(sweater)
 	}
@@ -145,43 +144,4 @@ func passesLeft(f wear.PairForecast) (*Range[float64], error) {
 		*bound.to = passes
 	}
 	return &r, nil
-}
-
-// earlierRunners counts the earlier runners whose heights tell something.
-func earlierRunners(pairs []wear.Pair) int {
-	count := 0
-	for _, pair := range pairs {
-		for _, runner := range []wear.Runner{pair.Left, pair.Right} {
-			if tells(runner) {
-				count++
-			}
-		}
-	}
-	return count
-}
-
-func tells(r wear.Runner) bool {
-	for _, s := range r.Stretches {
-		if len(s.Readings) > 1 || s.New && len(s.Readings) > 0 {
-			return true
-		}
-	}
-	return false
-}
-
-// ownHeights counts the heights after passes of the side that has more of them.
-func ownHeights(u use) int {
-	most := 0
-	for _, series := range u.series.Each {
-		count := 0
-		for _, stretch := range series.Stretches {
-			for _, worn := range stretch.Readings {
-				if worn.Passes > 0 {
-					count++
-				}
-			}
-		}
-		most = max(most, count)
-	}
-	return most
 }

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 	"steeltally/inventory/wear"
 )
 
@@ -53,22 +54,19 @@ type ground struct {
 }
 
 // groundOn lists, in order, the works on what was on a pair when they were done.
-func (m *Member) groundOn(pair inventory.Number, at time.Time) []ground {
+func groundOn(m *standing.Member, pair inventory.Number, at time.Time) []ground {
 	var list []ground
-	for _, s := range m.sets {
-		runner := s.left
-		if runner == nil {
-			runner = s.right
-		}
-		if runner == nil {
+	for _, s := range m.Steels() {
+		runners := s.Runners()
+		if len(runners) == 0 {
 			continue
 		}
-		for _, work := range runner.Works.Until(at) {
+		for _, work := range runners[0].Works.Until(at) {
 			start := work.When.Start
-			if work.Value.Set != s.number || !work.When.Exact() || at.Sub(start) > lookBack {
+			if work.Value.Set != s.Number || !work.When.Exact() || at.Sub(start) > lookBack {
 				continue
 			}
-			if s.pairAt(start) == pair {
+			if s.PairAt(start) == pair {
 				list = append(list, ground{start, work.Value.Passes})
 			}
 		}

@@ -38,7 +38,7 @@ func TestSessionsGetTheirPasses(t *testing.T) {
 	b.grind(day(-17), player, 0) // nobody counted
 	b.session(ten(-16), false)
 	b.grind(day(-16), player, 6)
-	pair := b.look().members[0].firstPair()
+	pair := b.look().Members[0].SkatesOn()
 	got := b.look().passes[pair.Number]
 	if !slices.Equal(got[practice], []float64{5, 0, 6}) || !slices.Equal(got[game], []float64{9}) {
 		t.Errorf("practices %v, games %v: want 5 0 6 and 9", got[practice], got[game])

@@ -3,33 +3,30 @@ package outlook
 import (
 	"steeltally/geometry"
 	"steeltally/inventory"
-	"steeltally/inventory/wear"
+	"steeltally/inventory/standing"
 )
 
-// sides is what is known of each runner before a forecast.
-func (o *Outlook) sides(u use, set *steel) []Side {
+// sidesOf is what is known of each runner before a forecast.
+func sidesOf(set *standing.Steel, e standing.Expected) []Side {
 	var list []Side
-	for side, series := range u.series.Each {
-		s := Side{Side: side, Runner: set.runner(side).Number, Last: series.Last(), Reference: series.Reference, since: series.Since}
-		s.reading = set.runner(side).LastReading(o.at)
-		list = append(list, s)
+	for side, height := range e.Heights.Each {
+		list = append(list, Side{Side: side, Runner: set.Runner(side).Number, Height: *height})
 	}
 	return list
 }
 
 // tellSides adds what the forecast says of each runner.
-func (d *Due) tellSides(u use) {
+func (o *Outlook) tellSides(d *Due, set *standing.Steel) {
 	for i := range d.Sides {
 		side := &d.Sides[i]
 		forecast := d.forecast.Left
 		if side.Side == inventory.Right {
 			forecast = d.forecast.Right
 		}
-		side.Height, side.Loss = geometry.Millimetre(forecast.Height), forecast.Loss
+		side.Loss = forecast.Loss
 		side.Left = max(0, (forecast.Height-float64(*d.Change))/forecast.Loss)
-		side.Doubts = doubts(*u.series.Of(side.Side), forecast.Sound)
-		if side.reading != nil {
-			side.Ends = lowEnds(*side.reading, *d.Change)
+		if reading := set.Runner(side.Side).LastReading(o.At); reading != nil {
+			side.Ends = lowEnds(*reading, *d.Change)
 		}
 	}
 }
@@ -44,26 +41,6 @@ func lowEnds(r inventory.Reading, change geometry.Millimetre) []string {
 		ends = append(ends, "heel")
 	}
 	return ends
-}
-
-// doubts picks the readings of the last stretch that are more likely bad than sound.
-func doubts(series inventory.Series, sound []float64) []Doubt {
-	if len(series.Stretches) == 0 {
-		return nil
-	}
-	readings := series.Stretches[len(series.Stretches)-1].Readings
-	skipped := len(readings) - len(sound) // the one that a stretch begins with is not judged
-	var list []Doubt
-	for i, chance := range sound {
-		last := i == len(sound)-1
-		switch wear.ReadingDoubt(chance, last) {
-		case wear.NotUsed:
-			list = append(list, Doubt{Worn: readings[skipped+i]})
-		case wear.MeasureAgain:
-			list = append(list, Doubt{readings[skipped+i], true})
-		}
-	}
-	return list
 }
 
 // low tells whether the last height, not in doubt, is at or below the change height.

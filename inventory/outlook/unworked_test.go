@@ -7,18 +7,18 @@ import (
 	"testing"
 
 	"steeltally/inventory"
-	"steeltally/inventory/wear"
+	"steeltally/inventory/standing"
 )
 
 // spoilt is a look at 7 and 17, with a fault put into what was gathered of 7.
-func spoilt(t *testing.T, spoil func(*Member)) *Outlook {
+func spoilt(t *testing.T, spoil func(*standing.Member)) *Outlook {
 	b := openBench(t)
 	b.busy(80)
 	seven := b.skater(7, "forward")
 	b.worn(seven, b.steel(seven, "Skua R"), 5)
-	var members []*Member
+	var members []*standing.Member
 	for _, m := range inventory.RosterOf(b).Members {
-		member, err := Gather(b, m.Player, theNow)
+		member, err := standing.Gather(b, m.Player, theNow)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -27,7 +27,7 @@ func spoilt(t *testing.T, spoil func(*Member)) *Outlook {
 		}
 		members = append(members, member)
 	}
-	o, err := Look(members, ReadSchedule(b, theNow), wear.Defaults())
+	o, err := lookAt(b, members)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -37,13 +37,13 @@ func spoilt(t *testing.T, spoil func(*Member)) *Outlook {
 // A fault in what is known of one player leaves the other's line as it is without him.
 func TestOnesFaultLeavesTheOthersLines(t *testing.T) {
 	fault := 0
-	for name, spoil := range map[string]func(*Member){
-		"nothing where steel should be": func(m *Member) { m.present = append(m.present, nil) },
-		"a pair without boots":          func(m *Member) { m.pairs[0].Pair = nil },
-		"a height that is none": func(m *Member) {
-			for _, s := range m.present {
-				*s.left.Readings[1].Value.Middle = 0
-				*s.left.Readings[1].Value.Middle /= *s.left.Readings[1].Value.Middle
+	for name, spoil := range map[string]func(*standing.Member){
+		"nothing where steel should be": func(m *standing.Member) { m.Present = append(m.Present, nil) },
+		"a pair without boots":          func(m *standing.Member) { m.Pairs[0].Pair = nil },
+		"a height that is none": func(m *standing.Member) {
+			for _, s := range m.Present {
+				*s.Left.Readings[1].Value.Middle = 0
+				*s.Left.Readings[1].Value.Middle /= *s.Left.Readings[1].Value.Middle
 			}
 		},
 	} {
@@ -81,7 +81,7 @@ func TestOnesFaultLeavesTheOthersLines(t *testing.T) {
 func TestWhoCannotBeGatheredIsTold(t *testing.T) {
 	b := openBench(t)
 	player := b.skater(7, "forward")
-	o, err := Look(nil, ReadSchedule(b, theNow), wear.Defaults(), inventory.Unworked{About: player, Name: "Tove Brimhalt", Cause: errors.New("torn")})
+	o, err := lookAt(b, nil, inventory.Unworked{About: player, Name: "Tove Brimhalt", Cause: errors.New("torn")})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -99,8 +99,8 @@ func TestAWholeRoleIsLeftOut(t *testing.T) {
 	b.worn(skater, b.steel(skater, "Skua R"), 5)
 	o := b.look()
 	fails := 0
-	o.unworked = nil
-	o.keep(func(m *Member) error {
+	o.Unworked = nil
+	o.Keep(func(m *standing.Member) error {
 		if m.Goalkeeper() {
 			fails++
 			return errors.New("torn")

@@ -12,7 +12,7 @@ func (o *Outlook) standing(d Due) Standing {
 	switch {
 	case len(d.Unsafe) > 0:
 		return DoNotSkate
-	case d.Refusal != nil && d.Refusal.Value.Review.After(o.at):
+	case d.Refusal != nil && d.Refusal.Value.Review.After(o.At):
 		return SaidNo
 	case d.Passes != nil && (d.Passes.Middle == 0 || d.low()):
 		return DueNow

@@ -5,7 +5,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
-	"steeltally/inventory/worn"
+	"steeltally/inventory/standing"
 )
 
 // Curve is a runner's height after so many passes, as far as every pass is known.
@@ -38,7 +38,7 @@ func CurveOf(r *inventory.Runner, at time.Time) Curve {
 // those are left out of the passes that come after.
 func CurvesOf(r *inventory.Runner, at time.Time) []Curve {
 	var curves []Curve
-	for i, stretch := range worn.Telling(r, at).Stretches {
+	for i, stretch := range standing.Telling(r, at).Stretches {
 		var c Curve
 		before := 0
 		if i > 0 && len(stretch.Readings) > 0 {

@@ -43,8 +43,8 @@ func (f *Finding) settle(v Verdict) {
 	f.Words += ": " + end + "."
 }
 
-// standing gives today's findings the verdicts that were reached on the last set day.
-func standing(now, then []Finding) []Finding {
+// asOnSetDay gives today's findings the verdicts that were reached on the last set day.
+func asOnSetDay(now, then []Finding) []Finding {
 	for i := range now {
 		verdict := CantSay
 		for _, f := range then {

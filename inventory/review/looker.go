@@ -47,7 +47,7 @@ func (l *looker) find(r *Review) error {
 	if err := l.lookAt(l.span.Until, r); err != nil {
 		return err
 	}
-	r.Findings = standing(r.Findings, then.Findings)
+	r.Findings = asOnSetDay(r.Findings, then.Findings)
 	for _, f := range r.Findings {
 		for _, p := range r.Players {
 			if f.Kind == "sides" && f.About == p.Say() {

@@ -4,9 +4,9 @@ import (
 	"math"
 	"time"
 
+	"steeltally/inventory/standing"
 	"steeltally/inventory/wear"
 	"steeltally/inventory/wear/stats"
-	"steeltally/inventory/worn"
 )
 
 // level is the confidence of every interval that is told: it holds in four cases of five.
@@ -36,7 +36,7 @@ type lossKnown struct {
 
 // learn pools the sets of players of one role.
 func learn(players []*Player, at time.Time, c wear.Constants) (*learnt, error) {
-	kinds := worn.NewKinds()
+	kinds := standing.NewKinds()
 	l := &learnt{constants: c, plain: map[*Life]wear.Runner{}, losses: map[*Life]lossKnown{}}
 	var record wear.Record
 	for _, p := range players {
@@ -65,7 +65,7 @@ func (l *learnt) pairs(s *WornSet) []wear.Pair {
 	return []wear.Pair{{Left: l.of(s.Left)}, {Right: l.of(s.Right)}}
 }
 
-func plainOf(kinds *worn.Kinds, life *Life, at time.Time) wear.Runner {
+func plainOf(kinds *standing.Kinds, life *Life, at time.Time) wear.Runner {
 	if life.tag != nil {
 		return kinds.Tag(life.tag.New, life.tag.Final, life.tag.Passes, life.tag.Unknown)
 	}
@@ -103,7 +103,7 @@ func (l *learnt) ofRunner(life *Life) (loss float64, known bool) {
 
 func (l *learnt) estimate(life *Life) (loss float64, known bool) {
 	plain := l.of(life)
-	if !tells(plain) {
+	if !plain.Tells() {
 		return 0, false
 	}
 	variance := l.CaliperVariances[l.kinds[plain.Kind].Reference]
@@ -126,13 +126,3 @@ func (l *learnt) estimate(life *Life) (loss float64, known bool) {
 
 // vague tells an estimate that says little: it may be off by a quarter and more.
 func vague(e stats.Estimate) bool { return !(e.Variance < 0.25*0.25) }
-
-// tells is whether a runner's heights show any loss.
-func tells(r wear.Runner) bool {
-	for _, s := range r.Stretches {
-		if len(s.Readings) > 1 || s.New && len(s.Readings) > 0 {
-			return true
-		}
-	}
-	return false
-}

@@ -62,6 +62,33 @@ func (f Forecast) dueBy(passes, passesVariance float64) float64 {
 	return sum
 }
 
+// HeightAt is the height now, mm, that the runner is at or below with the given chance,
+// more than 0 and less than 1: .1 and .9 bound an 80 % interval.
+func (f Forecast) HeightAt(chance float64) float64 {
+	low, high := f.points[0].height.mean, f.points[0].height.mean
+	for _, p := range f.points {
+		reach := heightReach * math.Sqrt(p.height.variance)
+		low, high = math.Min(low, p.height.mean-reach), math.Max(high, p.height.mean+reach)
+	}
+	below := func(height float64) float64 {
+		sum := 0.0
+		for _, p := range f.points {
+			sum += p.weight * math.Erfc((p.height.mean-height)/math.Sqrt(2*p.height.variance)) / 2
+		}
+		return sum - chance
+	}
+	height, err := stats.Root(below, low, high, heightTolerance)
+	if err != nil {
+		return f.Height
+	}
+	return height
+}
+
+const (
+	heightReach     = 9    // standard deviations beyond which no height lies
+	heightTolerance = 1e-6 // mm
+)
+
 // PassesLeft is the number of passes by which the runner is due with the given
 // chance, 0 to 1: .5 is the middle guess, .1 and .9 bound an 80 % interval. It
 // is 0 where that chance is reached already.

@@ -24,6 +24,16 @@ func (k Knowledge) Question(player int, own InUse, partner Runner, change geomet
 	}, err
 }
 
+// ForecastRunner answers for one runner of a player's pair in use, with its partner if that
+// is known.
+func (k Knowledge) ForecastRunner(player int, own InUse, partner Runner, change geometry.Millimetre) (Forecast, error) {
+	q, err := k.Question(player, own, partner, change)
+	if err != nil {
+		return Forecast{}, err
+	}
+	return k.constants.Forecast(q)
+}
+
 // Forecast answers for both runners of a player's pair in use, each with the other as
 // its partner.
 func (k Knowledge) Forecast(player int, left, right InUse, change geometry.Millimetre) (PairForecast, error) {

@@ -84,7 +84,7 @@ func (k *Knowledge) learnEarlier() error {
 		for j, p := range pairs {
 			var w PairWear
 			for _, r := range p.sides() {
-				if !r.tells() {
+				if !r.Tells() {
 					continue
 				}
 				side, err := k.constants.EarlierRunner(k.segments(r))

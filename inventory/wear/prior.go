@@ -18,14 +18,20 @@ type Prior struct {
 	OtherPlayers         int     // others of the club with a history
 }
 
-// Prior is that of one player of the pool, numbered from 0 in the order given;
-// the club is the other players.
+// Stranger is a player who is not in the pool.
+const Stranger = -1
+
+// Prior is that of one player of the pool, numbered from 0 in the order given, or of a
+// Stranger; the club is the other players.
 func (p Pool) Prior(player int) (Prior, error) {
-	if player < 0 || player >= len(p.players) {
+	if player < Stranger || player >= len(p.players) {
 		return Prior{}, fmt.Errorf("player %d of %d: not in the pool", player+1, len(p.players))
 	}
 	club, spread, others := p.club(player)
-	own := p.players[player]
+	var own history
+	if player != Stranger {
+		own = p.players[player]
+	}
 	k := club
 	if len(own.pairs) > 0 {
 		k = club.and(normal{own.mean, own.variance})

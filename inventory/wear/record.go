@@ -44,8 +44,8 @@ type Record struct {
 
 func (p Pair) sides() [2]Runner { return [2]Runner{p.Left, p.Right} }
 
-// tells is whether a runner's readings show any loss.
-func (r Runner) tells() bool {
+// Tells is whether a runner's readings show any loss.
+func (r Runner) Tells() bool {
 	for _, s := range r.Stretches {
 		if len(s.Readings) > 1 || s.New && len(s.Readings) > 0 {
 			return true

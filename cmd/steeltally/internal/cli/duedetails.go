@@ -48,7 +48,7 @@ func (a *app) sayDueDetails(due desk.Due, zone *time.Location) {
 			line += "no height yet"
 		}
 		if side.Loss != 0 {
-			line += fmt.Sprintf("; about %.2f mm now, loses %.4f mm a pass, %.0f passes left", float64(side.Height), side.Loss, side.Left)
+			line += fmt.Sprintf("; about %.2f mm now, loses %.4f mm a pass, %.0f passes left", float64(*side.Now), side.Loss, side.Left)
 		}
 		a.voice.say("%s", line)
 	}

@@ -67,7 +67,7 @@ type dueSide struct {
 	CannotSay string               `json:"cannot_say,omitempty"`
 	Ends      []string             `json:"ends_low"`
 	Last      *geometry.Millimetre `json:"height_last_mm,omitempty"`
-	Height    geometry.Millimetre  `json:"height_now_mm,omitempty"`
+	Height    *geometry.Millimetre `json:"height_now_mm,omitempty"`
 	Doubts    []heightInDoubt      `json:"heights_in_doubt"`
 	Loss      float64              `json:"loss_mm_per_pass,omitempty"`
 	Measured  day                  `json:"measured_on,omitzero"`
@@ -126,13 +126,13 @@ func dueOne(due desk.Due, zone *time.Location) dueSet {
 func dueSides(due desk.Due, zone *time.Location) []dueSide {
 	sides := []dueSide{}
 	for _, of := range due.Sides {
-		side := dueSide{Side: of.Side, Runner: of.Runner, Reference: of.Reference, Ends: of.Ends, CannotSay: of.CannotSay}
+		side := dueSide{Side: of.Side, Runner: of.Runner, Reference: of.Reference, Ends: of.Ends, CannotSay: of.CannotSay, Height: of.Now}
 		if of.Last != nil {
 			side.Last, side.Measured = &of.Last.Height, dayOf(of.Last.When, zone)
 		}
 		if of.Loss != 0 {
 			left := tenth(of.Left)
-			side.Height, side.Loss, side.Left = of.Height, of.Loss, &left
+			side.Loss, side.Left = of.Loss, &left
 		}
 		for _, doubt := range of.Doubts {
 			side.Doubts = append(side.Doubts, heightInDoubt{doubt.Height, doubt.Again, dayOf(doubt.When, zone)})

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 	"steeltally/inventory/travel"
 )
 
@@ -105,7 +106,7 @@ func TestRosterIsFullAtTheEnd(t *testing.T) {
 	if count["goalkeeper"] != goalkeepers || count["defence"] != defenders || count["forward"] != forwards {
 		t.Errorf("the roster has %v", count)
 	}
-	if skating := len(inventory.Skating(m, c.end)); skating != goalkeepers+defenders+forwards {
+	if skating := len(standing.Skating(m, c.end)); skating != goalkeepers+defenders+forwards {
 		t.Errorf("%d players have steel on their first pair", skating)
 	}
 }

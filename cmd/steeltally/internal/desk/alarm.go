@@ -5,13 +5,14 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
+	"steeltally/inventory/standing"
 	"steeltally/inventory/travel"
 )
 
 // Alarm is a player who came off with something broken, as it was scanned or said.
 type Alarm struct {
 	Who   string // player, pair, set, or the holder or runner that broke
-	Pair  string // of the player's; empty: the first
+	Pair  string // of the player's; empty: the one that he skates on
 	Side  inventory.Side
 	Broke string // holder or runner; empty: what was scanned, else nobody looked yet
 	Mode  string
@@ -34,9 +35,9 @@ func (d *Desk) alarmed(v inventory.View, alarm Alarm, at time.Time) (deeds.CallE
 	if err != nil {
 		return call, err
 	}
-	first, err := inventory.PairInRole(v, player, inventory.RoleFirst, at)
+	on, err := standing.SkatesOn(v, player, at)
 	if err == nil {
-		call.Pair = first.Number
+		call.Pair = on.Number
 	}
 	return call, err
 }

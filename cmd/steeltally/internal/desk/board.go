@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // BoardLine is a player with steel on, and whether it was worked on since the morning.
@@ -25,7 +26,7 @@ func (d *Desk) Board() ([]BoardLine, error) {
 	var board []BoardLine
 	err := d.ask(func(v inventory.View, at time.Time) error {
 		morning := d.morning(at)
-		for _, n := range inventory.Skating(v, at) {
+		for _, n := range standing.Skating(v, at) {
 			line := BoardLine{Number: n, Name: n.Short()}
 			failed := inventory.Guard(func() error { return d.boardLine(v, &line, morning, at) })
 			if failed != nil {

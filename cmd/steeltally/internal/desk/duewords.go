@@ -84,8 +84,8 @@ func SayDueSet(due Due) string {
 func sayDueHeights(due Due) string {
 	line := ""
 	for _, side := range due.Sides {
-		if side.Height != 0 {
-			line += fmt.Sprintf("%s about %.1f, ", side.Side, float64(side.Height))
+		if side.Now != nil {
+			line += fmt.Sprintf("%s about %.1f, ", side.Side, float64(*side.Now))
 		}
 	}
 	if due.Change == nil {
@@ -99,8 +99,8 @@ func sayDueHeights(due Due) string {
 
 // sayUnmeasured is what the runners last measured, and why that is not enough.
 func sayUnmeasured(due Due, zone *time.Location) string {
-	if why := due.WhyNot(); why != "" {
-		return sayLast(due, zone) + ": " + why
+	if due.WhyNot != "" {
+		return sayLast(due, zone) + ": " + due.WhyNot
 	}
 	return sayLast(due, zone) + ": " + due.CannotSay
 }

@@ -6,6 +6,7 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
+	"steeltally/inventory/standing"
 )
 
 // allPlayers stands for everybody who has steel on.
@@ -53,7 +54,7 @@ func (d *Desk) grindAll(v inventory.View, but []string, work deeds.Grind) (deeds
 	if err != nil {
 		return nil, err
 	}
-	players := slices.DeleteFunc(inventory.Skating(v, d.Instant()), func(n inventory.Number) bool { return slices.Contains(left, n) })
+	players := slices.DeleteFunc(standing.Skating(v, d.Instant()), func(n inventory.Number) bool { return slices.Contains(left, n) })
 	if len(players) == 0 {
 		return nil, &inventory.Refusal{Reason: "nobody has steel on", Hint: "put sets on first: steeltally in"}
 	}

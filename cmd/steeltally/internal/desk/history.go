@@ -8,6 +8,7 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/book"
+	"steeltally/inventory/standing"
 )
 
 // HistoryLine is one entry in words.
@@ -133,7 +134,8 @@ func setOn(v inventory.View, target Target, at time.Time) (inventory.Number, err
 	return set, nil
 }
 
-// pairMeant is the pair that a target means: the one named, else the player's first.
+// pairMeant is the pair that a target means: the one named, else the one that its player
+// skates on.
 func pairMeant(v inventory.View, target Target, at time.Time) (*inventory.Pair, error) {
 	if target.Pair != 0 {
 		return inventory.FindPair(v, target.Pair)
@@ -142,5 +144,6 @@ func pairMeant(v inventory.View, target Target, at time.Time) (*inventory.Pair, 
 	if err != nil {
 		return nil, err
 	}
-	return inventory.PairInRole(v, player, "first", at)
+	on, err := standing.SkatesOn(v, player, at)
+	return on.Pair, err
 }

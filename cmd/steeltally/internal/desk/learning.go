@@ -6,6 +6,7 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/outlook"
+	"steeltally/inventory/standing"
 	"steeltally/inventory/wear"
 )
 
@@ -22,7 +23,7 @@ type Learning struct {
 	roster   []inventory.Member
 	players  []inventory.Number
 	read     int // of the players
-	members  []*outlook.Member
+	members  []*standing.Member
 	unread   []inventory.Unworked // players who could not be read
 }
 
@@ -31,7 +32,11 @@ func (l *Learning) Read() bool { return l.begun && l.read == len(l.players) }
 
 // Outlook learns from what was read, without the book.
 func (l *Learning) Outlook() (*Outlook, error) {
-	return outlook.Look(l.members, l.schedule, wear.Defaults(), l.unread...)
+	learnt, err := standing.Learn(l.members, l.at, wear.Defaults(), l.unread...)
+	if err != nil {
+		return nil, err
+	}
+	return outlook.Look(learnt, l.schedule, wear.Defaults()), nil
 }
 
 // Learn reads on until all is read or another program waits for the book; some of it is
@@ -72,7 +77,7 @@ func (d *Desk) beginLearning(l *Learning) error {
 	return d.book.Read(func(v inventory.View) error {
 		l.schedule = outlook.ReadSchedule(v, l.at)
 		l.roster = inventory.RosterOf(v).Members
-		l.players = outlook.Whom(l.roster)
+		l.players = standing.Whom(l.roster)
 		l.begun = true
 		return nil
 	})

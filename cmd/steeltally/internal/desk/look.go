@@ -9,6 +9,7 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/outlook"
+	"steeltally/inventory/standing"
 )
 
 // look learns from the club's steel as it was at an instant.
@@ -33,8 +34,8 @@ func calledIn(members []inventory.Member, player inventory.Number, at time.Time)
 
 // gather reads the players' steel, a share of it on each processor: reading states
 // takes most of a look. It tells whose could not be read.
-func (d *Desk) gather(players []inventory.Number, at time.Time) ([]*outlook.Member, []inventory.Unworked, error) {
-	members := make([]*outlook.Member, len(players))
+func (d *Desk) gather(players []inventory.Number, at time.Time) ([]*standing.Member, []inventory.Unworked, error) {
+	members := make([]*standing.Member, len(players))
 	failed := make([]error, len(players))
 	shares := max(1, min(runtime.GOMAXPROCS(0), len(players)))
 	errs := make([]error, shares)
@@ -44,7 +45,7 @@ func (d *Desk) gather(players []inventory.Number, at time.Time) ([]*outlook.Memb
 			errs[share] = d.book.Read(func(v inventory.View) error {
 				for i := share; i < len(players); i += shares {
 					failed[i] = inventory.Guard(func() (err error) {
-						members[i], err = outlook.Gather(v, players[i], at)
+						members[i], err = standing.Gather(v, players[i], at)
 						return err
 					})
 				}
@@ -56,7 +57,7 @@ func (d *Desk) gather(players []inventory.Number, at time.Time) ([]*outlook.Memb
 	if err := errors.Join(errs...); err != nil {
 		return nil, nil, err
 	}
-	var gathered []*outlook.Member
+	var gathered []*standing.Member
 	var ungathered []inventory.Unworked
 	for i, err := range failed {
 		if err != nil {

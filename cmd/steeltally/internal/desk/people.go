@@ -7,6 +7,7 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
+	"steeltally/inventory/standing"
 )
 
 // AddPlayer adds a player and gives his number.
@@ -71,9 +72,9 @@ func (d *Desk) Players() ([]PlayerLine, error) {
 	return lines, err
 }
 
-// letterOn is the letter of the set that is on a player's first pair.
+// letterOn is the letter of the set that is on the pair that a player skates on.
 func letterOn(v inventory.View, player *inventory.Player, at time.Time) string {
-	pair, err := inventory.PairInRole(v, player, "first", at)
+	pair, err := standing.SkatesOn(v, player, at)
 	if err != nil {
 		return ""
 	}

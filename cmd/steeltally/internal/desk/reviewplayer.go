@@ -102,7 +102,7 @@ func ahead(due Due, h plot.PlayerHeights) *plot.Ahead {
 	}
 	a := &plot.Ahead{Low: due.Passes.Low, Middle: due.Passes.Middle, High: due.Passes.High}
 	for i, side := range due.Sides {
-		if i > 0 && float64(side.Height) >= a.Height {
+		if i > 0 && float64(*side.Now) >= a.Height {
 			continue
 		}
 		parts := h.Left
@@ -110,7 +110,7 @@ func ahead(due Due, h plot.PlayerHeights) *plot.Ahead {
 			parts = h.Right
 		}
 		last, measured := plot.End(parts)
-		a.Passes, a.Height = last.Passes+float64(due.Measure.Since), float64(side.Height)
+		a.Passes, a.Height = last.Passes+float64(due.Measure.Since), float64(*side.Now)
 		a.LastPasses, a.Last = a.Passes, a.Height
 		if measured {
 			a.LastPasses, a.Last = last.Passes, last.Height

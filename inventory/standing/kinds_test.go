@@ -1,4 +1,4 @@
-package worn
+package standing
 
 import (
 	"testing"

@@ -1,6 +1,4 @@
-// Package worn turns the record's runners into the plain numbers of package wear: which
-// heights make a series, which runners begin alike, what a tag alone still tells.
-package worn
+package standing
 
 import (
 	"math"
@@ -71,6 +69,21 @@ func (k *Kinds) Runner(r *inventory.Runner, at time.Time) (wear.Runner, inventor
 		k.stock[kind] = append(k.stock[kind], float64(*r.Height))
 		k.zeros[kind].hear(*r.Height, series)
 	}
+	return plainOf(kind, series), series
+}
+
+// Known is Runner for one that adds nothing to what is known of the kinds; of a kind that
+// never came up nothing is known.
+func (k *Kinds) Known(r *inventory.Runner, at time.Time) (wear.Runner, inventory.Series) {
+	series := Telling(r, at)
+	kind, known := k.numbers[keyOf(r, series.Reference)]
+	if !known {
+		return wear.Runner{}, series
+	}
+	return plainOf(kind, series), series
+}
+
+func plainOf(kind int, series inventory.Series) wear.Runner {
 	plain := wear.Runner{Kind: kind}
 	for _, stretch := range series.Stretches {
 		s := wear.Stretch{New: stretch.New}
@@ -79,7 +92,7 @@ func (k *Kinds) Runner(r *inventory.Runner, at time.Time) (wear.Runner, inventor
 		}
 		plain.Stretches = append(plain.Stretches, s)
 	}
-	return plain, series
+	return plain
 }
 
 // Tag is what a tag alone tells of a runner: one height after all its passes, where

@@ -1,4 +1,4 @@
-package outlook
+package standing
 
 import (
 	"slices"
@@ -14,7 +14,7 @@ func crowd(here, gone int) []inventory.Member {
 	for i := range here + gone {
 		m := inventory.Member{Player: inventory.Number(i + 1), Gone: i >= here}
 		if m.Gone {
-			m.Leaves = inventory.Timeline[bool]{{When: inventory.At(day(-i)), Value: true}}
+			m.Leaves = inventory.Timeline[bool]{{When: inventory.At(start.AddDate(0, 0, -i)), Value: true}}
 		}
 		members = append(members, m)
 	}

@@ -1,0 +1,59 @@
+package standing
+
+import (
+	"time"
+
+	"steeltally/inventory"
+)
+
+// Now is the record at an instant, with what is known of the club's wear: whoever tells of
+// how high steel is asks it.
+type Now struct {
+	inventory.View
+	At      time.Time
+	learnt  *Learnt
+	heights map[inventory.Number]Height // of runners that were asked about
+}
+
+// NewNow is the record at an instant.
+func NewNow(v inventory.View, at time.Time, learnt *Learnt) *Now {
+	return &Now{v, at, learnt, map[inventory.Number]Height{}}
+}
+
+// HeightOf is how high a runner is; the zero Height of what is not in the record.
+func (n *Now) HeightOf(runner inventory.Number) Height {
+	height, known := n.heights[runner]
+	if !known {
+		n.tellSet(runner)
+		height = n.heights[runner]
+	}
+	return height
+}
+
+// tellSet foretells a runner and the other of its set.
+func (n *Now) tellSet(number inventory.Number) {
+	runner, err := inventory.FindRunner(n, number)
+	if err != nil {
+		n.heights[number] = Height{}
+		return
+	}
+	player, s := &inventory.Player{}, &Steel{}
+	if set, err := inventory.FindSet(n, runner.SetAt(n.At)); err == nil {
+		s.Number = set.Number
+		s.Left, _ = inventory.FindRunner(n, set.Left)
+		s.Right, _ = inventory.FindRunner(n, set.Right)
+		if owner, err := inventory.PlayerOf(n, set.Player); err == nil {
+			player = owner
+		}
+	} else if runner.SideAt(n.At) == inventory.Right {
+		s.Right = runner
+	} else {
+		s.Left = runner
+	}
+	expected := n.learnt.Expect(player, s, 0, n.At)
+	for side, height := range expected.Heights.Each {
+		if r := s.Runner(side); r.Number == number || r.SetAt(n.At) == s.Number {
+			n.heights[r.Number] = *height
+		}
+	}
+}

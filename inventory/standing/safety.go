@@ -1,0 +1,73 @@
+package standing
+
+import (
+	"slices"
+	"time"
+
+	"steeltally/inventory"
+)
+
+// Safety is whether a piece may be skated on.
+type Safety string
+
+// The safeties. Nobody skates on what is suspect, either.
+const (
+	Sound      Safety = "sound"
+	Suspect    Safety = "suspect"      // may have broken, and nobody has looked yet
+	DoNotSkate Safety = "do-not-skate" // broke, or was thrown away
+)
+
+// SafetyOf is the worst of a piece and of what makes it up or hangs on it.
+func SafetyOf(v inventory.View, n inventory.Number, at time.Time) Safety {
+	worst := Sound
+	for _, part := range Parts(v, n, at) {
+		marks := inventory.MarksOf(v, part)
+		switch {
+		case marks.DamagedForGood(at):
+			return DoNotSkate
+		case marks.DoNotSkate(at):
+			worst = Suspect
+		}
+	}
+	return worst
+}
+
+// Skateable tells whether somebody may skate on all of some pieces.
+func Skateable(v inventory.View, at time.Time, pieces ...inventory.Number) bool {
+	return !slices.ContainsFunc(pieces, func(n inventory.Number) bool { return SafetyOf(v, n, at) != Sound })
+}
+
+// Open lists what is wrong with a piece and with what makes it up or hangs on it: what
+// forbids use, and what is to be mended.
+func Open(v inventory.View, n inventory.Number, at time.Time) []inventory.Damaged {
+	var open []inventory.Damaged
+	for _, part := range Parts(v, n, at) {
+		open = append(open, inventory.MarksOf(v, part).OpenDamages(at)...)
+	}
+	return open
+}
+
+// Forbidding lists what of it forbids use.
+func Forbidding(v inventory.View, n inventory.Number, at time.Time) []inventory.Damaged {
+	return slices.DeleteFunc(Open(v, n, at), func(d inventory.Damaged) bool { return !d.Unsafe })
+}
+
+// Parts is a piece with what makes it up or hangs on it: a set's runners, a pair's holders
+// and steel, what lies in a trunk or bin.
+func Parts(v inventory.View, n inventory.Number, at time.Time) []inventory.Number {
+	parts := []inventory.Number{n}
+	switch thing := v.Entity(inventory.RefOf(n)).(type) {
+	case *inventory.Set:
+		parts = append(parts, thing.Left, thing.Right)
+	case *inventory.Pair:
+		parts = append(parts, inventory.PiecesOn(thing, at)...)
+		for _, side := range inventory.Sides() {
+			if set := thing.SeatAt(side, at).Set; set != 0 && !slices.Contains(parts, set) {
+				parts = append(parts, set)
+			}
+		}
+	case *inventory.Container:
+		parts = append(parts, Inside(v, thing.Name, at)...)
+	}
+	return parts
+}
