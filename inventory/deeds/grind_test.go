@@ -2,6 +2,7 @@ package deeds
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"steeltally/inventory"
@@ -182,6 +183,35 @@ func TestGrindOfSeveralPlayersIsAllOrNone(t *testing.T) {
 	c.do("4 09:00", GrindMany{Players: []inventory.Number{c.bo, c.kit, c.bo}})
 	c.told("twice within a minute")
 	c.flagged(c.runners[0], "two grinds 0 s apart")
+}
+
+// Of everybody who has steel on, one who can't be logged stops nobody else.
+func TestGrindOfAllLogsWhomItCan(t *testing.T) {
+	c := openClubhouse(t)
+	c.putIn("3 10:00", c.setA)
+	c.do("3 10:00", PutSetIn{Player: c.kit, Set: c.kitSet})
+	c.do("4 06:00", ReportDamage{Piece: c.runners[1], Mode: "crack"})
+	all := GrindMany{Players: []inventory.Number{c.bo, c.kit}, Any: true}
+	outcome, err := all.Decide(&c.Ledger, Moment{when(t, "4 07:00"), theNow})
+	if err != nil || len(outcome.Drafts) != 1 || len(outcome.Left) != 1 || outcome.Left[0].About != c.bo || !strings.Contains(outcome.Left[0].Cause.Error(), "damaged") {
+		t.Errorf("%v: %+v", err, outcome)
+	}
+	events := c.do("4 07:00", all)
+	if len(events) != 1 || events[0].Body.(*inventory.Ground).Player != c.kit {
+		t.Errorf("%d grinds were recorded", len(events))
+	}
+	c.refuses("4 08:00", GrindMany{Players: []inventory.Number{c.bo}, Any: true}, "damaged")
+	all.Each.Work = "polish"
+	c.refuses("4 08:00", all, "polish")
+
+	// who had nothing on at first is logged for what is left of the day
+	c = openClubhouse(t)
+	c.do("3 10:00", PutSetIn{Player: c.kit, Set: c.kitSet})
+	c.putIn("4 10:00", c.setA)
+	events = c.do("2025-11-04", GrindMany{Players: []inventory.Number{c.bo, c.kit}, Any: true})
+	if len(events) != 2 || !events[0].Happened.Start.After(at(t, "4 10:00")) || events[1].Happened != when(t, "2025-11-04") {
+		t.Errorf("logged %+v", events)
+	}
 }
 
 func TestTwoMoreLeft(t *testing.T) {

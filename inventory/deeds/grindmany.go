@@ -1,6 +1,7 @@
 package deeds
 
 import (
+	"cmp"
 	"errors"
 	"slices"
 
@@ -11,27 +12,68 @@ import (
 type GrindMany struct {
 	Players []inventory.Number
 	Each    Grind // what is said for all of them
+	Any     bool  // nobody was named: who can't be logged stops nobody else
 }
 
-// Decide is all of them or none.
+// Decide is all of them or none. Where nobody was named it is those that can be, if that is
+// anybody, and the others are left.
 func (d GrindMany) Decide(v inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
+	var first error
 	if len(d.Players) == 0 {
 		return out, inventory.RefuseValue("such as steeltally grind 4 7 11", "no player was named")
 	}
+	if d.Any {
+		out.Left = []inventory.Unworked{}
+	}
 	for i, player := range d.Players {
-		one := d.Each
-		one.Player = player
-		if !one.More && slices.Contains(d.Players[:i], player) {
-			out.tell(twiceHint, twiceText)
-		}
-		grind, err := one.Decide(v, m)
-		if err != nil {
+		grind, err := d.one(v, m, player)
+		if err != nil && !d.Any {
 			return Outcome{}, ofOneAmongMany(v, d.Players, player, m, err)
+		}
+		if err != nil {
+			first = cmp.Or(first, ofOneAmongMany(v, d.Players, player, m, err))
+			out.Left = append(out.Left, left(v, player, m, err))
+			continue
+		}
+		if !d.Each.More && slices.Contains(d.Players[:i], player) {
+			out.tell(twiceHint, twiceText)
 		}
 		out.add(grind)
 	}
+	if len(out.Drafts) == 0 {
+		return Outcome{}, first
+	}
 	return out, nil
+}
+
+// one decides for one player. Of any, one who had nothing on at first, within a vague time,
+// is logged for what is left of it; and a fault of the program is his alone.
+func (d GrindMany) one(v inventory.View, m Moment, player inventory.Number) (out Outcome, err error) {
+	one := d.Each
+	one.Player = player
+	if !d.Any {
+		return one.Decide(v, m)
+	}
+	err = inventory.Guard(func() (err error) {
+		out, err = one.Decide(v, m)
+		later := new(inventory.NotYet)
+		if errors.As(err, &later) {
+			if rest, reaches := m.Happened.From(later.Since); reaches {
+				out, err = one.Decide(v, Moment{rest, m.Now})
+			}
+		}
+		return err
+	})
+	return out, err
+}
+
+// left is somebody who could not be logged, and why.
+func left(v inventory.View, n inventory.Number, m Moment, why error) inventory.Unworked {
+	if player, ok := v.Entity(inventory.RefOf(n)).(*inventory.Player); ok {
+		return player.Unworked(m.at(), why)
+	}
+	return inventory.Unworked{About: n, Cause: why}
 }
 
 // ofOneAmongMany says whose work was refused, and that nobody's was logged.

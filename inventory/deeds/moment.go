@@ -44,6 +44,7 @@ func (m Moment) at() time.Time {
 type Outcome struct {
 	Drafts  []inventory.Draft
 	Notices []inventory.Notice
+	Left    []inventory.Unworked // those who were meant, too, and for whom nothing can be recorded
 }
 
 func (o *Outcome) record(happened inventory.When, body inventory.Body) {

@@ -72,7 +72,17 @@ type recordedEntries struct {
 	TakenBack []string           `json:"taken_back,omitempty"`
 	Repeated  bool               `json:"repeated,omitempty"`
 	Doubt     *desk.ClockDoubt   `json:"clock_in_doubt,omitempty"`
+	Left      []notLogged        `json:"not_logged,omitzero"`
 	Notices   []inventory.Notice `json:"notices,omitempty"`
+}
+
+// notLogged is who was meant, too, and why nothing was recorded for him.
+type notLogged struct {
+	Player  inventory.Number `json:"player"`
+	Sweater int              `json:"sweater,omitempty"`
+	Name    string           `json:"name,omitempty"`
+	Why     string           `json:"why"`
+	Hint    string           `json:"hint"`
 }
 
 func recorded(d desk.Done) recordedEntries {
@@ -84,5 +94,12 @@ func recorded(d desk.Done) recordedEntries {
 		}
 		entries = append(entries, recordedEntry{e.Key.String(), e.Body.Kind(), words})
 	}
-	return recordedEntries{entries, d.Back, d.Repeated, d.Doubt, d.Notices}
+	left := make([]notLogged, 0, len(d.Left))
+	for _, u := range d.Left {
+		left = append(left, notLogged{u.About, u.Sweater, u.Name, u.Cause.Error(), hintOf(u.Cause)})
+	}
+	if d.Left == nil {
+		left = nil // all who were named are logged, or nobody
+	}
+	return recordedEntries{entries, d.Back, d.Repeated, d.Doubt, left, d.Notices}
 }

@@ -17,7 +17,8 @@ func (a *app) grindVerb() *cobra.Command {
 		Use: "grind PLAYER…", Aliases: []string{"sharpen"}, Short: "log a grind: the usual passes unless told", GroupID: groupDay,
 		Long: `Log work at the wheel. Without passes the player's usual ones count, the same left and
 right. The grind goes to the set that was on at the time it happened: with --at a
-morning's grind can be entered after the noon change.
+morning's grind can be entered after the noon change. Several who are named are logged
+all or none; of all, those that can be, and who can't is told with why.
 
 Passes that somebody else did on the road are --unknown; unknown is not zero.` + "\n" + cautions,
 		Example: "  steeltally grind 17\n  steeltally grind 4 7 11\n  steeltally grind all --but 7,19\n" +

@@ -125,6 +125,9 @@ func (v *voice) done(d desk.Done, more ...any) error {
 	for _, line := range d.Lines {
 		v.say("%s", line)
 	}
+	for _, left := range d.Left {
+		v.notice(inventory.Notice{Text: "not logged: " + left.Whose() + ": " + left.Cause.Error(), Hint: hintOf(left.Cause)})
+	}
 	v.notices(d.Notices)
 	return nil
 }

@@ -126,8 +126,9 @@ type Done struct {
 	Lines    []string // what was recorded, in words
 	Back     []string // what was taken back, in words
 	Notices  []inventory.Notice
-	Doubt    *ClockDoubt // of the clock by which it is dated
-	Repeated bool        // an earlier action had the caller's key: this is what it recorded
+	Left     []inventory.Unworked // who was meant, too, and why nothing was recorded for him
+	Doubt    *ClockDoubt          // of the clock by which it is dated
+	Repeated bool                 // an earlier action had the caller's key: this is what it recorded
 }
 
 // With adds what was noticed later.
@@ -180,7 +181,8 @@ func (d *Desk) act(choose choose) (Done, error) {
 		return d.repeated(events)
 	}
 	events, doubt := apart(events)
-	done := Done{Events: events, Notices: outcome.Notices, Doubt: doubt}
+	done := Done{Events: events, Notices: outcome.Notices, Left: outcome.Left, Doubt: doubt}
+	d.options.keepUnworked("the work", done.Left)
 	if doubt != nil {
 		done.Notices = append(done.Notices, d.doubtNotice(*doubt))
 	}

@@ -58,7 +58,7 @@ func (d *Desk) grindAll(v inventory.View, but []string, work deeds.Grind) (deeds
 	if len(players) == 0 {
 		return nil, &inventory.Refusal{Reason: "nobody has steel on", Hint: "put sets on first: steeltally in"}
 	}
-	return deeds.GrindMany{Players: players, Each: work}, nil
+	return deeds.GrindMany{Players: players, Each: work, Any: true}, nil
 }
 
 func (d *Desk) resolveAll(v inventory.View, texts []string, player playerFinder) ([]inventory.Number, error) {
