@@ -72,19 +72,18 @@ type claimTold struct {
 
 // brokenTold is a broken piece.
 type brokenTold struct {
-	Number   inventory.Number `json:"number"`
-	Side     inventory.Side   `json:"side"`
-	Lot      string           `json:"lot"`
-	Order    string           `json:"order"`
-	Fitted   inventory.When   `json:"fitted"`
-	Fitter   string           `json:"fitted_by"`
-	Sessions *int             `json:"sessions"`
-	Broke    inventory.When   `json:"broke"`
-	Mode     string           `json:"mode"`
-	Zone     string           `json:"zone"`
-	Cause    string           `json:"cause"`
-	Photos   []string         `json:"photos"`
-	Kept     string           `json:"kept"`
+	desk.PieceLine
+	Lot      string         `json:"lot"`
+	Order    string         `json:"order"`
+	Fitted   inventory.When `json:"fitted"`
+	Fitter   string         `json:"fitted_by"`
+	Sessions *int           `json:"sessions"`
+	Broke    inventory.When `json:"broke"`
+	Mode     string         `json:"mode"`
+	Zone     string         `json:"zone"`
+	Cause    string         `json:"cause"`
+	Photos   []string       `json:"photos"`
+	Kept     string         `json:"kept"`
 }
 
 func claimObject(c desk.Claim) claimTold {
@@ -92,7 +91,7 @@ func claimObject(c desk.Claim) claimTold {
 	for _, p := range c.Pieces {
 		broke := p.Broke.Value
 		pieces = append(pieces, brokenTold{
-			p.Number, p.Side, p.Lot, p.Order, p.In, p.Fitter, p.Times, p.Broke.When, broke.Mode, broke.Zone, broke.Cause, broke.Photos, p.Held,
+			p.Piece, p.Lot, p.Order, p.In, p.Fitter, p.Times, p.Broke.When, broke.Mode, broke.Zone, broke.Cause, broke.Photos, p.Held,
 		})
 	}
 	return claimTold{

@@ -41,7 +41,11 @@ left in peace until the day on which to ask again.`,
 				if err != nil {
 					return err
 				}
-				return a.voice.told(dueObject(list, d.Zone()), func() { a.sayDue(list, len(args) > 0, d.Zone()) })
+				told, err := dueObject(d, list)
+				if err != nil {
+					return err
+				}
+				return a.voice.told(told, func() { a.sayDue(list, len(args) > 0, d.Zone()) })
 			})
 		},
 	}

@@ -2,6 +2,7 @@ package cli
 
 import (
 	"math"
+	"slices"
 	"time"
 
 	"steeltally/cmd/steeltally/internal/desk"
@@ -67,14 +68,13 @@ type dueSide struct {
 	CannotSay string               `json:"cannot_say,omitempty"`
 	Ends      []string             `json:"ends_low"`
 	Last      *geometry.Millimetre `json:"height_last_mm,omitempty"`
-	Height    *geometry.Millimetre `json:"height_now_mm,omitempty"`
 	Doubts    []heightInDoubt      `json:"heights_in_doubt"`
 	Loss      float64              `json:"loss_mm_per_pass,omitempty"`
 	Measured  day                  `json:"measured_on,omitzero"`
 	Left      *float64             `json:"passes_left,omitempty"`
 	Reference inventory.Reference  `json:"reference"`
 	Runner    inventory.Number     `json:"runner"`
-	Side      inventory.Side       `json:"side"`
+	desk.PieceLine
 }
 
 type heightInDoubt struct {
@@ -84,29 +84,45 @@ type heightInDoubt struct {
 }
 
 type readySet struct {
-	Ground bool             `json:"ground"`
-	Number inventory.Number `json:"number"`
-	Place  string           `json:"place"`
-	Set    string           `json:"set"` // letter
+	desk.PieceLine
+	Ground bool   `json:"ground"`
+	Set    string `json:"set"` // letter
 }
 
-func dueObject(list desk.DueList, zone *time.Location) dueTold {
-	players := append(dueSets(list.Players, zone), unworked(list.Unworked)...)
-	return dueTold{list.At, list.Checked, list.Held, list.Notices, dueSets(list.Others, zone), players, day{list.Until}, list.Aside.Entries}
+// dueTeller tells what is due, with how each piece stands.
+type dueTeller struct {
+	zone   *time.Location
+	pieces map[inventory.Number]desk.PieceLine
 }
 
-func dueSets(list []desk.Due, zone *time.Location) []any {
+func dueObject(d *desk.Desk, list desk.DueList) (dueTold, error) {
+	var numbers []inventory.Number
+	for _, due := range slices.Concat(list.Players, list.Others) {
+		for _, side := range due.Sides {
+			numbers = append(numbers, side.Runner)
+		}
+		for _, set := range due.Ready {
+			numbers = append(numbers, set.Set)
+		}
+	}
+	pieces, err := d.Pieces(numbers)
+	t := dueTeller{d.Zone(), pieces}
+	players := append(t.sets(list.Players), unworked(list.Unworked)...)
+	return dueTold{list.At, list.Checked, list.Held, list.Notices, t.sets(list.Others), players, day{list.Until}, list.Aside.Entries}, err
+}
+
+func (t dueTeller) sets(list []desk.Due) []any {
 	sets := []any{}
 	for _, due := range list {
-		sets = append(sets, dueOne(due, zone))
+		sets = append(sets, t.set(due))
 	}
 	return sets
 }
 
-func dueOne(due desk.Due, zone *time.Location) dueSet {
+func (t dueTeller) set(due desk.Due) dueSet {
 	set := dueSet{
 		Change: due.Change, Damages: due.Unsafe, Earlier: due.Earlier, Heights: due.Heights, Name: due.Name, Role: due.Role,
-		Player: due.Player, Ready: readySets(due), Set: due.Letter, Number: due.Set, Sides: dueSides(due, zone),
+		Player: due.Player, Ready: t.ready(due), Set: due.Letter, Number: due.Set, Sides: t.sides(due),
 		Standing: standingWords[due.Standing], Sweater: due.Sweater, CannotSay: due.CannotSay, ToDo: due.ToDo,
 	}
 	if left := due.Passes; left != nil {
@@ -118,34 +134,35 @@ func dueOne(due desk.Due, zone *time.Location) dueSet {
 		set.Sessions = []int{due.Sessions.Low, due.Sessions.Middle, due.Sessions.High}
 	}
 	if no := due.Refusal; no != nil {
-		set.Refusal = &dueRefusal{no.Value.Answer, dayOf(no.When, zone), dayOf(no.Value.Review, zone)}
+		set.Refusal = &dueRefusal{no.Value.Answer, dayOf(no.When, t.zone), dayOf(no.Value.Review, t.zone)}
 	}
 	return set
 }
 
-func dueSides(due desk.Due, zone *time.Location) []dueSide {
+func (t dueTeller) sides(due desk.Due) []dueSide {
 	sides := []dueSide{}
 	for _, of := range due.Sides {
-		side := dueSide{Side: of.Side, Runner: of.Runner, Reference: of.Reference, Ends: of.Ends, CannotSay: of.CannotSay, Height: of.Now}
+		side := dueSide{PieceLine: t.pieces[of.Runner], Runner: of.Runner, Reference: of.Reference, Ends: of.Ends, CannotSay: of.CannotSay}
+		side.Height = of.Now
 		if of.Last != nil {
-			side.Last, side.Measured = &of.Last.Height, dayOf(of.Last.When, zone)
+			side.Last, side.Measured = &of.Last.Height, dayOf(of.Last.When, t.zone)
 		}
 		if of.Loss != 0 {
 			left := tenth(of.Left)
 			side.Loss, side.Left = of.Loss, &left
 		}
 		for _, doubt := range of.Doubts {
-			side.Doubts = append(side.Doubts, heightInDoubt{doubt.Height, doubt.Again, dayOf(doubt.When, zone)})
+			side.Doubts = append(side.Doubts, heightInDoubt{doubt.Height, doubt.Again, dayOf(doubt.When, t.zone)})
 		}
 		sides = append(sides, side)
 	}
 	return sides
 }
 
-func readySets(due desk.Due) []readySet {
+func (t dueTeller) ready(due desk.Due) []readySet {
 	sets := []readySet{}
 	for _, set := range due.Ready {
-		sets = append(sets, readySet{set.Ground, set.Set, set.Place.String(), set.Letter})
+		sets = append(sets, readySet{t.pieces[set.Set], set.Ground, set.Letter})
 	}
 	return sets
 }

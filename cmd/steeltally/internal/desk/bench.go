@@ -100,7 +100,7 @@ func readySets(v inventory.View, player *inventory.Player, at time.Time) []SetLi
 			continue
 		}
 		if state := stateOfSet(v, set, at); state == inventory.Ready {
-			ready = append(ready, setLine(set, state, at))
+			ready = append(ready, setLine(v, set, at))
 		}
 	}
 	return ready

@@ -21,9 +21,9 @@ type NeedLine struct {
 
 // LoanLine is a piece that another player could spare; he is asked first.
 type LoanLine struct {
-	Number inventory.Number `json:"number"`
-	What   string           `json:"what"`
-	Owner  string           `json:"owner"`
+	PieceLine
+	What  string `json:"what"`
+	Owner string `json:"owner"`
 }
 
 // CallUp adds a player who joins at short notice, and tells what he needs.
@@ -48,7 +48,7 @@ func (d *Desk) needs(n inventory.Number) ([]NeedLine, error) {
 			line := NeedLine{What: need.What, Size: need.Size, Want: need.Want, Stock: []inventory.Number{}, Others: []LoanLine{}, Buy: need.Buy, Uncertain: need.Uncertain}
 			line.Stock = append(line.Stock, need.Stock...)
 			for _, loan := range need.Others {
-				line.Others = append(line.Others, LoanLine(loan))
+				line.Others = append(line.Others, LoanLine{pieceLine(v, loan.Number, at), loan.What, loan.Owner})
 			}
 			lines = append(lines, line)
 		}

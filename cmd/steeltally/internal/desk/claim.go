@@ -31,6 +31,7 @@ type Claim struct {
 // BrokenPiece is one broken piece as a maker wants to know it.
 type BrokenPiece struct {
 	*Life
+	Piece   PieceLine
 	Broke   inventory.Dated[inventory.Damaged]
 	Fitter  string // who noted that it was fitted
 	Held    string // where it is kept now
@@ -87,11 +88,9 @@ func (c *Claim) pieces(v inventory.View, reader *review.Reader, at time.Time) er
 		return &inventory.Refusal{Reason: fmt.Sprintf("nothing of %s is recorded as cracked, broken or bent%s", c.Own.Name, inZone(c.Asked.Zone)), Hint: "steeltally damage notes what broke"}
 	}
 	for _, life := range c.Broken {
-		piece := BrokenPiece{Life: life, Broke: c.Damages(life)[0], Altered: altered(v, life, at), Held: "not noted"}
-		if marked, ok := v.Entity(inventory.RefOf(life.Number)).(interface {
-			Place(time.Time) inventory.Place
-		}); ok && marked.Place(at).Name != "" {
-			piece.Held = marked.Place(at).String()
+		piece := BrokenPiece{Life: life, Piece: pieceLine(v, life.Number, at), Broke: c.Damages(life)[0], Altered: altered(v, life, at), Held: "not noted"}
+		if place := inventory.MarksOf(v, life.Number).Place(at); place.Name != "" {
+			piece.Held = place.String()
 		}
 		if life.InUse {
 			piece.Held = "still on a boot: take it off"

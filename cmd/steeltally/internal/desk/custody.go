@@ -76,16 +76,14 @@ func ScannedAll(texts []string) ([]inventory.Number, error) {
 
 // AwayLine is a piece that somebody else has.
 type AwayLine struct {
-	Number    inventory.Number `json:"number"`
-	Kind      string           `json:"kind"`
-	Custody   string           `json:"custody"`
-	With      string           `json:"with,omitempty"`
-	Reference string           `json:"reference,omitempty"`
-	Since     string           `json:"since"`
-	Due       string           `json:"due,omitempty"`
-	Overdue   bool             `json:"overdue,omitempty"`
-	Decision  string           `json:"decision,omitempty"`
-	Words     string           `json:"words"`
+	PieceLine
+	With      string `json:"with,omitempty"`
+	Reference string `json:"reference,omitempty"`
+	Since     string `json:"since"`
+	Due       string `json:"due,omitempty"`
+	Overdue   bool   `json:"overdue,omitempty"`
+	Decision  string `json:"decision,omitempty"`
+	Words     string `json:"words"`
 }
 
 // Away lists the pieces that somebody else has; those that went with a player who was
@@ -100,7 +98,7 @@ func (d *Desk) Away() ([]AwayLine, error) {
 				continue
 			}
 			line := AwayLine{
-				Number: n, Kind: n.Kind().String(), Custody: custody.Custody, With: custody.With, Reference: custody.Reference,
+				PieceLine: pieceLine(v, n, at), With: custody.With, Reference: custody.Reference,
 				Decision: custody.Decision, Words: custody.String(),
 			}
 			if went := marks.Custodies.Until(at); len(went) > 0 {

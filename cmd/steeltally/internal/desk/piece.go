@@ -6,6 +6,7 @@ import (
 
 	"steeltally/geometry"
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // PieceLine is how a piece, a set or a pair stands: the same in whatever names it.
@@ -16,28 +17,46 @@ type PieceLine struct {
 	Kind       string               `json:"kind"`
 	Number     inventory.Number     `json:"number"`
 	Place      string               `json:"place"` // empty: not known
+	Safety     standing.Safety      `json:"safety"`
 	Short      string               `json:"short"`
 	Side       inventory.Side       `json:"side"`
 	State      inventory.State      `json:"state"`
 }
 
+// Pieces tells how what some numbers name stands.
+func (d *Desk) Pieces(numbers []inventory.Number) (map[inventory.Number]PieceLine, error) {
+	pieces := map[inventory.Number]PieceLine{}
+	return pieces, d.ask(func(v inventory.View, at time.Time) error {
+		for _, n := range numbers {
+			pieces[n] = pieceLine(v, n, at)
+		}
+		return nil
+	})
+}
+
+// pieceIf tells the same where there is a number.
+func pieceIf(v inventory.View, n inventory.Number, at time.Time) *PieceLine {
+	if n == 0 {
+		return nil
+	}
+	piece := pieceLine(v, n, at)
+	return &piece
+}
+
 // pieceLine tells how what a number names stands at an instant.
 func pieceLine(v inventory.View, n inventory.Number, at time.Time) PieceLine {
-	thing := v.Entity(inventory.RefOf(n))
+	safety := standing.SafetyOf(v, n, at)
 	piece := PieceLine{
-		Number: n, Short: n.Short(), Kind: n.Kind().String(), State: listedState(v, thing, at),
-		Custody: cmp.Or(inventory.MarksOf(v, n).CustodyAt(at).Custody, inventory.CustodyClub), DoNotSkate: anyUnsafe(v, at, partsOf(thing, n, at)...),
+		Number: n, Short: n.Short(), Kind: n.Kind().String(), State: standing.StateOf(v, n, at), Place: standing.PlaceOf(v, n, at).String(),
+		Custody: cmp.Or(inventory.MarksOf(v, n).CustodyAt(at).Custody, inventory.CustodyClub), Safety: safety, DoNotSkate: safety != standing.Sound,
 	}
-	if placed, ok := thing.(interface {
-		Place(time.Time) inventory.Place
-	}); ok {
-		piece.Place = placed.Place(at).String()
-	}
-	switch thing := thing.(type) {
+	switch thing := v.Entity(inventory.RefOf(n)).(type) {
 	case *inventory.Runner:
 		piece.Side = thing.SideAt(at)
 	case *inventory.Holder:
 		piece.Side = thing.SideOf()
+	case *inventory.Container:
+		piece.Place = thing.Place(at).String()
 	}
 	return piece
 }

@@ -72,13 +72,11 @@ func (d *Desk) AddSet(player, letter, left, right string) (SetAdded, Done, error
 
 // SetLine is a set in a list.
 type SetLine struct {
+	PieceLine
 	Letter string           `json:"set"`
-	Number inventory.Number `json:"number"`
-	State  inventory.State  `json:"state"`
 	Left   inventory.Number `json:"left"`
 	Right  inventory.Number `json:"right"`
 	Order  int              `json:"order,omitempty"`
-	Place  string           `json:"place,omitempty"`
 }
 
 // Sets lists a player's sets, the latest first; all of them or those not done with.
@@ -99,7 +97,7 @@ func (d *Desk) Sets(player string, all bool) ([]SetLine, error) {
 				return err
 			}
 			if state := stateOfSet(v, set, at); all || state != inventory.Removed {
-				lines = append(lines, setLine(set, state, at))
+				lines = append(lines, setLine(v, set, at))
 			}
 		}
 		return nil
@@ -107,16 +105,8 @@ func (d *Desk) Sets(player string, all bool) ([]SetLine, error) {
 	return lines, err
 }
 
-func setLine(set *inventory.Set, state inventory.State, at time.Time) SetLine {
-	return SetLine{set.Letter, set.Number, state, set.Left, set.Right, set.Order(at), lyingAt(set, state, at)}
-}
-
-// lyingAt is where a set lies; while it is on, that is no question.
-func lyingAt(set *inventory.Set, state inventory.State, at time.Time) string {
-	if state == inventory.On {
-		return ""
-	}
-	return set.Place(at).String()
+func setLine(v inventory.View, set *inventory.Set, at time.Time) SetLine {
+	return SetLine{pieceLine(v, set.Number, at), set.Letter, set.Left, set.Right, set.Order(at)}
 }
 
 // Put puts pieces at a place.

@@ -155,15 +155,16 @@ func (d *Desk) Kits() ([]inventory.KitNoted, error) {
 
 // ShortLine is what should be in a trunk and is not.
 type ShortLine struct {
-	Sweater int              `json:"sweater,omitempty"`
-	Player  inventory.Number `json:"player,omitempty"`
-	Name    string           `json:"name"`
-	What    string           `json:"what"`
-	Number  inventory.Number `json:"number,omitempty"`
-	Place   string           `json:"place,omitempty"`
-	Why     string           `json:"why"`
-	Have    int              `json:"have"`
-	Want    int              `json:"want"`
+	Sweater    int              `json:"sweater,omitempty"`
+	Player     inventory.Number `json:"player,omitempty"`
+	Name       string           `json:"name"`
+	What       string           `json:"what"`
+	Number     inventory.Number `json:"number,omitempty"`
+	Place      string           `json:"place,omitempty"`
+	Why        string           `json:"why"`
+	*PieceLine                  // nil for what has no number
+	Have       int              `json:"have"`
+	Want       int              `json:"want"`
 }
 
 // TripShort is what a trip lacks.
@@ -201,7 +202,7 @@ func (d *Desk) ShortOf(name string, squad *Squad) (TripShort, error) {
 		}
 		short.Trip, short.Packed = trip.Name, len(travel.Aboard(v, trip, at))
 		for _, s := range travel.Short(v, trip, squad.told, at) {
-			short.Short = append(short.Short, ShortLine{s.Sweater, s.Player, s.Name, s.What, s.Number, s.Place.String(), s.Why, s.Have, s.Want})
+			short.Short = append(short.Short, ShortLine{s.Sweater, s.Player, s.Name, s.What, s.Number, s.Place.String(), s.Why, pieceIf(v, s.Number, at), s.Have, s.Want})
 		}
 		back := len(trip.Counted("back", at)) > 0
 		if back || len(trip.Counted("out", at)) > 0 {

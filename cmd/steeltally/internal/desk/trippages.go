@@ -12,10 +12,11 @@ import (
 
 // StowedLine is one line of a manifest.
 type StowedLine struct {
-	Number inventory.Number `json:"number,omitempty"`
-	What   string           `json:"what"`
-	Owner  string           `json:"owner,omitempty"`
-	Count  int              `json:"count"`
+	*PieceLine                  // nil for a kit
+	Number     inventory.Number `json:"number,omitempty"`
+	What       string           `json:"what"`
+	Owner      string           `json:"owner,omitempty"`
+	Count      int              `json:"count"`
 }
 
 // StowageLine is what is in one trunk.
@@ -51,7 +52,7 @@ func (d *Desk) Manifest(name string) ([]StowageLine, error) {
 		for _, stowage := range travel.Manifest(v, trip, at) {
 			line := StowageLine{stowage.Trunk, stowage.Name, []StowedLine{}}
 			for _, stowed := range stowage.In {
-				line.In = append(line.In, StowedLine(stowed))
+				line.In = append(line.In, StowedLine{pieceIf(v, stowed.Number, at), stowed.Number, stowed.What, stowed.Owner, stowed.Count})
 			}
 			lines = append(lines, line)
 		}
