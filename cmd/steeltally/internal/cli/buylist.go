@@ -26,7 +26,8 @@ cases of ten: with 9 one is short in one case of ten.`,
 				if err != nil {
 					return err
 				}
-				return a.voice.told(buyObject(list), func() { a.sayBuyList(list) })
+				a.sayBuyList(list)
+				return a.voice.told(buyObject(list))
 			})
 		},
 	}

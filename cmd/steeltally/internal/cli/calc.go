@@ -28,14 +28,11 @@ type figure struct{ name, value string }
 // answer tells what was computed: its figures and what they mean, or the result as one
 // object with its meaning.
 func (a *app) answer(result any, meaning string, figures ...figure) error {
-	if a.json {
-		return a.voice.computed(result, meaning)
-	}
 	for _, f := range figures {
 		a.voice.say("%-28s %s", f.name, f.value)
 	}
 	a.voice.say("%s", meaning)
-	return nil
+	return a.voice.computed(result, meaning)
 }
 
 // computed makes what a formula refuses an error of the command line.

@@ -50,14 +50,11 @@ type hollowTable struct {
 }
 
 func (a *app) tellHollowTable(rows []geometry.HollowRow, thickness, other geometry.Millimetre) error {
-	if a.json {
-		return a.voice.computed(hollowTable{thickness, other, rows}, desk.HollowTableMeaning)
-	}
 	var cells [][]string
 	for _, row := range rows {
 		cells = append(cells, []string{row.Name, fine(row.Depth), row.EdgeAngle.String(), row.BiteAngle.String(), row.Shop})
 	}
 	a.voice.table([]string{"hollow", "depth", "edge angle", "bite angle", "on " + other.String()}, cells)
 	a.voice.say("%s", desk.HollowTableMeaning)
-	return nil
+	return a.voice.computed(hollowTable{thickness, other, rows}, desk.HollowTableMeaning)
 }

@@ -29,14 +29,11 @@ figures. Players' names stay out unless --names asks for them.`,
 				if sheet.File != "" {
 					return a.wrote(d.PrintClaim(claim, sheet))
 				}
-				if a.json {
-					return a.voice.object(claim.Asked, claimObject(claim))
-				}
 				for _, line := range claim.Figures() {
 					a.voice.say("%s", line)
 				}
 				a.voice.say("add --pdf claim.pdf to get the sheet")
-				return nil
+				return a.voice.told(claim.Asked, claimObject(claim))
 			})
 		},
 	}

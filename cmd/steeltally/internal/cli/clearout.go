@@ -49,21 +49,15 @@ func (a *app) sayLying(d *desk.Desk, only []string) error {
 			shown = append(shown, place)
 		}
 	}
-	if a.json {
-		return a.voice.object(answer{Places: shown})
-	}
 	var rows [][]string
 	for _, place := range shown {
 		rows = append(rows, []string{cmp.Or(place.Place, "place not known"), fmt.Sprint(len(place.Done)), fmt.Sprint(len(place.Usable))})
 	}
 	a.voice.table([]string{"place", "done with", "usable"}, rows)
-	if len(only) == 0 {
-		return nil
-	}
-	for _, place := range shown {
-		for _, n := range place.Done {
+	if len(only) > 0 && len(shown) > 0 {
+		for _, n := range shown[0].Done {
 			a.voice.say("  %s", n.Short())
 		}
 	}
-	return nil
+	return a.voice.told(answer{Places: shown})
 }

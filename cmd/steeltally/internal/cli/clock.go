@@ -31,7 +31,8 @@ right with clock set, a whole season in one entry; what a person dated with --at
 				if err != nil {
 					return err
 				}
-				return a.voice.told(clocksTold(state), func() { a.sayClock(d, state) })
+				a.sayClock(d, state)
+				return a.voice.told(clocksTold(state))
 			})
 		},
 	}

@@ -39,14 +39,11 @@ func (a *app) sayClub(d *desk.Desk) error {
 	if err != nil {
 		return err
 	}
-	if a.json {
-		return a.voice.object(club)
-	}
 	a.voice.say("%s, %s", club.Name, club.Zone)
 	station := "not known: steeltally club --station DIGIT"
 	if club.Station != nil {
 		station = fmt.Sprint(*club.Station)
 	}
 	a.voice.say("station digit here: %s; in the record: %s", station, inventory.OrDash(inventory.SayDigits(club.Digits)))
-	return nil
+	return a.voice.told(club)
 }

@@ -86,7 +86,8 @@ func (a *app) custodyList() *cobra.Command {
 					return err
 				}
 				if len(lines) == 0 {
-					return a.voice.told(answer{Away: lines}, func() { a.voice.say("everything is with the club") })
+					a.voice.say("everything is with the club")
+					return a.voice.told(answer{Away: lines})
 				}
 				return tabled(a.voice, answer{Away: lines}, lines, []string{"number", "with", "since", "due", "answer"}, func(line desk.AwayLine) []string {
 					due := line.Due

@@ -77,9 +77,6 @@ func (a *app) demo(cmd *cobra.Command, dir string, o demo.Options) error {
 
 func (a *app) sayDemo(book string, s demo.Summary, show desk.Showcase) error {
 	s.Events += show.Noted
-	if a.json {
-		return a.voice.object(answer{Book: book}, show, s)
-	}
 	a.voice.say("an invented club: %d runners, %d of them removed, in %d entries", s.Runners, s.Removed, s.Events)
 	a.voice.say("  %s  the runners removed in the last month", show.Tags)
 	a.voice.say("  %s  the spare pairs", show.Pairs)
@@ -93,7 +90,7 @@ func (a *app) sayDemo(book string, s demo.Summary, show desk.Showcase) error {
 	} {
 		a.voice.say("  steeltally %s", line)
 	}
-	return nil
+	return a.voice.told(answer{Book: book}, show, s)
 }
 
 // progress shows on a terminal how far a long work is; it is quiet in a pipe.

@@ -45,7 +45,8 @@ left in peace until the day on which to ask again.`,
 				if err != nil {
 					return err
 				}
-				return a.voice.told(told, func() { a.sayDue(list, len(args) > 0, d.Zone()) })
+				a.sayDue(list, len(args) > 0, d.Zone())
+				return a.voice.told(told)
 			})
 		},
 	}

@@ -51,13 +51,10 @@ func (a *app) emergency(who string, alarm desk.Alarm) error {
 	if err != nil {
 		return err
 	}
-	if a.json {
-		return a.voice.object(rescue, recorded(done))
-	}
 	a.sayRescue(rescue)
 	if !a.mayAsk() {
 		a.voice.notice(inventory.Notice{Text: "the clock runs", Hint: "afterwards: steeltally emergency done " + rescue.Typed()})
-		return nil
+		return a.voice.told(rescue, recorded(done))
 	}
 	return a.untilBack(rescue)
 }

@@ -29,7 +29,8 @@ pieces, grinds, heights, damages, with units in their headings.`,
 				if err != nil {
 					return err
 				}
-				return a.voice.told(answer{File: jsonl, Events: &events}, func() { a.voice.say("%d entries in %s", events, sayFile(jsonl)) })
+				a.voice.say("%d entries in %s", events, sayFile(jsonl))
+				return a.voice.told(answer{File: jsonl, Events: &events})
 			})
 		},
 	}
@@ -45,5 +46,6 @@ func (a *app) exportTables(d *desk.Desk, dir string) error {
 	if err != nil {
 		return err
 	}
-	return a.voice.told(answer{Files: files}, func() { a.voice.say("%s", strings.Join(files, "\n")) })
+	a.voice.say("%s", strings.Join(files, "\n"))
+	return a.voice.told(answer{Files: files})
 }

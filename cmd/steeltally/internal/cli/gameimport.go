@@ -48,15 +48,12 @@ again: what moved moves, what was called off goes, and nothing is there twice.`,
 
 // sayImported counts what was in the file; the entries themselves are in game list.
 func (a *app) sayImported(imported desk.Imported, done desk.Done) error {
-	if a.json {
-		return a.voice.object(imported, recorded(done))
-	}
 	a.voice.say("%s and %s in the file", desk.SayCount(imported.Games, "game"), desk.SayCount(imported.Practices, "practice"))
 	for _, left := range imported.LeftOut {
 		a.voice.say("left out: %s: %s", strings.TrimSpace(left.Entry+" "+left.Start), left.Reason)
 	}
 	a.voice.notices(done.Notices)
-	return nil
+	return a.voice.told(imported, recorded(done))
 }
 
 func (a *app) gameList() *cobra.Command {
@@ -70,9 +67,6 @@ func (a *app) gameList() *cobra.Command {
 				if err != nil {
 					return err
 				}
-				if a.json {
-					return a.voice.object(answer{Schedule: lines})
-				}
 				for _, line := range lines {
 					switch {
 					case !line.Game:
@@ -83,7 +77,7 @@ func (a *app) gameList() *cobra.Command {
 						a.voice.say("%-18s against %s", line.Start, line.Opponent)
 					}
 				}
-				return nil
+				return a.voice.told(answer{Schedule: lines})
 			})
 		},
 	}

@@ -27,7 +27,7 @@ func (a *app) historyVerb() *cobra.Command {
 					return err
 				}
 				if a.json {
-					return a.voice.object(historyObject(history))
+					return a.voice.told(historyObject(history))
 				}
 				return a.sayHistory(d, who, history)
 			})

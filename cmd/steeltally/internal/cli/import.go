@@ -75,9 +75,7 @@ func (a *app) readOldList(name string, file desk.OldFile) (desk.OldList, error) 
 }
 
 func (a *app) sayImport(r desk.OldImport, done desk.Done) error {
-	if a.json {
-		a.voice.object(r)
-	}
+	a.voice.told(r)
 	for i, wrong := range r.Errors {
 		if i == mostRowErrors {
 			a.voice.say("… and %d more: --json lists them all", len(r.Errors)-mostRowErrors)

@@ -22,7 +22,8 @@ give the same number. The station's digit stands in every number that it gives.`
 				return err
 			}
 			made := answer{Book: a.options().Book, Club: club.Name, Station: &club.Station}
-			return a.voice.told(made, func() { a.voice.say("a book for %s is in %s; next: steeltally player add", made.Club, made.Book) })
+			a.voice.say("a book for %s is in %s; next: steeltally player add", made.Club, made.Book)
+			return a.voice.told(made)
 		},
 	}
 	flags := cmd.Flags()

@@ -20,7 +20,7 @@ func TestOneObjectOfAllParts(t *testing.T) {
 		},
 	} {
 		out.Reset()
-		if err := v.object(parts...); err != nil || out.String() != want+"\n" {
+		if err := v.told(parts...); err != nil || out.String() != want+"\n" {
 			t.Errorf("%v is %swant %s", parts, out.String(), want)
 		}
 	}

@@ -20,7 +20,8 @@ disk. steeltally rebuild --from FILE --into BOOK gets the book back.`,
 				if err != nil {
 					return err
 				}
-				return a.voice.told(answer{File: args[0], Events: &events}, func() { a.voice.say("%d entries are safe in %s", events, args[0]) })
+				a.voice.say("%d entries are safe in %s", events, args[0])
+				return a.voice.told(answer{File: args[0], Events: &events})
 			})
 		},
 	}
@@ -47,15 +48,12 @@ refused, and so is one that was begun apart and gave the same numbers.`,
 				if err != nil {
 					return err
 				}
-				if a.json {
-					return a.voice.object(merged)
-				}
 				a.voice.say("entries taken in: %d, known already: %d", merged.Added, merged.Known)
 				if merged.SetAside > 0 {
 					a.voice.say("entries that contradict what is here, or can't be, set aside: %d (steeltally setaside shows them)", merged.SetAside)
 				}
 				a.voice.notices(merged.Notices)
-				return nil
+				return a.voice.told(merged)
 			})
 		},
 	}
@@ -71,9 +69,6 @@ func (a *app) rebuildFrom(from, into string) error {
 	if err != nil {
 		return err
 	}
-	if a.json {
-		return a.voice.object(rebuilt)
-	}
 	a.voice.say("a new book is in %s, with %d entries", into, rebuilt.Events)
 	for _, lost := range rebuilt.Lost {
 		a.voice.say("  lost: %s", lost)
@@ -82,5 +77,5 @@ func (a *app) rebuildFrom(from, into string) error {
 		a.voice.say("  damaged lines left out: %d; entries that contradict others, or can't be, set aside: %d", rebuilt.BadLines, rebuilt.SetAside)
 	}
 	a.voice.notices(rebuilt.Notices)
-	return nil
+	return a.voice.told(rebuilt)
 }

@@ -38,10 +38,9 @@ lpstat -e lists the print queues; steeltally sheet list shows the sheets and rol
 				return err
 			}
 			a.voice.notices(notices)
-			return a.voice.told(answer{Printer: printer.Name, Notices: notices}, func() {
-				a.voice.say("printer %s: queue %s, %s, %d dpi; next: steeltally printer calibrate %s",
-					printer.Name, printer.Queue, printer.Sheet, printer.DPI, printer.Name)
-			})
+			a.voice.say("printer %s: queue %s, %s, %d dpi; next: steeltally printer calibrate %s",
+				printer.Name, printer.Queue, printer.Sheet, printer.DPI, printer.Name)
+			return a.voice.told(answer{Printer: printer.Name, Notices: notices})
 		},
 	}
 	flags := cmd.Flags()
@@ -63,7 +62,8 @@ func (a *app) printerList() *cobra.Command {
 				return err
 			}
 			if len(printers) == 0 {
-				return a.voice.told(answer{Printers: printers}, func() { a.voice.say("no printer is set up on this machine: steeltally printer add") })
+				a.voice.say("no printer is set up on this machine: steeltally printer add")
+				return a.voice.told(answer{Printers: printers})
 			}
 			return tabled(a.voice, answer{Printers: printers}, printers, []string{"name", "queue", "sheet", "dpi", "state", "calibration"}, func(p desk.Printer) []string {
 				return []string{p.Name, p.Queue, p.Sheet, fmt.Sprint(p.DPI), p.State, p.Offset}
@@ -80,7 +80,8 @@ func (a *app) printerRemove() *cobra.Command {
 			if err := desk.RemovePrinter(a.options(), args[0]); err != nil {
 				return err
 			}
-			return a.voice.told(answer{Removed: args[0]}, func() { a.voice.say("printer %s is forgotten", args[0]) })
+			a.voice.say("printer %s is forgotten", args[0])
+			return a.voice.told(answer{Removed: args[0]})
 		},
 	}
 }
@@ -126,7 +127,7 @@ func (a *app) calibrationPage(name, out string) error {
 		return err
 	}
 	if a.json {
-		return a.voice.object(answer{Printer: name}, page)
+		return a.voice.told(answer{Printer: name}, page)
 	}
 	if page.Job != "" {
 		a.voice.say("the page is on its way to %s, job %s; measure on it:", name, page.Job)
@@ -170,7 +171,6 @@ func (a *app) calibrate(name string, ruler desk.Ruler) error {
 	if err != nil {
 		return err
 	}
-	return a.voice.told(answer{Printer: name, Calibration: said}, func() {
-		a.voice.say("%s %s; labels are put right by that from now on", name, said)
-	})
+	a.voice.say("%s %s; labels are put right by that from now on", name, said)
+	return a.voice.told(answer{Printer: name, Calibration: said})
 }

@@ -89,11 +89,8 @@ func (a *app) saySeen(seen readResult, mark string) error {
 	if len(seen.Unread) > 0 {
 		failed = &toldError{fmt.Errorf("%s could not be read", desk.SayCount(len(seen.Unread), "picture"))}
 	}
-	if a.json {
-		if err := a.voice.object(seen); err != nil {
-			return err
-		}
-		return failed
+	if err := a.voice.told(seen); err != nil {
+		return err
 	}
 	var rows [][]string
 	for _, tag := range seen.Tags {

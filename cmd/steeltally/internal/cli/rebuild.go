@@ -88,9 +88,6 @@ func (a *app) scansOf(ctx context.Context, file string) ([]string, error) {
 const mostRefused = 20
 
 func (a *app) sayRebuild(r desk.TagRebuild) error {
-	if a.json {
-		return a.voice.object(r)
-	}
 	if r.Made {
 		a.voice.say("a new book is in %s", r.Book)
 	}
@@ -104,7 +101,7 @@ func (a *app) sayRebuild(r desk.TagRebuild) error {
 		a.voice.say("  %s: %s (%s)", nameOf(refused), refused.Reason, refused.Hint)
 	}
 	a.voice.notices(r.Notices)
-	return nil
+	return a.voice.told(r)
 }
 
 // nameOf is what a refused scan is called: its piece, or what stands in it.

@@ -83,5 +83,6 @@ func (a *app) review(asked desk.ReviewAsked, sheet desk.Sheet, all bool) error {
 }
 
 func (a *app) tellReview(review desk.Review, all bool) error {
-	return a.voice.told(reviewObject(review), func() { a.sayReview(review, all) })
+	a.sayReview(review, all)
+	return a.voice.told(reviewObject(review))
 }

@@ -23,7 +23,8 @@ once, at whatever station it is taken in. drop puts them away.`,
 				if err != nil {
 					return err
 				}
-				return a.voice.told(answer{SetAside: asides}, func() { a.sayAsides(asides) })
+				a.sayAsides(asides)
+				return a.voice.told(answer{SetAside: asides})
 			})
 		},
 	}
@@ -41,13 +42,12 @@ once, at whatever station it is taken in. drop puts them away.`,
 		if err != nil {
 			return err
 		}
-		return a.voice.told(answer{Dropped: &count}, func() {
-			if count == 0 {
-				a.voice.say("nothing is set aside")
-				return
-			}
+		if count == 0 {
+			a.voice.say("nothing is set aside")
+		} else {
 			a.voice.say("%s put away; set-aside.jsonl in the book's folder keeps them", desk.SayEntries(count))
-		})
+		}
+		return a.voice.told(answer{Dropped: &count})
 	}))
 	return cmd
 }

@@ -20,9 +20,6 @@ func (a *app) wrote(written desk.Written, err error) error {
 		return err
 	}
 	a.voice.notices(written.Notices)
-	if a.json {
-		return a.voice.object(written)
-	}
 	a.voice.say("%s in %s", desk.SayCount(written.Pages, "page"), sayFile(written.File))
-	return nil
+	return a.voice.told(written)
 }

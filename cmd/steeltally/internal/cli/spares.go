@@ -65,9 +65,6 @@ func (a *app) saySpares(d *desk.Desk, lines []desk.SpareLine, details bool, tags
 	if err != nil {
 		return err
 	}
-	if a.json {
-		return a.voice.object(sparesTold{lines, printed.Tags})
-	}
 	var rows [][]string
 	counts := map[string]int{}
 	for _, line := range lines {
@@ -86,7 +83,7 @@ func (a *app) saySpares(d *desk.Desk, lines []desk.SpareLine, details bool, tags
 		a.voice.say("%s missing or out of date: add --print PRINTER or --out FILE", desk.SayCount(len(wanted), "tag"))
 	}
 	a.sayTags(printed)
-	return nil
+	return a.voice.told(sparesTold{lines, printed.Tags})
 }
 
 // wantedTags prints the pair tags that are missing or out of date, where asked to.

@@ -138,26 +138,20 @@ func (a *app) tagJob(d *desk.Desk, ask tagAsk, args []string) (desk.TagJob, erro
 // cameOutBefore tells that nothing came out now.
 func (a *app) cameOutBefore(p desk.Printed) error {
 	a.voice.notices(p.Notices)
-	if a.json {
-		return a.voice.object(p, answer{Repeated: true})
-	}
-	return nil
+	return a.voice.told(p, answer{Repeated: true})
 }
 
 // cameOut tells what came out, and where.
 func (a *app) cameOut(p desk.Printed) error {
 	a.voice.notices(p.Notices)
-	if a.json {
-		return a.voice.object(p)
-	}
-	if p.Printer != "" {
-		a.voice.say("%s on %s sent to %s, job %s", desk.SayCount(p.Tags, "tag"), desk.SayCount(p.Pages, "page"), p.Printer, p.Job)
-		return nil
-	}
-	size := "; print at actual size"
+	count, size := desk.SayCount(p.Tags, "tag")+" on "+desk.SayCount(p.Pages, "page"), "; print at actual size"
 	if p.Picture() {
 		size = ", to look at"
 	}
-	a.voice.say("%s on %s in %s%s", desk.SayCount(p.Tags, "tag"), desk.SayCount(p.Pages, "page"), sayFile(p.File), size)
-	return nil
+	if p.Printer != "" {
+		a.voice.say("%s sent to %s, job %s", count, p.Printer, p.Job)
+	} else {
+		a.voice.say("%s in %s%s", count, sayFile(p.File), size)
+	}
+	return a.voice.told(p)
 }

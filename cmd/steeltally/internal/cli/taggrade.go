@@ -44,11 +44,6 @@ func (q *tagQuestions) answer(a *app, d *desk.Desk, job desk.TagJob) error {
 }
 
 func (a *app) sayReasons(tags []desk.ExplainedTag) error {
-	if a.json {
-		return a.voice.object(struct {
-			Tags []desk.ExplainedTag `json:"tags"`
-		}{tags})
-	}
 	for _, tag := range tags {
 		a.voice.say("tag %s of %s at %d dpi", tag.Template, tag.Number.Short(), tag.DPI)
 		for _, s := range tag.Symbols {
@@ -58,23 +53,22 @@ func (a *app) sayReasons(tags []desk.ExplainedTag) error {
 			}
 		}
 	}
-	return nil
+	return a.voice.told(struct {
+		Tags []desk.ExplainedTag `json:"tags"`
+	}{tags})
 }
 
 // indicative is said of every grade.
 const indicative = "indicative: a picture has no calibrated light, aperture or angle; a verifier decides"
 
 func (a *app) sayGrading(g desk.Grading) error {
-	if a.json {
-		return a.voice.object(g)
-	}
 	a.voice.say("simulated print at %d dpi: %s", g.DPI, g.Assumed)
 	for _, tag := range g.Tags {
 		a.voice.say("\ntag %s of %s", tag.Template, tag.Number.Short())
 		a.saySymbolGrades(tag.Symbols)
 	}
 	a.voice.say("\nby %s; %s", desk.GradeStandard, indicative)
-	return nil
+	return a.voice.told(g)
 }
 
 func (a *app) saySymbolGrades(grades []desk.SymbolGrade) {

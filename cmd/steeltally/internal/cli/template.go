@@ -62,12 +62,11 @@ func (a *app) templateNew() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return a.voice.told(answer{Template: args[0], File: file, Replaces: &replaces}, func() {
-				a.voice.say("%s: change it as you like, then: steeltally template check %s", file, file)
-				if replaces {
-					a.voice.say("it takes the place of the program's own %s", args[0])
-				}
-			})
+			a.voice.say("%s: change it as you like, then: steeltally template check %s", file, file)
+			if replaces {
+				a.voice.say("it takes the place of the program's own %s", args[0])
+			}
+			return a.voice.told(answer{Template: args[0], File: file, Replaces: &replaces})
 		},
 	}
 	cmd.Flags().StringVar(&from, "from", "", "the tag to start from; steeltally template list shows them")
@@ -94,10 +93,8 @@ sort at 203, 300 and 600 dpi and say what does not fit or overlaps.`,
 
 // sayCheck says what is wrong with a file; a faulty one fails.
 func (a *app) sayCheck(check desk.TemplateCheck) error {
-	if a.json {
-		if err := a.voice.object(check); err != nil {
-			return err
-		}
+	if err := a.voice.told(check); err != nil {
+		return err
 	}
 	if len(check.Faults) == 0 {
 		a.voice.say("%s is sound: %s", check.File, check.About)

@@ -92,9 +92,6 @@ func (a *app) sayRoster(d *desk.Desk, trip string) error {
 	if err != nil {
 		return err
 	}
-	if a.json {
-		return a.voice.object(answer{Trip: trip, Games: games}, playerList[desk.RosterLine]{roster})
-	}
 	for _, game := range games {
 		where := "against"
 		if game.Away {
@@ -111,7 +108,7 @@ func (a *app) sayRoster(d *desk.Desk, trip string) error {
 		rows = append(rows, []string{sayCount(p.Sweater), p.Name, called, string(p.State)})
 	}
 	a.voice.table([]string{"no", "name", "", "spare pair"}, rows)
-	return nil
+	return a.voice.told(answer{Trip: trip, Games: games}, playerList[desk.RosterLine]{roster})
 }
 
 func (a *app) tripKit() *cobra.Command {
@@ -140,11 +137,10 @@ func (a *app) tripKits() *cobra.Command {
 				if err != nil {
 					return err
 				}
-				return a.voice.told(answer{Kits: kits}, func() {
-					for _, kit := range kits {
-						a.voice.say("%4d  %s", kit.Least, kit.Kit)
-					}
-				})
+				for _, kit := range kits {
+					a.voice.say("%4d  %s", kit.Least, kit.Kit)
+				}
+				return a.voice.told(answer{Kits: kits})
 			})
 		},
 	}

@@ -39,16 +39,14 @@ func (a *app) trunkTags(d *desk.Desk, trip string, tags tagOutput) error {
 	if err != nil {
 		return err
 	}
-	return a.voice.told(printed, func() { a.sayTags(printed) })
+	a.sayTags(printed)
+	return a.voice.told(printed)
 }
 
 func (a *app) sayManifest(d *desk.Desk, trip string) error {
 	manifest, err := d.Manifest(trip)
 	if err != nil {
 		return err
-	}
-	if a.json {
-		return a.voice.object(answer{Trip: trip, Trunks: manifest})
 	}
 	if len(manifest) == 0 {
 		a.voice.say("nothing is packed")
@@ -59,5 +57,5 @@ func (a *app) sayManifest(d *desk.Desk, trip string) error {
 			a.voice.say("  %-10s %4d  %s  %s", line.Number.Short(), line.Count, line.What, line.Owner)
 		}
 	}
-	return nil
+	return a.voice.told(answer{Trip: trip, Trunks: manifest})
 }

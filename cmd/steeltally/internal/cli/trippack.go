@@ -76,7 +76,8 @@ func (a *app) tripShort() *cobra.Command {
 				if err != nil {
 					return err
 				}
-				return a.voice.told(short, func() { a.sayLacking(short) })
+				a.sayLacking(short)
+				return a.voice.told(short)
 			})
 		},
 	}

@@ -43,7 +43,8 @@ func (a *app) verifyHere() error {
 	if err != nil {
 		return err
 	}
-	return a.voice.object(report)
+	a.json = true
+	return a.voice.told(report)
 }
 
 // mend mends what can be mended in place, and says what is left.
@@ -52,9 +53,7 @@ func (a *app) mend() error {
 	if err != nil {
 		return err
 	}
-	if a.json {
-		a.voice.object(mended)
-	}
+	a.voice.told(mended)
 	if mended.Was != "" {
 		a.voice.say("mended; as it was found it is in %s", mended.Kept)
 	}
@@ -62,9 +61,7 @@ func (a *app) mend() error {
 }
 
 func (a *app) sayReport(r desk.Report) error {
-	if a.json {
-		a.voice.object(r)
-	}
+	a.voice.told(r)
 	return a.sayFound(r)
 }
 

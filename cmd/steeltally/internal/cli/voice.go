@@ -55,7 +55,7 @@ func (v *voice) fail(err error) {
 	}
 	text, hint := err.Error(), hintOf(err)
 	if unheard := new(unheardError); *v.json && !errors.As(err, &unheard) {
-		v.object(append([]any{failure{text, hint}}, v.before...)...)
+		v.told(append([]any{failure{text, hint}}, v.before...)...)
 		return
 	}
 	fmt.Fprintln(v.err, "steeltally: "+inventory.VisibleLines(text))
@@ -70,54 +70,41 @@ type failure struct {
 	Hint  string `json:"hint"`
 }
 
-// told tells what was asked: a program gets it as an object, a person in words.
-func (v *voice) told(object any, words func()) error {
-	if *v.json {
-		return v.object(object)
+// told tells a program what was asked, as the one object with the members of all its
+// parts; lengths of steel to a thousandth of a millimetre, since no caliper tells more.
+func (v *voice) told(parts ...any) error { return v.object(thousandths, parts...) }
+
+// computed tells a program what a formula came to, to its last digit, and what that means.
+func (v *voice) computed(result any, meaning string) error {
+	return v.object(func(object string) string { return object }, result, meant{meaning})
+}
+
+func (v *voice) object(finish func(string) string, parts ...any) error {
+	if !*v.json {
+		return nil
 	}
-	words()
-	return nil
-}
-
-// tabled tells a list: a program gets it as an object, a person as a table.
-func tabled[T any](v *voice, object any, lines []T, head []string, row func(T) []string) error {
-	return v.told(object, func() {
-		var rows [][]string
-		for _, line := range lines {
-			rows = append(rows, row(line))
-		}
-		v.table(head, rows)
-	})
-}
-
-// object writes the one JSON object, the members of all its parts; lengths of steel to a
-// thousandth of a millimetre, since no caliper tells more.
-func (v *voice) object(parts ...any) error {
 	text, err := joined(parts)
 	if err != nil {
 		return err
 	}
-	return v.written(thousandths(text))
-}
-
-// computed writes what a formula came to, to its last digit, and what that means.
-func (v *voice) computed(result any, meaning string) error {
-	text, err := joined([]any{result, meant{meaning}})
-	if err != nil {
-		return err
-	}
-	return v.written(text)
-}
-
-func (v *voice) written(text string) error {
-	_, err := io.WriteString(v.out, printedJSON(text))
+	_, err = io.WriteString(v.out, printedJSON(finish(text)))
 	return err
+}
+
+// tabled tells a person a list as a table, and a program the object that it is in.
+func tabled[T any](v *voice, object any, lines []T, head []string, row func(T) []string) error {
+	var rows [][]string
+	for _, line := range lines {
+		rows = append(rows, row(line))
+	}
+	v.table(head, rows)
+	return v.told(object)
 }
 
 // done tells what an action came to; more are further members of the JSON object.
 func (v *voice) done(d desk.Done, more ...any) error {
 	if *v.json {
-		return v.object(append([]any{recorded(d)}, more...)...)
+		return v.told(append([]any{recorded(d)}, more...)...)
 	}
 	for _, line := range d.Back {
 		v.say("taken back: %s", line)

@@ -36,7 +36,8 @@ set aside, what is overdue or back and not looked at, questions to players, spar
 				if err != nil {
 					return err
 				}
-				return a.voice.told(answer{Work: items}, func() { a.sayWork(items) })
+				a.sayWork(items)
+				return a.voice.told(answer{Work: items})
 			})
 		},
 	}
