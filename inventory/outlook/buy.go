@@ -25,13 +25,13 @@ type Fit struct {
 // Need is what one fit comes to until a day: sets that come off, those at hand, and
 // what is missing.
 type Need struct {
-	Fit     Fit
-	Players int
-	Changes Range[float64] // sets that come off
-	Ready   int            // matched and waiting, each for its player
-	Shelf   int            // sets that can be matched from the shelf
-	Buy     Range[float64]
-	Short   time.Time // the first day on which steel may be missing, in one case of ten; zero: not until then
+	Fit     Fit            `json:"-"`
+	Players int            `json:"players"`
+	Changes Range[float64] `json:"changes"` // sets that come off
+	Ready   int            `json:"ready"`   // matched and waiting, each for its player
+	Shelf   int            `json:"shelf"`   // sets that can be matched from the shelf
+	Buy     Range[float64] `json:"buy"`
+	Short   time.Time      `json:"-"` // the first day on which steel may be missing, in one case of ten; zero: not until then
 }
 
 // BuyList is what to buy until a day.

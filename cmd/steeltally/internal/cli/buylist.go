@@ -82,25 +82,18 @@ type buyTold struct {
 }
 
 type needTold struct {
-	Buy     [3]float64 `json:"buy"`     // low, middle, high
-	Changes [3]float64 `json:"changes"` // the same
-	Left    int        `json:"left_mm"`
-	Model   string     `json:"model"`
-	OrderBy day        `json:"order_by"`
-	Players int        `json:"players"`
-	Ready   int        `json:"ready"`
-	Right   int        `json:"right_mm"`
-	Shelf   int        `json:"shelf"`
-	Short   day        `json:"short_on"`
+	desk.Need
+	Model   string `json:"model"`
+	Left    int    `json:"left_mm"`
+	Right   int    `json:"right_mm"`
+	Short   day    `json:"short_on"`
+	OrderBy day    `json:"order_by"`
 }
 
 func buyObject(list desk.BuyList) buyTold {
 	needs := []needTold{}
 	for _, n := range list.Needs {
-		need := needTold{
-			[3]float64{n.Buy.Low, n.Buy.Middle, n.Buy.High}, [3]float64{n.Changes.Low, n.Changes.Middle, n.Changes.High},
-			n.Fit.Left, n.Fit.Model, day{}, n.Players, n.Ready, n.Fit.Right, n.Shelf, day{n.Short},
-		}
+		need := needTold{n, n.Fit.Model, n.Fit.Left, n.Fit.Right, day{n.Short}, day{}}
 		if !n.Short.IsZero() {
 			need.OrderBy = day{n.Short.AddDate(0, 0, -list.Lead)}
 		}

@@ -10,12 +10,6 @@ import (
 	"steeltally/inventory"
 )
 
-// standingWords are the standings for programs.
-var standingWords = map[desk.Standing]string{
-	desk.DoNotSkate: "do-not-skate", desk.DueNow: "due-now", desk.ComingUp: "coming-up",
-	desk.NeedsMeasure: "measure-first", desk.NeedsMore: "can't-say", desk.SaidNo: "said-no",
-}
-
 // dueTold is what is due, for programs.
 type dueTold struct {
 	At      time.Time          `json:"at"`
@@ -30,26 +24,13 @@ type dueTold struct {
 
 // dueSet is a set that is on.
 type dueSet struct {
-	CannotSay string               `json:"cannot_say,omitempty"`
-	Change    *geometry.Millimetre `json:"change_height_mm"`
-	Damages   []inventory.Damaged  `json:"damages"`
-	Dates     []day                `json:"dates"`
-	Earlier   int                  `json:"earlier_runners"`
-	Heights   int                  `json:"heights"`
-	Measure   *dueMeasure          `json:"measure,omitempty"`
-	Name      string               `json:"name"`
-	Role      string               `json:"pair"`
-	Passes    []float64            `json:"passes_left"`
-	Player    inventory.Number     `json:"player"`
-	Ready     []readySet           `json:"ready_sets"`
-	Refusal   *dueRefusal          `json:"refusal,omitempty"`
-	Sessions  []int                `json:"sessions_left"`
-	Set       string               `json:"set"` // letter
-	Number    inventory.Number     `json:"set_number"`
-	Sides     []dueSide            `json:"sides"`
-	Standing  string               `json:"standing"`
-	Sweater   int                  `json:"sweater"`
-	ToDo      string               `json:"to_do,omitempty"`
+	desk.Due
+	Dates   []day       `json:"dates"`
+	Measure *dueMeasure `json:"measure,omitempty"`
+	Passes  []float64   `json:"passes_left"`
+	Ready   []readySet  `json:"ready_sets"`
+	Refusal *dueRefusal `json:"refusal,omitempty"`
+	Sides   []dueSide   `json:"sides"`
 }
 
 type dueMeasure struct {
@@ -120,18 +101,13 @@ func (t dueTeller) sets(list []desk.Due) []any {
 }
 
 func (t dueTeller) set(due desk.Due) dueSet {
-	set := dueSet{
-		Change: due.Change, Damages: due.Unsafe, Earlier: due.Earlier, Heights: due.Heights, Name: due.Name, Role: due.Role,
-		Player: due.Player, Ready: t.ready(due), Set: due.Letter, Number: due.Set, Sides: t.sides(due),
-		Standing: standingWords[due.Standing], Sweater: due.Sweater, CannotSay: due.CannotSay, ToDo: due.ToDo,
-	}
+	set := dueSet{Due: due, Ready: t.ready(due), Sides: t.sides(due)}
 	if left := due.Passes; left != nil {
 		set.Passes = []float64{tenth(left.Low), tenth(left.Middle), tenth(left.High)}
 		set.Measure = &dueMeasure{tenth(due.Measure.InPasses), day{due.Measure.On}}
 	}
 	if dates := due.Dates; dates != nil {
 		set.Dates = []day{{dates.Low}, {dates.Middle}, {dates.High}}
-		set.Sessions = []int{due.Sessions.Low, due.Sessions.Middle, due.Sessions.High}
 	}
 	if no := due.Refusal; no != nil {
 		set.Refusal = &dueRefusal{no.Value.Answer, dayOf(no.When, t.zone), dayOf(no.Value.Review, t.zone)}
