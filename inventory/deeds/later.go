@@ -13,7 +13,7 @@ func hasLater[T any](line inventory.Timeline[T], w inventory.When) bool {
 }
 
 func refuseBefore(n inventory.Number, reason string) error {
-	return inventory.Refuse("look at steeltally history "+n.Short()+", undo the later entry first, then enter both in order", "%s", reason)
+	return inventory.Refuse("steeltally history "+n.Short()+" shows the later entry: undo that first, then enter both in order", "%s", reason)
 }
 
 // refuseLaterBoot refuses to write before what the record already says of a boot.

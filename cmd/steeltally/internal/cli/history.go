@@ -59,6 +59,9 @@ func (a *app) sayHistory(d *desk.Desk, who string, h desk.History) error {
 
 func (a *app) sayCard(card desk.Card) {
 	a.voice.say("%s", card.Title)
+	if said := card.Aside.String(); said != "" {
+		a.voice.say("  %s", said)
+	}
 	for _, line := range card.Lines {
 		a.voice.say("  %s", line)
 	}

@@ -55,7 +55,7 @@ func (d *Desk) unsafeFor(events []inventory.Event) []inventory.Notice {
 	if err != nil || len(some.Entries) == 0 {
 		return nil
 	}
-	return []inventory.Notice{{Text: some.String()}}
+	return []inventory.Notice{{Text: some.Say(), Hint: "steeltally setaside"}}
 }
 
 func unsafeAmong(asides []book.Aside) []UnsafeAside {
@@ -118,27 +118,28 @@ func userOf(v inventory.View, piece inventory.Number, at time.Time) inventory.Nu
 	return 0
 }
 
-// String says them where a player or a piece is looked at; it is empty where there are none.
+// String is what Say says, and how to look at them.
 func (u UnsafeAsides) String() string {
+	said := u.Say()
+	if said != "" {
+		said += ": steeltally setaside"
+	}
+	return said
+}
+
+// Say says them where a player or a piece is looked at; it is empty where there are none.
+func (u UnsafeAsides) Say() string {
 	var words []string
 	for _, one := range u.Entries {
 		words = append(words, sayUnsafe(one.Damages))
 	}
 	switch {
 	case u.unread != nil:
-		return "what is set aside can't be read, and may say DO NOT SKATE (" + u.unread.Error() + "): steeltally setaside"
+		return "what is set aside can't be read, and may say DO NOT SKATE (" + u.unread.Error() + ")"
 	case len(words) > 0:
-		return "what is set aside says DO NOT SKATE (" + strings.Join(words, "; ") + "): steeltally setaside"
+		return "what is set aside says DO NOT SKATE (" + strings.Join(words, "; ") + ")"
 	}
 	return ""
-}
-
-// lines are what String says, as a line of a card; none where it is empty.
-func (u UnsafeAsides) lines() []string {
-	if said := u.String(); said != "" {
-		return []string{said}
-	}
-	return nil
 }
 
 func sayUnsafe(damages []inventory.Damaged) string {

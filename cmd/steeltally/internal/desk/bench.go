@@ -42,7 +42,11 @@ func (d *Desk) Bench(target Target) (Bench, error) {
 	var bench Bench
 	asides := d.unsafeAsides()
 	err := d.ask(func(v inventory.View, at time.Time) error {
-		defer func() { bench.Wrong = append(asides.about(v, at, target.Player).lines(), bench.Wrong...) }()
+		defer func() {
+			if said := asides.about(v, at, target.Player).Say(); said != "" {
+				bench.Wrong = append([]string{said}, bench.Wrong...)
+			}
+		}()
 		player, err := inventory.PlayerOf(v, target.Player)
 		if err != nil {
 			return err

@@ -17,6 +17,7 @@ type Card struct {
 	Number inventory.Number
 	Title  string
 	Lines  []string
+	Aside  UnsafeAsides
 	Target Target // what an action on it would be about; zero for a holder
 	Player inventory.Number
 }
@@ -31,7 +32,7 @@ func (d *Desk) Card(text string) (Card, error) {
 		if stale := staleTag(v, text, at); stale != "" {
 			card.Lines = append([]string{stale}, card.Lines...)
 		}
-		card.Lines = append(asides.about(v, at, card.Number).lines(), card.Lines...)
+		card.Aside = asides.about(v, at, card.Number)
 		return err
 	})
 	if len(card.Lines) > mostCardLines-1 {

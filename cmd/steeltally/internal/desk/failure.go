@@ -75,7 +75,7 @@ func HintOf(err error) string {
 	case isA[*verifiedError](err):
 		return "nothing was changed; keep the folder as it is, and get back what is whole: steeltally rebuild --into NEW-FOLDER"
 	case isA[*book.DamageError](err):
-		return "nothing was changed; keep the folder as it is and look with steeltally verify"
+		return "nothing was changed; keep the folder as it is, and look what is wrong: steeltally verify"
 	case errors.As(err, &queue):
 		return queue.Remedy()
 	case isA[*book.OtherClubError](err):

@@ -1,6 +1,9 @@
 package jig
 
-import "steeltally/cmd/steeltally/internal/desk"
+import (
+	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/inventory"
+)
 
 // askClock asks about the machine's clock where it is far from what was noted before. What
 // was done is recorded by then and flagged, so that nothing is lost where nobody answers.
@@ -47,6 +50,6 @@ func (j *Jig) answerClock(q Question, text string) (bool, error) {
 		j.say("set this machine's clock, then scan it again")
 		return true, err
 	}
-	j.say("the clock stays in doubt: steeltally clock right settles it")
+	j.reply.Notices = append(j.reply.Notices, inventory.Notice{Text: "the clock stays in doubt", Hint: "steeltally clock right settles it"})
 	return text == "", nil
 }

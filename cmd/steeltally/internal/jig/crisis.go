@@ -31,7 +31,7 @@ func (j *Jig) emergency(side inventory.Side) error {
 	}
 	j.reply.Rescue = &rescue
 	j.reply.Notices = append(done.Notices, inventory.Notice{
-		Text: "the clock runs", Hint: "ed when he is back, or steeltally emergency done " + rescue.Typed(),
+		Text: "the clock runs", Hint: "ed when he is back; afterwards: steeltally emergency done " + rescue.Typed(),
 	})
 	j.State.Keep(done)
 	clocks, err := j.Desk.Clocks()

@@ -57,7 +57,7 @@ func TestAnUnsafePieceSetAsideIsOnItsScreens(t *testing.T) {
 	}
 
 	due, _ := s.send("/slow", []byte(`{"talk":{"screen":"`+atDue+`"}}`))
-	const said = "what is set aside says DO NOT SKATE (R1-1-77 crack): steeltally setaside"
+	const said = "what is set aside says DO NOT SKATE (R1-1-77 crack)"
 	shown := func(line string) string {
 		talk := s.say("", line, talk{}).Talk
 		return s.part(talk).Main

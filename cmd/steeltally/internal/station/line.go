@@ -66,7 +66,7 @@ func (s *Station) afterFault(in asked, out *answer, fault error) (said told) {
 			said = s.tellWaits(d, said, out.Talk.list(line))
 			said.Tone = toneWrong
 		}
-		said.Notes = append(said.Notes, inventory.Notice{Text: fault.Error(), Hint: desk.HintOf(fault)})
+		said.Notes = append(said.Notes, inventory.Notice{Text: fault.Error(), Hint: hintOf(fault)})
 		out.Waiting = s.drawn(s.readWaiting(d, &out.Talk))
 		return nil
 	})
@@ -77,7 +77,7 @@ func (s *Station) afterFault(in asked, out *answer, fault error) (said told) {
 // again.
 func unopened(w http.ResponseWriter, err error) {
 	text := err.Error()
-	if hint := desk.HintOf(err); hint != "" {
+	if hint := hintOf(err); hint != "" {
 		text += "; " + hint
 	}
 	http.Error(w, text+". What you scan is kept, and recorded when the book is there again.", http.StatusServiceUnavailable)
@@ -252,7 +252,7 @@ func wrong(said told, err error) told {
 		said.Tone = toneLook // it is recorded; the tags are still to come
 	}
 	said.Lines = append(said.Lines, err.Error())
-	if hint := desk.HintOf(err); hint != "" {
+	if hint := hintOf(err); hint != "" {
 		said.Notes = append([]inventory.Notice{{Text: hint}}, said.Notes...)
 	}
 	return said

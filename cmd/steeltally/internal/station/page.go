@@ -20,7 +20,7 @@ var files embed.FS
 // be read is a fault of the build.
 func loadParts() *template.Template {
 	return template.Must(template.New("").Funcs(template.FuncMap{
-		"plural": desk.SayCount, "numbers": numbers, "newest": newest, "setOf": desk.SayDueSet, "next": func(i int) int { return i + 1 }, "hintOf": desk.UnworkedHint,
+		"plural": desk.SayCount, "numbers": numbers, "newest": newest, "setOf": desk.SayDueSet, "next": func(i int) int { return i + 1 }, "onScreen": OnScreen, "hintOf": func(u inventory.Unworked) string { return OnScreen(desk.UnworkedHint(u)) },
 	}).ParseFS(files, "parts/*.html"))
 }
 

@@ -96,7 +96,7 @@ func (s *Station) dueList() (string, error) {
 		return "", err
 	}
 	list := desk.DueAtHand(s.options.Desk, outlook)
-	return s.render("duelist", dueScreen{aside.String(), desk.DueSections(list.Players, zone), list.Unworked}), nil
+	return s.render("duelist", dueScreen{aside.Say(), desk.DueSections(list.Players, zone), list.Unworked}), nil
 }
 
 // drawn is a picture that the program itself drew, every word in it escaped.

@@ -130,7 +130,7 @@ func fail(w http.ResponseWriter, err error) {
 		code = http.StatusRequestEntityTooLarge
 	}
 	text := err.Error()
-	if hint := desk.HintOf(err); hint != "" {
+	if hint := hintOf(err); hint != "" {
 		text += "; " + hint
 	}
 	http.Error(w, text, code)

@@ -93,7 +93,7 @@ func (s *Station) failed(d *desk.Desk, t *talk, in asked, line waiting, said tol
 		return said, err
 	}
 	why := err.Error()
-	if hint := desk.HintOf(err); hint != "" {
+	if hint := hintOf(err); hint != "" {
 		why += "; " + hint
 	}
 	said = s.tellWaits(d, said, t.wait(d, in, line, why))

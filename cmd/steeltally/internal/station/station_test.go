@@ -121,6 +121,9 @@ func (s *stand) post(path string, body []byte) answer {
 	if strings.Contains(out.Main+out.Board+out.Told, "be shown") {
 		s.t.Fatalf("%s: %s %s %s", path, out.Told, out.Main, out.Board)
 	}
+	if spelled := spelledLine.FindString(out.Told + out.Main + out.Board + out.Waiting); spelled != "" {
+		s.t.Fatalf("%s: a command line on the screen: %s", path, spelled)
+	}
 	return out
 }
 
@@ -246,6 +249,22 @@ func (s *stand) part(t talk) answer {
 	body, err := json.Marshal(asked{Talk: t})
 	must(s.t, err)
 	return s.post("/part", body)
+}
+
+// A refusal's hint names the keys of the jig, and no command line.
+func TestHintsNameKeys(t *testing.T) {
+	s := newStand(t)
+	d, err := desk.Open(s.options)
+	must(t, err)
+	player, _, err := d.AddPlayer(deeds.AddPlayer{Name: "Player 31", Sweater: 31, Position: "defence"})
+	must(t, err)
+	_, _, err = d.AddPair(player.String(), inventory.RoleFirst)
+	must(t, err)
+	must(t, d.Close())
+	refused := s.say("key", "", s.say("", "31", talk{}).Talk)
+	if refused.Tone != toneWrong || !strings.Contains(refused.Told, "put a set on first: scan 31, then c A<") {
+		t.Errorf("%s", refused.Told)
+	}
 }
 
 // TestEveryScreenIsDrawn draws each with what a small club has.
