@@ -65,6 +65,19 @@ func (r *Roster) Wearing(sweater int, at time.Time) []Member {
 	return wearing
 }
 
+// WoreIn lists who wore a sweater at the start or at the end of a vague time.
+func (r *Roster) WoreIn(sweater int, when When) []Number {
+	var players []Number
+	for _, at := range []time.Time{when.Start, when.End.Add(-time.Second)} {
+		for _, member := range r.Wearing(sweater, at) {
+			if !slices.Contains(players, member.Player) {
+				players = append(players, member.Player)
+			}
+		}
+	}
+	return players
+}
+
 // WearsLater is somebody who took a sweater number after an instant, and when; or nil.
 func (r *Roster) WearsLater(sweater int, at time.Time) (*Member, When) {
 	for i, m := range r.Members {

@@ -20,7 +20,11 @@ func printed(b *Printed) string {
 }
 
 func (t Teller) foundOld(b *FoundOld) string {
-	return strings.Join(append([]string{"found, an old runner marked " + Quoted(b.Inscription)}, t.owner(b.Player, b.Sweater, b.Side)...), ", ")
+	parts := append([]string{"found, an old runner marked " + Quoted(b.Inscription)}, t.owner(b.Player, b.Sweater, b.Side)...)
+	if strokes := SayStrokes(b.Inscription); strokes != "" {
+		parts = append(parts, strokes)
+	}
+	return strings.Join(parts, ", ")
 }
 
 func (t Teller) fromTag(b *KnownFromTag) string {

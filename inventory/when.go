@@ -174,6 +174,12 @@ func readWhen(s string, zone *time.Location) (When, error) {
 	return When{}, fmt.Errorf("%q is not a time; write 2025-11-04T09:00, or as much as is known: 2025-11-04, 2025-11, 2025/26, unknown", Clip(s))
 }
 
+// Season is the season that a time began in: "2025/26".
+func (w When) Season(zone *time.Location) string {
+	first := w.Start.In(zone).AddDate(0, -8, 0).Year()
+	return fmt.Sprintf("%d/%02d", first, (first+1)%100)
+}
+
 // parseSeason reads "2025/26" or "2025/2026": September to August, common practice.
 func parseSeason(s string, zone *time.Location) (When, bool) {
 	from, until, found := strings.Cut(s, "/")

@@ -17,7 +17,7 @@ func allDeeds() []Deed {
 		NotePrints{}, NoteSpecs{}, OtherPlayer{}, OtherSet{}, PutAt{}, PutSetIn{}, RefuseChange{}, ReportDamage{}, SetClock{},
 		ReserveBlank{}, RivetOff{}, RivetOn{}, StockIn{}, SwapSides{}, TakeOut{}, TakeRunnerOut{}, Undo{},
 		NoteTry{}, NoteSkated{}, NotePitch{}, SetRules{}, HandOver{}, TakeBack{}, NoteAnswer{}, Scrap{}, CallEmergency{},
-		EndEmergency{}, CloseEmergency{}, AddTrip{}, ChangeRoster{}, Pack{}, CountTrunks{}, NoteKit{}, CallUp{}, Promote{}, Trade{}, ImportSchedule{},
+		EndEmergency{}, CloseEmergency{}, AddTrip{}, ChangeRoster{}, Pack{}, CountTrunks{}, NoteKit{}, CallUp{}, Promote{}, Trade{}, ImportSchedule{}, WoreSweater{},
 	}
 }
 

@@ -1,6 +1,11 @@
 package deeds
 
-import "steeltally/inventory"
+import (
+	"slices"
+	"strconv"
+
+	"steeltally/inventory"
+)
 
 // FindOld enters an old runner that carries nothing but what a marker pen wrote on it.
 // It is counted among the pieces and left out of wear.
@@ -54,4 +59,79 @@ func (d FindOld) check(v inventory.View, m Moment) error {
 
 func (d FindOld) body(n inventory.Number) *inventory.FoundOld {
 	return &inventory.FoundOld{Piece: n, Player: d.Player, Sweater: d.Sweater, Side: d.Side, Inscription: d.Inscription, Place: d.Place}
+}
+
+// WoreSweater says what sweater a player wore in a time that was, such as a season.
+type WoreSweater struct {
+	Player  inventory.Number
+	Sweater int
+	Then    inventory.When
+}
+
+// Decide records it, and that what the record said holds again afterwards. The old pieces
+// of that sweater and time that were nobody's are his, unless somebody else wore it too.
+func (d WoreSweater) Decide(v inventory.View, m Moment) (Outcome, error) {
+	var out Outcome
+	player, err := inventory.PlayerOf(v, d.Player)
+	if err != nil {
+		return out, err
+	}
+	wore := inventory.PlayerNoted{Player: d.Player, Name: player.Name, Position: player.Position, Sweater: d.Sweater}
+	if err := checkPerson(wore.Name, wore.Position, d.Sweater); err != nil {
+		return out, err
+	}
+	if d.Sweater == 0 || d.Then.Unknown() || d.Then.Exact() || d.Then.After(m.Now) {
+		return out, inventory.RefuseValue("write it as --sweater 38 --season 2023/24", "that is no sweater, or no season that has been")
+	}
+	out.record(d.Then, &wore)
+	d.afterwards(player, m, wore, &out)
+	if others := slices.DeleteFunc(inventory.RosterOf(v).WoreIn(d.Sweater, d.Then), func(n inventory.Number) bool { return n == d.Player }); len(others) > 0 {
+		out.tell("enter them with --player", "somebody else wore it then, too: old pieces stay kept by the sweater")
+		return out, nil
+	}
+	d.takeOldPieces(v, m, player, &out)
+	return out, nil
+}
+
+// afterwards records what he wore next, where the record does not say it already; and
+// last that he has left, if so.
+func (d WoreSweater) afterwards(player *inventory.Player, m Moment, wore inventory.PlayerNoted, out *Outcome) {
+	last := player.Sweaters[len(player.Sweaters)-1].When
+	changes := slices.ContainsFunc(player.Sweaters, func(s inventory.Dated[int]) bool {
+		return s.When.After(d.Then.Start) && !s.When.After(d.Then.End)
+	})
+	if end := inventory.At(d.Then.End); !changes && !end.After(m.Now) {
+		next := wore
+		next.Sweater, next.Gone = player.Sweater(end.Start), player.Gone && !last.After(end.Start)
+		out.record(end, &next)
+	}
+	if player.Gone && last.After(d.Then.Start) {
+		wore.Sweater, wore.Gone = 0, true
+		out.record(last, &wore)
+	}
+}
+
+// takeOldPieces notes the pieces anew, as his.
+func (d WoreSweater) takeOldPieces(v inventory.View, m Moment, player *inventory.Player, out *Outcome) {
+	correction := &inventory.Correction{Words: "old pieces of sweater " + strconv.Itoa(d.Sweater) + " were " + player.Name + "'s"}
+	var his []inventory.Draft
+	v.Each(inventory.KindRunner, func(n inventory.Number, state inventory.Entity) bool {
+		r, ok := state.(*inventory.Runner)
+		if !ok || r.Found == nil || r.Found.Player != 0 || r.Found.Sweater != d.Sweater || r.Stock.Since.Start.Before(d.Then.Start) || r.Stock.Since.End.After(d.Then.End) {
+			return true
+		}
+		found := &inventory.FoundOld{Piece: n, Player: d.Player, Sweater: d.Sweater, Side: r.Stock.Side, Inscription: r.Found.Text}
+		for _, place := range r.Places {
+			if place.Event == r.Stock.Event {
+				found.Place = &place.Value
+			}
+		}
+		correction.Voids, correction.About = append(correction.Voids, r.Stock.Event), append(correction.About, n)
+		his = append(his, inventory.Draft{Happened: r.Stock.Since, Body: found})
+		return true
+	})
+	if len(his) > 0 {
+		out.record(m.Happened, correction)
+		out.Drafts = append(out.Drafts, his...)
+	}
 }

@@ -121,3 +121,58 @@ func TestPrintsAreCounted(t *testing.T) {
 		t.Errorf("%+v", got)
 	}
 }
+
+// What a player wore in an earlier season holds in it and not after, also of one who has
+// left; what was nobody's of that sweater and season is his.
+func TestSweatersOfOldSeasons(t *testing.T) {
+	c := openClubhouse(t)
+	find := func(sweater int, off string) inventory.Number {
+		events := c.do("15 12:00", FindOld{Sweater: sweater, Inscription: "as it stands", CameOff: when(t, off), Place: &inventory.Place{Name: "bin 3"}})
+		return events[0].Body.(*inventory.FoundOld).Piece
+	}
+	his, other, late, vague, theirs := find(38, "2023-11"), find(9, "2023-11"), find(38, "2024-09"), find(38, "2023"), find(31, "2023-11")
+	c.do("15 12:00", ChangePlayer{Player: c.kit, Gone: new(true)})
+	c.do("15 12:00", WoreSweater{Player: c.bo, Sweater: 38, Then: when(t, "2023/24")})
+	for n, player := range map[inventory.Number]inventory.Number{his: c.bo, other: 0, late: 0, vague: 0} {
+		r := c.runner(n)
+		if place, _ := r.Places.At(theNow); r.Found.Player != player || r.Found.Text != "as it stands" || place.Name != "bin 3" {
+			t.Errorf("%s: %+v at %v", n.Short(), r.Found, place)
+		}
+	}
+	wears := func(n inventory.Number, at string, want int, gone bool) {
+		t.Helper()
+		for _, m := range inventory.RosterOf(&c.Ledger).Members {
+			worn, _ := m.Sweaters.At(when(t, at).Start)
+			if m.Player == n && (worn != want || m.GoneAt(when(t, at).Start) != gone) {
+				t.Errorf("on %s he wears %d, gone %v", at, worn, m.GoneAt(when(t, at).Start))
+			}
+		}
+	}
+	c.do("15 12:01", WoreSweater{Player: c.kit, Sweater: 31, Then: when(t, "2023/24")})
+	wears(c.kit, "14 12:00", 31, false)
+	c.do("15 12:02", WoreSweater{Player: c.kit, Sweater: 30, Then: when(t, "2025/26")}) // until he took 31, which is noted already
+	for _, w := range []struct {
+		player inventory.Number
+		at     string
+		want   int
+		gone   bool
+	}{
+		{c.bo, "2023-08-31", 0, false}, {c.bo, "2023-09-01", 38, false}, {c.bo, "2024-08-31", 38, false}, {c.bo, "2024-09-01", 0, false}, {c.bo, "14 12:00", 17, false},
+		{c.kit, "2023-10-01", 31, false}, {c.kit, "2024-10-01", 0, false}, {c.kit, "2025-09-02", 30, false}, {c.kit, "14 12:00", 31, false}, {c.kit, "16 12:00", 0, true},
+	} {
+		wears(w.player, w.at, w.want, w.gone)
+	}
+	if p, _ := inventory.PlayerOf(&c.Ledger, c.kit); !p.Gone || c.runner(theirs).Found.Player != c.kit {
+		t.Errorf("%+v, gone %v", c.runner(theirs).Found, p.Gone)
+	}
+	shared := find(38, "2024-03")
+	c.do("15 12:03", WoreSweater{Player: c.kit, Sweater: 38, Then: when(t, "2023/24")})
+	if r := c.runner(shared); r.Found.Player != 0 {
+		t.Errorf("%+v: two wore 38 then", r.Found)
+	}
+	c.unflagged()
+	c.refuses("15 12:00", WoreSweater{Player: c.bo, Sweater: 0, Then: when(t, "2023/24")}, "no sweater")
+	c.refuses("15 12:00", WoreSweater{Player: c.bo, Sweater: 138, Then: when(t, "2023/24")}, "sweater 138")
+	c.refuses("15 12:00", WoreSweater{Player: c.bo, Sweater: 38, Then: when(t, "2031/32")}, "no season that has been")
+	c.refuses("15 12:00", WoreSweater{Player: c.bo, Sweater: 38, Then: when(t, "14 12:00")}, "no season that has been")
+}

@@ -22,6 +22,7 @@ type answer struct {
 	Sets      []desk.SetLine       `json:"sets,omitzero"`
 	Sheets    []desk.SheetLine     `json:"sheets,omitzero"`
 	Templates []desk.TemplateLine  `json:"templates,omitzero"`
+	Found     []desk.FoundPiece    `json:"pieces,omitzero"`
 	Games     []desk.GameLine      `json:"games,omitzero"`
 	Trips     []desk.TripLine      `json:"trips,omitzero"`
 	Trunks    []desk.StowageLine   `json:"trunks,omitzero"`
@@ -32,6 +33,7 @@ type answer struct {
 	NotTaken  []desk.Unread        `json:"not_taken,omitzero"`
 	Notices   []inventory.Notice   `json:"notices,omitzero"`
 
+	Inscription string   `json:"inscription,omitzero"`
 	Book        string   `json:"book,omitzero"`
 	Calibration string   `json:"calibration,omitzero"`
 	Club        string   `json:"club,omitzero"`

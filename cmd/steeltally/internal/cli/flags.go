@@ -113,3 +113,8 @@ func profileFlag(value *inventory.Profile) pflag.Value {
 func sideFlag(value *inventory.Side) pflag.Value {
 	return plain[inventory.Side]{value, "left|right", inventory.ParseSide}
 }
+
+// datesFlag is how dates are meant that can be read in several orders.
+func datesFlag(value *inventory.DateOrders) pflag.Value {
+	return plain[inventory.DateOrders]{value, "dm|md|my", inventory.ParseDateOrders}
+}

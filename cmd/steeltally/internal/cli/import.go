@@ -2,7 +2,6 @@ package cli
 
 import (
 	"fmt"
-	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -14,25 +13,22 @@ import (
 const mostRowErrors = 20
 
 func (a *app) importVerb() *cobra.Command {
-	file, how, write, dates := desk.OldFile{}, desk.ImportOld{}, false, ""
+	file, how, write := desk.OldFile{}, desk.ImportOld{}, false
 	cmd := &cobra.Command{
 		Use: "import FILE", Short: "enter a club's own list of old pieces", GroupID: groupBook,
 		Long: `Enter a club's own list of old pieces: a spreadsheet saved as comma-separated values
 (or parted by semicolons or tabs), whose first row names the columns. Say with --map which column holds what:
 inscription (what is written on the steel, as it stands), player, side, off (when it
-came off, as vague as it is known) and place. The file is UTF-8, or UTF-16 with its mark.
+came off, in any way in which found reads dates) and place. The file is UTF-8, or UTF-16 with its mark.
 
 Without --write it only looks and says what is wrong with which row. With --write all
 rows are entered, or none where one is wrong: where a column and what is written on the
 steel contradict each other, or where a piece is in the record or in the list already.`,
 		Example: "  steeltally import bin.csv --map inscription=Text,player=Number,side=Side,off=Removed\n" +
-			"  steeltally import bin.csv --map inscription=Text,off=Removed --dates dmy --encoding windows-1252\n" +
+			"  steeltally import bin.csv --map inscription=Text,off=Removed --dates dm --encoding windows-1252\n" +
 			"  steeltally import bin.csv --map inscription=Text,player=Number,side=Side,off=Removed --write",
 		Args: cobra.ExactArgs(1),
 		RunE: func(_ *cobra.Command, args []string) (err error) {
-			if how.Dates = inventory.DateOrder(dates); !slices.Contains([]inventory.DateOrder{"", inventory.DayFirst, inventory.MonthFirst}, how.Dates) {
-				return usage("--dates is dmy or mdy")
-			}
 			if how.List, err = a.readOldList(args[0], file); err != nil {
 				return err
 			}
@@ -57,7 +53,7 @@ steel contradict each other, or where a piece is in the record or in the list al
 	flags := cmd.Flags()
 	flags.StringToStringVar(&file.Columns, "map", nil, "FIELD=COLUMN, several parted by commas")
 	flags.StringVar(&file.Encoding, "encoding", "", "what the file is written in: "+list(desk.TextEncodings()))
-	flags.StringVar(&dates, "dates", "", "how dates such as 03/04/2025 are meant: dmy (day first) or mdy")
+	flags.Var(datesFlag(&how.Hand), "dates", "how dates are meant: dm (3/4/2025 is 3 April), md (4 March) or my (3/24 is March 2024)")
 	flags.BoolVar(&how.Alike, "alike", false, "enter what looks like a piece that is known already as another one")
 	flags.BoolVar(&write, "write", false, "enter the pieces; without it nothing is recorded")
 	cmd.MarkFlagRequired("map")

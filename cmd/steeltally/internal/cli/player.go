@@ -43,13 +43,21 @@ func (a *app) playerAdd() *cobra.Command {
 
 func (a *app) playerSet() *cobra.Command {
 	var sweater *int
-	var name, position string
+	var name, position, season string
 	var gone, back bool
 	cmd := &cobra.Command{
 		Use: "set PLAYER", Short: "change a player's sweater, name or position from now on",
-		Example: "  steeltally player set 17 --sweater 71",
+		Long: `Change what is said of a player from now on, or from --at on. With --season say what sweater
+he wore in an earlier one: old pieces of that sweater and season that were nobody's are his.`,
+		Example: "  steeltally player set 17 --sweater 71\n  steeltally player set 17 --sweater 38 --season 2023/24",
 		Args:    cobra.ExactArgs(1),
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if season != "" && sweater == nil {
+				return usage("--season says when he wore a --sweater")
+			}
+			if season != "" {
+				return a.actOn(args[0], func(d *desk.Desk, who string) (desk.Done, error) { return d.WoreSweater(who, *sweater, season) })
+			}
 			change := deeds.ChangePlayer{Sweater: sweater}
 			if name != "" {
 				change.Name = &name
@@ -65,12 +73,16 @@ func (a *app) playerSet() *cobra.Command {
 	}
 	flags := cmd.Flags()
 	flags.Var(countFlag(&sweater), "sweater", "sweater number")
+	flags.StringVar(&season, "season", "", "he wore that sweater in this season: 2023/24")
 	flags.StringVar(&name, "name", "", "name")
 	flags.StringVar(&position, "position", "", "goalkeeper, defence or forward")
 	flags.BoolVar(&gone, "gone", false, "has left the club; the history stays")
 	flags.BoolVar(&back, "back", false, "is with the club again")
 	cmd.MarkFlagsOneRequired("sweater", "name", "position", "gone", "back")
 	cmd.MarkFlagsMutuallyExclusive("gone", "back")
+	for _, other := range []string{"name", "position", "gone", "back"} {
+		cmd.MarkFlagsMutuallyExclusive("season", other)
+	}
 	return cmd
 }
 

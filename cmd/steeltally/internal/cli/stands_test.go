@@ -94,7 +94,7 @@ func must(t *testing.T, err error) {
 
 const (
 	fixture = "BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:-//Terns//EN\r\nBEGIN:VEVENT\r\nUID:1@terns\r\nDTSTAMP:20251101T000000Z\r\nDTSTART:20251220T190000Z\r\nSUMMARY:Terns - Auks\r\nEND:VEVENT\r\nEND:VCALENDAR\r\n"
-	oldList = "Text\n17 L 11/24\n"
+	oldList = "Text\n17 L nov 24\n"
 )
 
 // works are the command lines of a day, each of which makes or changes something. Where

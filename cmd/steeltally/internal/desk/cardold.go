@@ -27,6 +27,9 @@ func (d *Desk) ofOld(v inventory.View, runner *inventory.Runner, at time.Time) s
 		said = ", known from its tag"
 	case runner.Found != nil:
 		said = fmt.Sprintf(", marked %q", runner.Found.Text)
+		if strokes := inventory.SayStrokes(runner.Found.Text); strokes != "" {
+			said += ", " + strokes
+		}
 	default:
 		return ""
 	}

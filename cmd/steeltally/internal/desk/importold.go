@@ -12,8 +12,8 @@ import (
 // ImportOld says how a list of old pieces is to be taken.
 type ImportOld struct {
 	List  OldList
-	Dates inventory.DateOrder // of dates in groups of digits; empty: only what can't be read otherwise
-	Alike bool                // what looks like a piece that is known already is another one
+	Hand  inventory.DateOrders // of dates; empty: only what can't be read otherwise
+	Alike bool                 // what looks like a piece that is known already is another one
 }
 
 // OldImport is what became of a list.
@@ -70,7 +70,7 @@ func (d *Desk) oldPieces(v inventory.View, m deeds.Moment, how ImportOld) (deeds
 	wrong := slices.Clone(how.List.faults)
 	var rows []int
 	for _, row := range how.List.rows {
-		piece, err := d.readRow(v, row.cells, how.Dates)
+		piece, err := d.readRow(v, row.cells, how.Hand)
 		if err != nil {
 			wrong = append(wrong, rowError(row.row, err))
 			continue

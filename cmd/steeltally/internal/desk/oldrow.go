@@ -9,18 +9,15 @@ import (
 )
 
 // readRow makes one piece out of a row.
-func (d *Desk) readRow(v inventory.View, cells map[string]string, dates inventory.DateOrder) (deeds.FindOld, error) {
+func (d *Desk) readRow(v inventory.View, cells map[string]string, hand inventory.DateOrders) (deeds.FindOld, error) {
 	var none deeds.FindOld
-	old := OldPiece{Inscription: cells["inscription"], Place: inventory.Place{Name: cells["place"]}}
+	old := OldPiece{Inscription: cells["inscription"], Place: inventory.Place{Name: cells["place"]}, Hand: hand}
 	for _, field := range OldFields() {
 		if err := inventory.CheckText(cells[field]); err != nil {
 			return none, err
 		}
 	}
-	if n, err := inventory.ParseNumber(old.Inscription); err == nil {
-		return none, inventory.Refuse("scan its tag; rebuild --from-tags takes in what this book does not know", "%s is a number of ours, so that it has a tag", n.Short())
-	}
-	off, err := d.readOff(cells["off"], dates)
+	off, err := d.readOff(cells["off"], hand)
 	if err == nil && cells["side"] != "" {
 		old.Side, err = inventory.ParseSide(strings.ToLower(cells["side"]))
 	}
@@ -28,20 +25,18 @@ func (d *Desk) readRow(v inventory.View, cells map[string]string, dates inventor
 		return none, err
 	}
 	old.Player = woreThen(v, cells["player"], off)
-	reading, err := d.readOld(v, old, off)
-	if err == nil {
-		err = d.contradiction(v, reading)
+	readings, err := d.readOld(v, old, off)
+	var agree []OldReading
+	for _, r := range readings {
+		if err = d.contradiction(v, r); err == nil {
+			agree = append(agree, r)
+		}
 	}
+	if len(agree) == 0 {
+		return none, err
+	}
+	reading, err := d.OneReading(distinct(agree))
 	return reading.deed(), err
-}
-
-// readOff reads when a piece came off; nil where the list does not say.
-func (d *Desk) readOff(text string, dates inventory.DateOrder) (*inventory.When, error) {
-	if text == "" {
-		return nil, nil
-	}
-	when, err := inventory.ParseListed(text, dates, d.zone)
-	return &when, err
 }
 
 // woreThen puts a player's number in the place of a sweater that he alone wore when the
@@ -51,7 +46,7 @@ func woreThen(v inventory.View, player string, off *inventory.When) string {
 	if err != nil || sweater > inventory.MostSweater || off == nil || off.Unknown() {
 		return player
 	}
-	if wore := woreIt(inventory.RosterOf(v), sweater, *off); len(wore) == 1 {
+	if wore := inventory.RosterOf(v).WoreIn(sweater, *off); len(wore) == 1 {
 		return wore[0].String()
 	}
 	return player
@@ -61,12 +56,11 @@ func woreThen(v inventory.View, player string, off *inventory.When) string {
 // both be right.
 func (d *Desk) contradiction(v inventory.View, r OldReading) error {
 	const hint = "mend the row; where its columns are right, enter that piece with steeltally found"
-	written := inventory.ReadInscription(r.Text, d.options.Now(), d.zone)
-	switch {
+	switch written := r.written; {
 	case written.Side != "" && r.Side != written.Side:
 		return inventory.Refuse(hint, "%q says %s, its column %s", inventory.Clip(r.Text), written.Side, r.Side)
-	case !written.CameOff.Meets(r.CameOff):
-		return inventory.Refuse(hint, "%q says that it came off %s, its column %s", inventory.Clip(r.Text), written.CameOff.Say(d.zone), r.CameOff.Say(d.zone))
+	case !written.When.Meets(r.When):
+		return inventory.Refuse(hint, "%q says that it came off %s, its column %s", inventory.Clip(r.Text), written.When.Say(d.zone), r.When.Say(d.zone))
 	case written.Sweater != 0 && r.Player != 0 && neverWore(v, r.Player, written.Sweater):
 		name, _ := d.nameOf(v, r.Player, d.Instant())
 		return inventory.Refuse(hint, "%q says sweater %d, its column %s, who never wore it by the record", inventory.Clip(r.Text), written.Sweater, name)

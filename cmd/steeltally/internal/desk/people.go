@@ -34,6 +34,18 @@ func (d *Desk) ChangePlayer(player string, change deeds.ChangePlayer) (Done, err
 	})
 }
 
+// WoreSweater says what sweater a player wore in an earlier season.
+func (d *Desk) WoreSweater(player string, sweater int, season string) (Done, error) {
+	then, err := inventory.ParseDate(season, nil, d.options.Now(), d.zone)
+	if err != nil {
+		return Done{}, err
+	}
+	return d.act(func(v inventory.View, m deeds.Moment) (deeds.Deed, error) {
+		number, err := resolvePlayer(v, player, d.Instant())
+		return deeds.WoreSweater{Player: number, Sweater: sweater, Then: then}, err
+	})
+}
+
 // NoteSpecs says how a player's steel shall be.
 func (d *Desk) NoteSpecs(player string, specs inventory.Specs) (Done, error) {
 	return d.act(func(v inventory.View, m deeds.Moment) (deeds.Deed, error) {
