@@ -50,7 +50,7 @@ func (b *StockedIn) Touches() []Ref {
 type PairNoted struct {
 	Pair   Number `json:"pair"`
 	Player Number `json:"player"`
-	Role   string `json:"role"`
+	Role   Role   `json:"role"`
 }
 
 // Kind is the word in the record.

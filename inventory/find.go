@@ -100,7 +100,7 @@ func onlyOne(v View, text string, members []Member) (*Player, error) {
 }
 
 // PairInRole is a player's pair in a role at an instant.
-func PairInRole(v View, player *Player, role string, at time.Time) (*Pair, error) {
+func PairInRole(v View, player *Player, role Role, at time.Time) (*Pair, error) {
 	for _, n := range slices.Backward(player.Pairs) {
 		if pair, ok := v.Entity(RefOf(n)).(*Pair); ok && pair.Role(at) == role {
 			return pair, nil
@@ -111,16 +111,16 @@ func PairInRole(v View, player *Player, role string, at time.Time) (*Pair, error
 			return nil, notYet(v, since, "give a later time", fmt.Sprintf("%s had no %s pair then; %s is his", player.Name, role, n.Short()))
 		}
 	}
-	return nil, Refuse("steeltally pair add "+player.Typed(at)+" --role "+role, "%s has no %s pair in this book", player.Name, role)
+	return nil, Refuse("steeltally pair add "+player.Typed(at)+" --role "+string(role), "%s has no %s pair in this book", player.Name, role)
 }
 
 // roleAfter is when a pair got a role after an instant.
-func roleAfter(v View, n Number, role string, at time.Time) (When, bool) {
+func roleAfter(v View, n Number, role Role, at time.Time) (When, bool) {
 	pair, ok := v.Entity(RefOf(n)).(*Pair)
 	if !ok {
 		return When{}, false
 	}
-	return pair.Roles.after(at, func(is string) bool { return is == role })
+	return pair.Roles.after(at, func(is Role) bool { return is == role })
 }
 
 // SetOfPlayer is a player's set by its letter or its number.

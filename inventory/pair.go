@@ -7,12 +7,12 @@ type Pair struct {
 	Number Number `json:"number"`
 	Marks
 	PairTravel
-	Event  Key              `json:"event"`
-	Twice  *Key             `json:"twice,omitempty"` // another player's pair under the same number
-	Player Number           `json:"player"`
-	Roles  Timeline[string] `json:"roles"`
-	Left   Boot             `json:"left"`
-	Right  Boot             `json:"right"`
+	Event  Key            `json:"event"`
+	Twice  *Key           `json:"twice,omitempty"` // another player's pair under the same number
+	Player Number         `json:"player"`
+	Roles  Timeline[Role] `json:"roles"`
+	Left   Boot           `json:"left"`
+	Right  Boot           `json:"right"`
 }
 
 // Boot is the boot of a side.
@@ -57,7 +57,7 @@ func (p *Pair) note(e *Event, b *PairNoted) {
 }
 
 // Role is what the pair is to its player at an instant.
-func (p *Pair) Role(at time.Time) string {
+func (p *Pair) Role(at time.Time) Role {
 	role, _ := p.Roles.At(at)
 	return role
 }

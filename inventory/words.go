@@ -17,7 +17,7 @@ const (
 // source); a word once in use stays readable for ever.
 var (
 	positions = []string{"goalkeeper", "defence", "forward"}
-	roles     = []string{"first", "spare", "third", RoleKept}
+	roles     = []Role{RoleFirst, RoleSpare, RoleThird, RoleKept}
 	reasons   = []string{"low", "broken", "cracked", "bent", "chipped", "rotate", "hollow", "trial", "recall", "other"}
 	works     = []string{WorkGrind, WorkNewHollow, WorkProfile, WorkNick, WorkHone}
 	modes     = []string{"crack", "break", "bend", "chip", "loose-rivet", "loose-bolt", "rust", "wear", "other"}
@@ -31,7 +31,7 @@ var (
 func Positions() []string { return slices.Clone(positions) }
 
 // Roles lists what a pair can be to its player.
-func Roles() []string { return slices.Clone(roles) }
+func Roles() []Role { return slices.Clone(roles) }
 
 // Reasons lists why steel comes off.
 func Reasons() []string { return slices.Clone(reasons) }
@@ -53,6 +53,15 @@ func Causes() []string { return slices.Clone(causes) }
 
 // FoundWhen lists the occasions at which damage is found.
 func FoundWhen() []string { return slices.Clone(found) }
+
+// List writes words one after another: "first, spare".
+func List[T ~string](words []T) string {
+	texts := make([]string, len(words))
+	for i, word := range words {
+		texts[i] = string(word)
+	}
+	return strings.Join(texts, ", ")
+}
 
 // Quoted is a name as it is typed on a command line.
 func Quoted(name string) string {

@@ -20,14 +20,20 @@ const (
 	LegBack = "back"
 )
 
-// What a pair is to its player. A player has one pair in each role, and as many kept
-// ones as there are: those travel no more.
+// Role is what a pair is to its player.
+type Role string
+
+// The roles. A player has one pair in each, and as many kept ones as there are: those
+// travel no more.
 const (
-	RoleFirst = "first"
-	RoleSpare = "spare"
-	RoleThird = "third"
-	RoleKept  = "kept"
+	RoleFirst Role = "first"
+	RoleSpare Role = "spare"
+	RoleThird Role = "third"
+	RoleKept  Role = "kept"
 )
+
+// Pair names a pair by its role: "spare pair".
+func (r Role) Pair() string { return string(r) + " pair" }
 
 // How a player gets back on the ice.
 const (

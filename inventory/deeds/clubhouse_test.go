@@ -84,7 +84,7 @@ func (d *desk) match(player, left, right inventory.Number) inventory.Number {
 }
 
 // equip gives a player a pair with holders of a model.
-func (d *desk) equip(player inventory.Number, role, model string) (pair, left, right inventory.Number) {
+func (d *desk) equip(player inventory.Number, role inventory.Role, model string) (pair, left, right inventory.Number) {
 	d.t.Helper()
 	pair = d.give(AddPair{player, role})
 	left = d.stock(inventory.KindHolder, model, inventory.Left, 1)[0]

@@ -17,9 +17,9 @@ func (d Promote) Decide(v inventory.View, m Moment) (Outcome, error) {
 	if err != nil {
 		return out, err
 	}
-	steps := [][2]string{{inventory.RoleSpare, inventory.RoleKept}, {inventory.RoleFirst, inventory.RoleSpare}, {inventory.RoleThird, inventory.RoleFirst}}
+	steps := [][2]inventory.Role{{inventory.RoleSpare, inventory.RoleKept}, {inventory.RoleFirst, inventory.RoleSpare}, {inventory.RoleThird, inventory.RoleFirst}}
 	if _, err := inventory.PairInRole(v, player, inventory.RoleThird, m.at()); err != nil {
-		steps = [][2]string{{inventory.RoleFirst, inventory.RoleKept}, {inventory.RoleSpare, inventory.RoleFirst}}
+		steps = [][2]inventory.Role{{inventory.RoleFirst, inventory.RoleKept}, {inventory.RoleSpare, inventory.RoleFirst}}
 	}
 	up := steps[len(steps)-1][0]
 	next, err := inventory.PairInRole(v, player, up, m.at())

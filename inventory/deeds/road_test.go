@@ -181,7 +181,7 @@ func TestPromotions(t *testing.T) {
 	roles := func() string {
 		var all []string
 		for _, n := range []inventory.Number{c.pair, spare, third} {
-			all = append(all, c.pairOf(n).Role(theNow))
+			all = append(all, string(c.pairOf(n).Role(theNow)))
 		}
 		return strings.Join(all, " ")
 	}

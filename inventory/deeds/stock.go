@@ -167,7 +167,7 @@ func (d *StockIn) checkModel(v inventory.View, out *Outcome) error {
 // AddPair gives a player a pair of boots.
 type AddPair struct {
 	Player inventory.Number
-	Role   string
+	Role   inventory.Role
 }
 
 // Decide gives the pair a number; a player has one pair in a role.
@@ -188,7 +188,7 @@ func (d AddPair) Decide(v inventory.View, m Moment) (Outcome, error) {
 	return out, nil
 }
 
-func checkRole(v inventory.View, player *inventory.Player, role string, m Moment) error {
+func checkRole(v inventory.View, player *inventory.Player, role inventory.Role, m Moment) error {
 	if err := oneOf("role", role, inventory.Roles()); err != nil {
 		return inventory.RefuseValue("", "%v", err)
 	}
@@ -202,7 +202,7 @@ func checkRole(v inventory.View, player *inventory.Player, role string, m Moment
 // GiveRole makes a pair its player's first, spare or third.
 type GiveRole struct {
 	Pair inventory.Number
-	Role string
+	Role inventory.Role
 }
 
 // Decide records the role from a moment on.

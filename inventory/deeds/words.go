@@ -3,18 +3,17 @@ package deeds
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"steeltally/inventory"
 )
 
 // oneOf checks a word against the words that the record takes, and lists them where
 // it is none.
-func oneOf(what, word string, known []string) error {
+func oneOf[T ~string](what string, word T, known []T) error {
 	if slices.Contains(known, word) {
 		return nil
 	}
-	return fmt.Errorf("%s %q is not known; take one of %s", what, inventory.Clip(word), strings.Join(known, ", "))
+	return fmt.Errorf("%s %q is not known; take one of %s", what, inventory.Clip(string(word)), inventory.List(known))
 }
 
 // retires tells whether steel that comes off for a reason is done with, or goes

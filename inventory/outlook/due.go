@@ -22,7 +22,7 @@ type Due struct {
 	Sweater   int                                 `json:"sweater"`
 	Name      string                              `json:"name"`
 	Pair      inventory.Number                    `json:"-"`
-	Role      string                              `json:"pair"`
+	Role      inventory.Role                      `json:"pair"`
 	Now       bool                                `json:"-"` // it is the pair that he skates on
 	Set       inventory.Number                    `json:"set_number"`
 	Letter    string                              `json:"set"`

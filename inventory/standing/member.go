@@ -29,7 +29,7 @@ type Member struct {
 // Skates are a pair of boots with what is on it and what forbids skating on it.
 type Skates struct {
 	*inventory.Pair
-	Role   string
+	Role   inventory.Role
 	Set    inventory.Number
 	Unsafe []inventory.Damaged
 }

@@ -24,9 +24,9 @@ type Moment struct {
 // Why says why it is that pair: "first", or "spare, for the moment".
 func (p OnPair) Why(at time.Time) string {
 	if p.Moment == nil {
-		return p.Role(at)
+		return string(p.Role(at))
 	}
-	return p.Role(at) + ", for the moment"
+	return string(p.Role(at)) + ", for the moment"
 }
 
 // SkatesOn is the pair that a player skates on at an instant: the one that he went on with
@@ -64,7 +64,9 @@ func wentOnWith(v inventory.View, player *inventory.Player, at time.Time) (*inve
 }
 
 // skated tells whether a pair of a role is skated on other than as the first.
-func skated(role string) bool { return role == inventory.RoleSpare || role == inventory.RoleThird }
+func skated(role inventory.Role) bool {
+	return role == inventory.RoleSpare || role == inventory.RoleThird
+}
 
 // pairOf is the pair among some pieces, or zero.
 func pairOf(pieces []inventory.Number) inventory.Number {

@@ -110,12 +110,12 @@ func (c *club) stock(kind inventory.Kind, model string, size int, side inventory
 
 // equip gives a skater a pair in a role with holders of a family and a set in them,
 // ground once.
-func (c *club) equip(s *skater, role, family string) (pair, set inventory.Number, runners [2]inventory.Number) {
+func (c *club) equip(s *skater, role inventory.Role, family string) (pair, set inventory.Number, runners [2]inventory.Number) {
 	c.t.Helper()
 	pair = c.do(days(100), deeds.AddPair{Player: s.number, Role: role})[0].Body.(*inventory.PairNoted).Pair
 	for _, side := range inventory.Sides() {
 		holder := c.stock(inventory.KindHolder, family+" H", s.size, side, 1)[0]
-		s.holders[role+" "+string(side)] = holder
+		s.holders[string(role)+" "+string(side)] = holder
 		c.do(days(100), deeds.RivetOn{Holder: holder, Pair: pair})
 	}
 	set, runners = c.match(s, family)

@@ -9,7 +9,7 @@ import (
 // pairs lists the player's other pairs that are whole and have steel in them.
 func (s *search) pairs() []Option {
 	var options []Option
-	for _, role := range []string{inventory.RoleSpare, inventory.RoleThird, inventory.RoleFirst} {
+	for _, role := range []inventory.Role{inventory.RoleSpare, inventory.RoleThird, inventory.RoleFirst} {
 		pair, err := inventory.PairInRole(s.v, s.player, role, s.at)
 		if err != nil || pair.Number == s.breakage.Pair.Number {
 			continue
@@ -22,13 +22,13 @@ func (s *search) pairs() []Option {
 }
 
 // pair is one pair as a way back onto the ice.
-func (s *search) pair(pair *inventory.Pair, role string) (Option, bool) {
+func (s *search) pair(pair *inventory.Pair, role inventory.Role) (Option, bool) {
 	c := newCheck(s.v, s.player, pair, s.at)
 	left, right := pair.SeatAt(inventory.Left, s.at).Runner, pair.SeatAt(inventory.Right, s.at).Runner
 	if left == 0 || right == 0 || !s.usable(c.pieces()...) {
 		return Option{}, false
 	}
-	option := Option{Way: ByPair, What: role + " pair", Place: pair.Place(s.at), Seconds: pairSeconds, Numbers: []inventory.Number{pair.Number}}
+	option := Option{Way: ByPair, What: role.Pair(), Place: pair.Place(s.at), Seconds: pairSeconds, Numbers: []inventory.Number{pair.Number}}
 	s.lackOpen(&option, c.pieces()...)
 	if role == inventory.RoleSpare {
 		report := SparePair(s.v, s.player, s.at)

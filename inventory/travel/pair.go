@@ -10,7 +10,7 @@ import (
 // Pair is what is known of one pair's readiness.
 type Pair struct {
 	Number inventory.Number
-	Role   string
+	Role   inventory.Role
 	State  State
 	Causes []Cause // the first one first
 	Place  inventory.Place
@@ -63,11 +63,11 @@ func newCheck(v inventory.View, player *inventory.Player, pair *inventory.Pair, 
 
 // begin finds the pair that a player has in a role; it is missing where there is none,
 // where it was scrapped, and where somebody else has it.
-func begin(v inventory.View, player *inventory.Player, role string, at time.Time) (*check, Pair) {
+func begin(v inventory.View, player *inventory.Player, role inventory.Role, at time.Time) (*check, Pair) {
 	pair, err := inventory.PairInRole(v, player, role, at)
 	if err != nil || pair.ScrappedAt(at) {
 		return nil, Pair{Role: role, State: Missing, Causes: []Cause{{
-			What: "no " + role + " pair", Hint: "steeltally pair add " + typed(v, player, at) + " --role " + role,
+			What: "no " + role.Pair(), Hint: "steeltally pair add " + typed(v, player, at) + " --role " + string(role),
 		}}}
 	}
 	c := newCheck(v, player, pair, at)
@@ -142,7 +142,7 @@ func (c *check) fitted() *inventory.Set {
 		}
 	}
 	left, right := c.pair.SeatAt(inventory.Left, c.at), c.pair.SeatAt(inventory.Right, c.at)
-	hint := "steeltally in " + typed(c.v, c.player, c.at) + " SET --pair " + c.pair.Role(c.at)
+	hint := "steeltally in " + typed(c.v, c.player, c.at) + " SET --pair " + string(c.pair.Role(c.at))
 	switch {
 	case left.Runner == 0 && right.Runner == 0:
 		c.add(FixSteel, 0, hint, "no steel in it")

@@ -21,7 +21,7 @@ func (c *check) ground(report *Pair, set *inventory.Set) {
 func (c *check) lastSkated(set *inventory.Set) inventory.When {
 	skated, _ := c.pair.SkatedAt(c.at)
 	last := skated.When
-	was := ""
+	was := inventory.Role("")
 	for _, role := range c.pair.Roles.Until(c.at) {
 		if was == inventory.RoleFirst && role.Value != inventory.RoleFirst {
 			last = later(last, role.When)

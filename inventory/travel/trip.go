@@ -157,7 +157,7 @@ func stowed(v inventory.View, n inventory.Number, at time.Time) Stowed {
 	var owner inventory.Number
 	switch state := v.Entity(inventory.RefOf(n)).(type) {
 	case *inventory.Pair:
-		line.What, owner = state.Role(at)+" pair", state.Player
+		line.What, owner = state.Role(at).Pair(), state.Player
 	case *inventory.Set:
 		line.What, owner = "set "+state.Letter, state.Player
 	case *inventory.Holder:

@@ -56,7 +56,7 @@ func (w *worklist) damage(player *inventory.Player, pair *inventory.Pair, n inve
 	if n.Kind() == inventory.KindHolder {
 		item.Hint = "steeltally rivet off " + n.Short()
 	}
-	state := "DO NOT SKATE, still on the " + pair.Role(w.at) + " pair"
+	state := "DO NOT SKATE, still on the " + pair.Role(w.at).Pair()
 	switch {
 	case !damage.Unsafe:
 		item.Sort, state, item.Hint = WorkSuspect, "open", "steeltally inspect "+n.Short()+" when it is mended"

@@ -14,7 +14,7 @@ func (a *app) pairVerb() *cobra.Command {
 }
 
 func (a *app) pairAdd() *cobra.Command {
-	var role string
+	var role inventory.Role
 	cmd := &cobra.Command{
 		Use: "add PLAYER", Short: "give a player a pair",
 		Example: "  steeltally pair add 17 --role spare",
@@ -33,7 +33,7 @@ func (a *app) pairAdd() *cobra.Command {
 			})
 		},
 	}
-	cmd.Flags().StringVar(&role, "role", "first", "first, spare or third")
+	cmd.Flags().StringVar((*string)(&role), "role", "first", "first, spare or third")
 	completeWords(cmd, "role", inventory.Roles())
 	return cmd
 }

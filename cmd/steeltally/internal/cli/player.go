@@ -2,6 +2,7 @@ package cli
 
 import (
 	"strconv"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -113,6 +114,6 @@ func sayCount(n int) string {
 }
 
 // completeWords offers a flag's words to the shell.
-func completeWords(cmd *cobra.Command, flag string, words []string) {
-	cmd.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(words, cobra.ShellCompDirectiveNoFileComp))
+func completeWords[T ~string](cmd *cobra.Command, flag string, words []T) {
+	cmd.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(strings.Split(list(words), ", "), cobra.ShellCompDirectiveNoFileComp))
 }

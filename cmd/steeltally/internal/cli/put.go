@@ -1,8 +1,6 @@
 package cli
 
 import (
-	"strings"
-
 	"github.com/spf13/cobra"
 
 	"steeltally/cmd/steeltally/internal/desk"
@@ -26,4 +24,4 @@ func (a *app) putVerb() *cobra.Command {
 }
 
 // list writes words in one line.
-func list(words []string) string { return strings.Join(words, ", ") }
+func list[T ~string](words []T) string { return inventory.List(words) }

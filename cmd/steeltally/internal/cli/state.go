@@ -51,7 +51,7 @@ type setTold struct {
 
 type pairTold struct {
 	desk.PieceLine
-	Role   string           `json:"role"`
+	Role   inventory.Role   `json:"role"`
 	Player inventory.Number `json:"player"`
 	Set    inventory.Number `json:"set"`
 }

@@ -12,7 +12,7 @@ import (
 type pair struct {
 	number  inventory.Number
 	owner   *player
-	role    string
+	role    inventory.Role
 	holders inventory.Both[inventory.Number]
 	on      *set
 	tried   time.Time // a spare pair's last try
@@ -57,7 +57,7 @@ func (c *club) holder(key holderKey) inventory.Number {
 }
 
 // addPair gives a player boots in a role, with holders riveted on.
-func (c *club) addPair(p *player, role string) *pair {
+func (c *club) addPair(p *player, role inventory.Role) *pair {
 	events := c.enter(deeds.AddPair{Player: p.number, Role: role})
 	boots := &pair{number: bodyOf[inventory.PairNoted](events).Pair, owner: p, role: role, tried: c.now()}
 	for _, side := range sides() {
@@ -93,7 +93,7 @@ func (c *club) newBoots(p *player) {
 	c.bare(p.spare)
 	for _, move := range []struct {
 		boots *pair
-		role  string
+		role  inventory.Role
 	}{{p.third, inventory.RoleKept}, {p.spare, inventory.RoleThird}, {p.first, inventory.RoleSpare}} {
 		if move.boots != nil {
 			c.enter(deeds.Inspect{Piece: move.boots.number, Sound: true, Note: "before the season"})

@@ -9,7 +9,7 @@ import (
 )
 
 // join enters a player with his specs, boots and steel.
-func (c *club) join(p *player, roles ...string) {
+func (c *club) join(p *player, roles ...inventory.Role) {
 	c.sign(p)
 	for _, role := range roles {
 		c.pass(6 * time.Minute)
@@ -37,7 +37,7 @@ func (c *club) sign(p *player) {
 }
 
 // giveBoots gives a player boots in a role with a set on them.
-func (c *club) giveBoots(p *player, role string) {
+func (c *club) giveBoots(p *player, role inventory.Role) {
 	boots := c.addPair(p, role)
 	switch role {
 	case "first":

@@ -16,8 +16,8 @@ type Bench struct {
 	Name      string
 	Position  string
 	Pair      inventory.Number
-	Role      string // of the pair
-	Set       string // the letter of the set that is on; empty: none is
+	Role      inventory.Role // of the pair
+	Set       string         // the letter of the set that is on; empty: none is
 	Hollow    string
 	Profile   string
 	Pitch     string

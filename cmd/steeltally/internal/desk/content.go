@@ -61,7 +61,7 @@ func (d *Desk) pairContent(v inventory.View, n inventory.Number, at time.Time, c
 	if err != nil {
 		return err
 	}
-	c.Role = pair.Role(at)
+	c.Role = string(pair.Role(at))
 	c.Unsafe = anyUnsafe(v, at, partsOf(pair, n, at)...)
 	return d.ownerContent(v, pair.Player, at, c)
 }

@@ -77,7 +77,7 @@ func SayDueSet(due Due) string {
 	if due.Role == "first" {
 		return due.Letter
 	}
-	return due.Letter + " (" + due.Role + " pair)"
+	return due.Letter + " (" + due.Role.Pair() + ")"
 }
 
 // sayHeights is where the runners stand against the change height.

@@ -41,7 +41,7 @@ func helped(v inventory.View, player inventory.Number, texts []string, at time.T
 
 func pieceOf(v inventory.View, player inventory.Number, text string, at time.Time) (inventory.Number, error) {
 	switch {
-	case slices.Contains(inventory.Roles(), text):
+	case slices.Contains(inventory.Roles(), inventory.Role(text)):
 		return pairOf(v, player, text, at)
 	case len(text) == 1:
 		return setOf(v, player, text)

@@ -35,7 +35,7 @@ func (d *Desk) PlayerSteel(who string) (PlayerSteel, error) {
 		}
 		s.name = heading(p, at)
 		if pair, err := pairMeant(v, s.target, at); err == nil {
-			s.target.Pair, s.name = pair.Number, s.name+", "+pair.Role(at)+" pair"
+			s.target.Pair, s.name = pair.Number, s.name+", "+pair.Role(at).Pair()
 		}
 		addCurves(v, p, at, &s.heights, s.curves)
 		return nil

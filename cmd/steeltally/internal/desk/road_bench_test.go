@@ -60,7 +60,7 @@ func equip(b *testing.B, o Options) {
 	must(nil, err)
 	five := 5
 	must(d.NoteSpecs("88", inventory.Specs{Passes: &five}))
-	for _, role := range []string{inventory.RoleFirst, inventory.RoleSpare} {
+	for _, role := range []inventory.Role{inventory.RoleFirst, inventory.RoleSpare} {
 		pair, _, err := d.AddPair("88", role)
 		must(nil, err)
 		for _, side := range inventory.Sides() {
@@ -69,13 +69,13 @@ func equip(b *testing.B, o Options) {
 			must(d.RivetOn(holders[0].String(), pair.String(), side))
 		}
 	}
-	for _, role := range []string{inventory.RoleFirst, inventory.RoleSpare, ""} {
+	for _, role := range []inventory.Role{inventory.RoleFirst, inventory.RoleSpare, ""} {
 		runners, _, err := d.StockIn(deeds.StockIn{Piece: inventory.KindRunner, Model: "R", Size: 280, Count: 2})
 		must(nil, err)
 		set, _, err := d.AddSet("88", "", runners[0].String(), runners[1].String())
 		must(nil, err)
 		if role != "" {
-			must(d.PutIn("88", set.Letter, role))
+			must(d.PutIn("88", set.Letter, string(role)))
 		}
 	}
 }

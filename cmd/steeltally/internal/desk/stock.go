@@ -24,7 +24,7 @@ func (d *Desk) StockIn(deed deeds.StockIn) ([]inventory.Number, Done, error) {
 func (d *Desk) DeclareModel(deed deeds.DeclareModel) (Done, error) { return d.do(deed) }
 
 // AddPair gives a player a pair and tells its number.
-func (d *Desk) AddPair(player, role string) (inventory.Number, Done, error) {
+func (d *Desk) AddPair(player string, role inventory.Role) (inventory.Number, Done, error) {
 	done, err := d.act(func(v inventory.View, m deeds.Moment) (deeds.Deed, error) {
 		number, err := resolvePlayer(v, player, d.Instant())
 		return deeds.AddPair{Player: number, Role: role}, err
@@ -38,7 +38,7 @@ func (d *Desk) GiveRole(pair, role string) (Done, error) {
 	if err != nil {
 		return Done{}, err
 	}
-	return d.do(deeds.GiveRole{Pair: n, Role: role})
+	return d.do(deeds.GiveRole{Pair: n, Role: inventory.Role(role)})
 }
 
 // SetAdded is a new set.

@@ -118,7 +118,7 @@ func pairOf(v inventory.View, player inventory.Number, text string, at time.Time
 		return 0, nil
 	}
 	for _, role := range inventory.Roles() {
-		if text != role {
+		if text != string(role) {
 			continue
 		}
 		p, err := inventory.PlayerOf(v, player)

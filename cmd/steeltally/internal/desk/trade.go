@@ -66,7 +66,7 @@ func (d *Desk) goingTable(v inventory.View, p *inventory.Player, at time.Time) r
 }
 
 func goingRow(v inventory.View, pair *inventory.Pair, side inventory.Side, at time.Time) []string {
-	row := []string{pair.Role(at) + " " + pair.Number.Short(), string(side), "", "", "", "", ""}
+	row := []string{string(pair.Role(at)) + " " + pair.Number.Short(), string(side), "", "", "", "", ""}
 	if holder, err := inventory.FindHolder(v, pair.HolderAt(side, at)); err == nil {
 		row[2] = fmt.Sprintf("%s %d", holder.Model, holder.Size)
 	}
