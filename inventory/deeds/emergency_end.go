@@ -32,7 +32,7 @@ func (d EndEmergency) Decide(v inventory.View, m Moment) (Outcome, error) {
 	if err != nil {
 		return out, err
 	}
-	crisis, err := d.crisis(player, m.at())
+	crisis, err := d.Crisis(player, m.at())
 	if err != nil {
 		return out, err
 	}
@@ -52,24 +52,11 @@ func (d EndEmergency) Decide(v inventory.View, m Moment) (Outcome, error) {
 	if body.Temporary {
 		out.tell("steeltally work lists it until then; steeltally emergency close "+player.Typed(m.at())+" ends it", "mended for the moment only")
 	}
-	d.tellWhatIsOn(v, player, crisis.Value.Pair, m, &out)
+	if err := d.carry(v, m, player, crisis.Value, &out); err != nil {
+		return out, err
+	}
 	out.record(m.Happened, body)
 	return out, nil
-}
-
-// tellWhatIsOn says that the set that helped has not gone on in the record: the next grind
-// would go to the one that came off.
-func (d EndEmergency) tellWhatIsOn(v inventory.View, player *inventory.Player, pair inventory.Number, m Moment, out *Outcome) {
-	boots, err := inventory.FindPair(v, pair)
-	if err != nil {
-		return
-	}
-	on := boots.SetAt(m.at())
-	for _, n := range d.With {
-		if set, err := inventory.FindSet(v, n); err == nil && n != on {
-			out.tell("steeltally change "+player.Typed(m.at())+" "+set.Letter+" --reason broken", "set "+set.Letter+" is not on the pair in this book yet")
-		}
-	}
 }
 
 func (d EndEmergency) check() error {
@@ -87,8 +74,8 @@ func (d EndEmergency) check() error {
 	return ReportDamage{Mode: cmp.Or(d.Mode, "other"), ShiftsMissed: d.ShiftsMissed, Minutes: d.Minutes}.check()
 }
 
-// crisis is the emergency that is meant.
-func (d EndEmergency) crisis(player *inventory.Player, at time.Time) (inventory.Dated[inventory.Crisis], error) {
+// Crisis is the emergency that is meant.
+func (d EndEmergency) Crisis(player *inventory.Player, at time.Time) (inventory.Dated[inventory.Crisis], error) {
 	for i := len(player.Crises) - 1; i >= 0; i-- {
 		crisis := player.Crises[i]
 		if d.Emergency == crisis.Event || slices.Contains(crisis.Value.Also, d.Emergency) || d.Emergency == (inventory.Key{}) && crisis.Value.Done == nil && !crisis.When.After(at) {
@@ -161,12 +148,7 @@ func (d EndEmergency) skated(v inventory.View, m Moment, player *inventory.Playe
 	if d.Did != inventory.RemedySpare {
 		return nil
 	}
-	spare := inventory.Number(0)
-	for _, n := range d.With {
-		if n.Kind() == inventory.KindPair {
-			spare = n
-		}
-	}
+	spare := d.with(inventory.KindPair)
 	if spare == 0 {
 		pair, err := inventory.PairInRole(v, player, inventory.RoleSpare, m.at())
 		if err != nil {

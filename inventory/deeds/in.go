@@ -134,7 +134,7 @@ func fitInto(v inventory.View, m Moment, pair *inventory.Pair, side inventory.Si
 		return nil, inventory.Refuse("match another runner: steeltally set add", "runner %s is damaged: do not skate on it", n.Short())
 	}
 	if state := runner.StateAt(at); (state == inventory.On || state == inventory.InHolder) && !taken.takes(n) {
-		return nil, inventory.Refuse("take it out first: steeltally out "+n.Short(), "runner %s is in a holder", n.Short())
+		return nil, inventory.Refuse("take it out first: steeltally out "+n.Short()+" --reason rotate", "runner %s is in a holder", n.Short())
 	}
 	if seat := pair.SeatAt(side, at); seat.Runner != 0 && !taken.empties(side) {
 		return nil, inventory.Refuse("steeltally change takes one set off and puts the other on", "runner %s is on the %s boot", seat.Runner.Short(), side)

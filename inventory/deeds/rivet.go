@@ -51,7 +51,7 @@ func (d RivetOn) check(holder *inventory.Holder, pair *inventory.Pair, side inve
 		return inventory.Refuse("take that off first: steeltally rivet off "+there.Short(), "the %s boot of %s has holder %s", side, d.Pair.Short(), there.Short())
 	}
 	if seat := pair.SeatAt(side, at); seat.Runner != 0 {
-		return inventory.Refuse("take the steel out first: steeltally out "+seat.Runner.Short()+"; then rivet, and put it in again",
+		return inventory.Refuse("take the steel out first: steeltally out "+seat.Runner.Short()+" --reason rotate; then rivet, and put it in again",
 			"runner %s is in the %s boot of %s, in a holder that nobody entered", seat.Runner.Short(), side, d.Pair.Short())
 	}
 	if err := refuseLaterHolder(holder, m); err != nil {
@@ -72,7 +72,7 @@ func bringAlong(v inventory.View, b *inventory.Riveted, holder *inventory.Holder
 	}
 	b.Runner, b.Set = runner.Number, runner.SetAt(m.at())
 	if set, ok := v.Entity(inventory.RefOf(b.Set)).(*inventory.Set); ok && set.Player != b.Player {
-		out.tell("take it out if it stays with him: steeltally out "+runner.Number.Short(), "runner "+runner.Number.Short()+" in it is another player's")
+		out.tell("take it out if it stays with him: steeltally out "+runner.Number.Short()+" --reason rotate", "runner "+runner.Number.Short()+" in it is another player's")
 	}
 	return nil
 }
@@ -105,7 +105,7 @@ func (d RivetOff) Decide(v inventory.View, m Moment) (Outcome, error) {
 	body := &inventory.Riveted{Holder: d.Holder, Pair: boot.Pair, Side: boot.Side, Off: true, Player: pair.Player}
 	if seat := pair.SeatAt(boot.Side, at); seat.Runner != 0 && seat.Holder == d.Holder {
 		body.Runner, body.Set = seat.Runner, seat.Set
-		out.tell("take it out if it goes elsewhere: steeltally out "+seat.Runner.Short(), "runner "+seat.Runner.Short()+" is still in it")
+		out.tell("take it out if it goes elsewhere: steeltally out "+seat.Runner.Short()+" --reason rotate", "runner "+seat.Runner.Short()+" is still in it")
 	}
 	out.record(m.Happened, body)
 	return out, nil

@@ -43,6 +43,78 @@ func TestTriesAndGamesOnTheSpare(t *testing.T) {
 	c.refuses("5 09:00", NotePitch{Pair: spare, Pitch: 20}, "no holder's")
 }
 
+// A new holder that goes on in an emergency is one act: the old one is off and marked, the
+// new one on with the steel that was in it; and it is taken back as one.
+func TestANewHolderIsCarriedThrough(t *testing.T) {
+	c := openClubhouse(t)
+	c.putIn("3 10:00", c.setA)
+	left, fresh := c.runners[0], c.spareLeft
+	c.do("4 19:00", CallEmergency{Player: c.bo, Side: inventory.Left})
+	c.refuses("4 19:10", EndEmergency{Player: c.bo, Did: inventory.RemedyHolder, With: []inventory.Number{c.right}}, "is a right holder")
+	end := EndEmergency{Player: c.bo, Did: inventory.RemedyHolder, With: []inventory.Number{fresh}, Broke: BrokeHolder, Mode: "crack", Zone: "rear-tower"}
+	events := c.do("4 19:10", end)
+	c.told("look at " + left.Short() + ", too")
+	now := at(t, "4 19:11")
+	if damages := c.marks(c.left).OpenDamages(now); c.pairOf(c.pair).HolderAt(inventory.Left, now) != fresh || c.holder(c.left).BootAt(now).Pair != 0 || len(damages) != 1 || damages[0].Zone != "rear-tower" {
+		t.Errorf("on the boot is %s; the old one is %+v", c.pairOf(c.pair).HolderAt(inventory.Left, now).Short(), damages)
+	}
+	c.on("4 19:11", left, c.runners[1])
+	if c.holder(fresh).RunnerAt(now) != left || !c.marks(left).DoNotSkate(now) || c.set(c.setA).Order(now) != 1 {
+		t.Error("the runner is not in the new holder, or it is not marked any more, or its set is another one")
+	}
+	c.unflagged()
+	c.do("4 19:20", Inspect{Piece: left, Sound: true})
+	c.grind("4 19:30")
+	c.do("4 20:01", undo(events))
+	if c.pairOf(c.pair).HolderAt(inventory.Left, at(t, "4 20:02")) != c.left || c.marks(c.left).DamagedForGood(theNow) {
+		t.Error("it was not taken back as one")
+	}
+	c.on("4 20:02", left, c.runners[1])
+	c.unflagged()
+}
+
+// What does not go into the new holder, or is broken, stays out, and what helped instead
+// goes on; sound steel is not done with.
+func TestWhatGoesIntoANewHolder(t *testing.T) {
+	c := openClubhouse(t)
+	c.putIn("3 10:00", c.setA)
+	c.do("4 18:00", ReportDamage{Piece: c.runners[0], Mode: "break"})
+	c.do("4 19:00", CallEmergency{Player: c.bo, Side: inventory.Left, Broke: BrokeHolder, Mode: "crack"})
+	events := c.do("4 19:10", EndEmergency{Player: c.bo, Did: inventory.RemedyHolder, With: []inventory.Number{c.spareLeft}})
+	c.told("did not go into the new holder: it is damaged")
+	c.on("4 19:11", 0, c.runners[1])
+	c.do("4 19:20", undo(events))
+	c.do("4 19:30", EndEmergency{Player: c.bo, Did: inventory.RemedyHolder, With: []inventory.Number{c.spareLeft, c.setB}})
+	c.on("4 19:31", c.runners[2], c.runners[3])
+	for i, want := range []inventory.State{inventory.Removed, inventory.InStock} {
+		if got := c.runner(c.runners[i]).StateAt(at(t, "4 19:31")); (got == inventory.Removed) != (want == inventory.Removed) {
+			t.Errorf("runner %d of the old set is %s", i, got)
+		}
+	}
+	c.unflagged()
+}
+
+// Another set that helped goes on, for what is broken of the old one, and for nothing else.
+func TestAnotherSetIsCarriedThrough(t *testing.T) {
+	for _, broke := range []string{BrokeRunner, BrokeHolder} {
+		c := openClubhouse(t)
+		c.putIn("3 10:00", c.setA)
+		c.do("4 19:00", CallEmergency{Player: c.bo, Side: inventory.Left, Broke: broke})
+		end := EndEmergency{Player: c.bo, Did: inventory.RemedySteel, With: []inventory.Number{c.setB}, Broke: broke, Mode: "break"}
+		c.do("4 19:10", end)
+		state := c.runner(c.runners[0]).StateAt(at(t, "4 19:11"))
+		if broke == BrokeRunner {
+			c.on("4 19:11", c.runners[2], c.runners[3])
+			if state != inventory.Removed {
+				t.Errorf("the broken runner is %s", state)
+			}
+			continue
+		}
+		c.told("set B is not on the pair in this book yet: the left holder " + c.left.Short() + " is damaged")
+		c.on("4 19:11", c.runners[0], c.runners[1])
+	}
+}
+
 // What may be broken is not skated on, ground or put in, until somebody looked; a look
 // finds it sound, a damage says what it was.
 func TestSuspicions(t *testing.T) {

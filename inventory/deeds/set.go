@@ -134,7 +134,7 @@ func (d MakeSet) checkRunner(v inventory.View, n inventory.Number, side inventor
 	}
 	switch runner.StateAt(at) {
 	case inventory.On, inventory.InHolder:
-		return nil, inventory.Refuse("take it out first: steeltally out "+n.Short(), "%s is in a holder", n.Short())
+		return nil, inventory.Refuse("take it out first: steeltally out "+n.Short()+" --reason rotate", "%s is in a holder", n.Short())
 	case inventory.Removed:
 		out.tell("throw the old tie-on tag away", fmt.Sprintf("%s is put back in use; its old tag is void", n.Short()))
 	}

@@ -174,7 +174,13 @@ func TestAfterAnEmergency(t *testing.T) {
 		t.Fatalf("open work %v", got)
 	}
 	c.do(days(0.5), deeds.RivetOff{Holder: holder})
+	if got := sorts(); !slices.Equal(got, []Sort{WorkEmergency, WorkBare, WorkSpare}) {
+		t.Fatalf("open work %v", got)
+	}
 	c.do(days(0.5), deeds.RivetOn{Holder: rights[0], Pair: s.first})
+	c.waits(theNow, WorkBare, "the right boot of the first pair has no runner")
+	c.do(days(0.45), deeds.TakeRunnerOut{Runner: runner, Reason: "rotate"})
+	c.do(days(0.45), deeds.PutSetIn{Player: s.number, Set: s.sets[0], Pair: s.first})
 	c.do(days(0.4), deeds.Grind{Player: s.number, Pair: s.spare})
 	if got := sorts(); !slices.Equal(got, []Sort{WorkEmergency}) {
 		t.Fatalf("open work %v", got)

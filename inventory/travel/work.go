@@ -16,6 +16,7 @@ const (
 	WorkUnsafe    Sort = "unsafe"    // on a boot, and nobody may skate on it
 	WorkEmergency Sort = "emergency" // nobody said how it ended, or mended for the moment only
 	WorkSuspect   Sort = "suspect"   // may be broken: look
+	WorkBare      Sort = "bare"      // a boot of a pair in use that lacks its holder or its runner
 	WorkUnworked  Sort = "unworked"  // what waits there can't be told
 	WorkConflict  Sort = "conflict"  // entries that can't both be right
 	WorkClock     Sort = "clock"     // entries that were noted under a clock in doubt
@@ -63,7 +64,7 @@ func playersBySweater(v inventory.View, at time.Time) []*inventory.Player {
 }
 
 func sorts() []Sort {
-	return []Sort{WorkUnsafe, WorkEmergency, WorkSuspect, WorkUnworked, WorkConflict, WorkClock, WorkOverdue, WorkReturned, WorkAsk, WorkSpare}
+	return []Sort{WorkUnsafe, WorkEmergency, WorkSuspect, WorkBare, WorkUnworked, WorkConflict, WorkClock, WorkOverdue, WorkReturned, WorkAsk, WorkSpare}
 }
 
 // try adds what waits somewhere; where that can't be told, this waits.

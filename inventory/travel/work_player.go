@@ -15,6 +15,7 @@ func (w *worklist) player(player *inventory.Player) {
 		return
 	}
 	w.unsafe(player)
+	w.bare(player)
 	w.suspects(player)
 	w.refusals(player)
 	w.asked(player)
@@ -46,6 +47,30 @@ func (w *worklist) unsafe(player *inventory.Player) {
 			for _, damage := range inventory.MarksOf(w.v, piece).OpenDamages(w.at) {
 				w.damage(player, pair, piece, damage)
 			}
+		}
+	}
+}
+
+// bare adds boots of pairs in use that had a holder and have none, and those without a
+// runner whose mate has one.
+func (w *worklist) bare(player *inventory.Player) {
+	for _, n := range player.Pairs {
+		pair, err := inventory.FindPair(w.v, n)
+		if err != nil || pair.ScrappedAt(w.at) || pair.Role(w.at) == inventory.RoleKept {
+			continue
+		}
+		for _, side := range inventory.Sides() {
+			item, what := Item{About: n, Player: player.Number, Sort: WorkBare}, ""
+			switch {
+			case pair.HolderAt(side, w.at) == 0 && len(pair.Boot(side).Holders.Until(w.at)) > 0:
+				what, item.Hint = "holder", "steeltally rivet on HOLDER --pair "+n.Short()
+			case pair.SeatAt(side, w.at).Runner == 0 && pair.SeatAt(side.Other(), w.at).Runner != 0:
+				what, item.Hint = "runner", "steeltally in "+typed(w.v, player, w.at)+" SET --pair "+n.Short()
+			default:
+				continue
+			}
+			item.What = fmt.Sprintf("%s: the %s boot of the %s pair has no %s", who(player, w.at), side, pair.Role(w.at), what)
+			w.add(item)
 		}
 	}
 }

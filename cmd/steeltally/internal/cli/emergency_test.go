@@ -29,7 +29,27 @@ func TestScanOfABrokenHolder(t *testing.T) {
 	said := p.run("scan")
 	mustSay(t, said, "right side: DO NOT SKATE on H1-2-40", "7:30  holder H, with the steel that was in the old one: trunk4", "H1-3-37",
 		"what was done?", "H1-2-40 crack, rear-tower, shifts missed: 1", "DO NOT SKATE", "back on the ice: holder")
-	mustSay(t, p.run("work"), "H1-2-40 crack rear-tower, DO NOT SKATE, still on the first pair")
+	mustSay(t, said, "holder H1-2-40 off the right boot", "holder H1-3-37 on the right boot", "right runner of set A on Lindqvarn's pair P1-1-09")
+	mustSay(t, p.run("work"), "nothing is open")
+	mustSay(t, p.run("undo", "Y1-1-67"), "holder H1-3-37 on the right boot", "correction, 6 taken back")
+	mustSay(t, p.run("history", "P1-1-09"), "DO NOT SKATE: H1-2-40, suspect")
+	p.refused("", "rivet", "on", "H1-3-37", "--pair", "P1-1-09")
+}
+
+// A key's number is that of the way that was shown; of pieces that are alike it asks which,
+// and a scan says it.
+func TestTheKeysAreThoseOfTheWays(t *testing.T) {
+	for answer, want := range map[string]string{"H1-4-34": "H1-4-34", "2100000434": "H1-4-34", "1": "H1-3-37", "2": "H1-4-34"} {
+		p := skater(t)
+		p.run("stockin", "holder", "--model", "H", "--size", "280", "--side", "right", "--place", "trunk4")
+		p.script = "H1-2-40\ne\ned\n1\n" + answer + "\nh\ncrack\nrear\n1\nq\n"
+		said := p.run("scan")
+		mustSay(t, said, "1  7:30  holder H, with the steel", "or H1-4-34, the same", "1  holder H, with the steel that was in the old one, H1-3-37 or the like", "which one?",
+			"holder "+want+" on the right boot", "back on the ice: holder "+want)
+	}
+	p := skater(t)
+	p.script = "H1-2-40\ne\ned\nholder\nh\ncrack\nrear\n1\nq\n" // by its word, too
+	mustSay(t, p.run("scan"), "holder H1-3-37 on the right boot")
 }
 
 // The action cards do the same for a player who was scanned.
@@ -54,7 +74,7 @@ func TestTheClockRuns(t *testing.T) {
 	p.script = "\n\n"
 	mustSay(t, p.run("emergency", "Y1-1-67", "--side", "left"), "left open")
 	mustSay(t, p.run("work"), "left side: nobody said how he got back")
-	p.script = "7\n\n\n"
+	p.script = "8\n\n\n"
 	mustSay(t, p.run("emergency", "done"), "did not come back", "nobody has said what broke")
 	p.script = "\n"
 	p.run("emergency", "Y1-1-67", "--side", "right")

@@ -34,7 +34,7 @@ func (a *app) untilBack(rescue desk.Rescue) error {
 				return fault
 			}
 			minutes := float64(int(a.world.Now().Sub(rescue.Since).Seconds())) / 60
-			return a.askDone(rescue.Player.String(), deeds.EndEmergency{Minutes: &minutes}, nil, input.answer)
+			return a.askDone(rescue, rescue.Player.String(), deeds.EndEmergency{Minutes: &minutes}, nil, input.answer)
 		}
 	}
 }
@@ -48,8 +48,11 @@ func (l *lines) answer() string {
 }
 
 // askDone asks what was done after an emergency and records it, with what helped.
-func (a *app) askDone(who string, deed deeds.EndEmergency, with []string, answer func() string) error {
-	inquiry := jig.Inquiry{Deed: deed}
+func (a *app) askDone(rescue desk.Rescue, who string, deed deeds.EndEmergency, with []string, answer func() string) error {
+	if len(with) > 0 {
+		rescue.Options = nil // what helped is said
+	}
+	inquiry := jig.Inquire(rescue, deed)
 	for question, more := inquiry.Ask(); more; question, more = inquiry.Ask() {
 		a.sayQuestion(question)
 		inquiry.Answer(answer())

@@ -24,7 +24,18 @@ work until steeltally emergency close.`,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			who := strings.Join(args, "")
 			if deed.Did == "" && a.mayAsk() {
-				return a.askDone(who, deed, with, a.answers().answer)
+				var rescue desk.Rescue
+				err := a.reading(func(d *desk.Desk) (err error) {
+					rescue, err = d.OpenRescue(who)
+					return err
+				})
+				if err != nil {
+					return err
+				}
+				return a.askDone(rescue, who, deed, with, a.answers().answer)
+			}
+			if deed.Did == "set" {
+				deed.Did = inventory.RemedySteel // as the ways back are called
 			}
 			if deed.Did == "" {
 				return usage("what was done? add --did, one of %s", list(inventory.Remedies()))

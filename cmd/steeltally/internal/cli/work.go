@@ -12,6 +12,7 @@ var workSections = [...]struct{ sort, heading string }{
 	{"unsafe", "DO NOT SKATE, still on a boot"},
 	{"emergency", "AFTER AN EMERGENCY"},
 	{"suspect", "LOOK AT"},
+	{"bare", "BOOTS THAT LACK SOMETHING"},
 	{"unworked", "COULD NOT BE WORKED OUT"},
 	{"conflict", "THE RECORD CONTRADICTS ITSELF"},
 	{"aside", "NOT IN THE RECORD"},

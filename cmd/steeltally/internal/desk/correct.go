@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -152,7 +153,7 @@ func (d *Desk) meant(c Correction) ([]inventory.Event, error) {
 		return nil, err
 	}
 	if c.Last == 0 && c.WasSet == "" && c.WasPlayer == "" {
-		return lastActionOf(onlyStanding(entries)), nil
+		return d.wholeAction(lastActionOf(onlyStanding(entries)))
 	}
 	return lastGrinds(onlyStanding(entries), max(c.Last, 1))
 }
@@ -266,6 +267,36 @@ func lastActionOf(events []inventory.Event) []inventory.Event {
 		first--
 	}
 	return events[first : last+1]
+}
+
+// wholeAction is the action that some events are of, with what of it was about other pieces.
+func (d *Desk) wholeAction(some []inventory.Event) ([]inventory.Event, error) {
+	if len(some) == 0 {
+		return nil, nil
+	}
+	last := some[len(some)-1]
+	last.Sequence += uint64(last.More)
+	var all []inventory.Event
+	for key := last.Key; key.Sequence > 0; key.Sequence-- {
+		entry, err := d.book.Find(key)
+		if unknown := new(book.UnknownEventError); errors.As(err, &unknown) {
+			break
+		}
+		if err != nil {
+			return nil, err
+		}
+		if uint64(entry.More) != last.Sequence-key.Sequence {
+			break
+		}
+		if entry.VoidedBy != nil && key == some[len(some)-1].Key {
+			return nil, takenBackBy(key.String(), *entry.VoidedBy) // since it was looked up
+		}
+		if _, doubt := entry.Body.(*inventory.ClockDoubted); entry.VoidedBy == nil && !doubt {
+			all = append(all, entry.Event)
+		}
+	}
+	slices.Reverse(all)
+	return all, nil
 }
 
 // isAside tells whether an event is no action of its own that a person would take back:

@@ -17,9 +17,31 @@ func (d *Desk) EndEmergency(who string, deed deeds.EndEmergency, with ...string)
 		if deed.Player, err = crisisPlayer(v, who, d.Instant()); err != nil {
 			return nil, err
 		}
-		deed.With, err = helped(v, deed.Player, with, d.Instant())
+		more, err := helped(v, deed.Player, with, d.Instant())
+		deed.With = append(slices.Clone(deed.With), more...)
 		return deed, err
 	})
+}
+
+// OpenRescue tells again what gets the player back whose emergency waits for an answer.
+func (d *Desk) OpenRescue(who string) (rescue Rescue, err error) {
+	err = d.ask(func(v inventory.View, at time.Time) error {
+		n, err := crisisPlayer(v, who, at)
+		if err != nil {
+			return err
+		}
+		player, err := inventory.PlayerOf(v, n)
+		if err != nil {
+			return err
+		}
+		crisis, err := deeds.EndEmergency{}.Crisis(player, at)
+		rescue.Player, rescue.Pair, rescue.Side, rescue.Since = n, crisis.Value.Pair, crisis.Value.Side, crisis.When.Start
+		return err
+	})
+	if err != nil {
+		return rescue, err
+	}
+	return d.Rescue(rescue.Player, rescue.Pair, rescue.Side, rescue.Since)
 }
 
 // helped is what got a player back on the ice: a set of his by its letter, a pair of

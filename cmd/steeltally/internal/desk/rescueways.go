@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"steeltally/inventory"
+	"steeltally/inventory/travel"
 )
 
 // RescueWay is a way back onto the ice, with the pieces that would do as well.
@@ -25,6 +26,17 @@ func (r Rescue) Ways() []RescueWay {
 		ways = append(ways, RescueWay{RescueOption: option})
 	}
 	return ways
+}
+
+// Did is the word that the record has for a way.
+func (o RescueOption) Did() string {
+	switch o.What {
+	case travel.ByPair:
+		return inventory.RemedySpare
+	case travel.ByHolder:
+		return inventory.RemedyHolder
+	}
+	return inventory.RemedySteel
 }
 
 func alike(a, b RescueOption) bool {

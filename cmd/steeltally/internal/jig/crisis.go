@@ -52,6 +52,11 @@ func (j *Jig) back() error {
 	}
 	inquiry := Inquiry{Deed: deeds.EndEmergency{Player: j.State.About.Player}}
 	if crisis := j.State.Crisis; crisis != nil {
+		rescue, err := j.Desk.Rescue(crisis.Player, crisis.Pair, crisis.Side, crisis.Since)
+		if err != nil {
+			return err
+		}
+		inquiry = Inquire(rescue, inquiry.Deed)
 		inquiry.Deed.Player, inquiry.Deed.Emergency, inquiry.Who = crisis.Player, crisis.Event, crisis.Who+" "+string(crisis.Side)
 		minutes := float64(int(j.Desk.Instant().Sub(crisis.Since).Seconds())) / 60
 		inquiry.Deed.Minutes = &minutes

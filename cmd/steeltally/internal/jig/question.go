@@ -81,7 +81,7 @@ func (j *Jig) answer(q Question, text string) (bool, error) {
 	case askClock:
 		return j.answerClock(q, text)
 	case askBack:
-		if isScan(text) || q.Inquiry == nil {
+		if q.Inquiry == nil || isScan(text) && q.Inquiry.Picks(text) == 0 {
 			j.say("left open")
 			return false, nil
 		}
