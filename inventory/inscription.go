@@ -270,25 +270,33 @@ func (r *inscriptionReader) touchesSide(at int) bool {
 	return r.at(at+1).side() != "" && r.at(at+1).glued
 }
 
-// SayStrokes says what strokes an inscription has, as they stand. A stroke / stands for
-// the pair before, two for the one before that; others only count. Common practice, no
-// source.
-func SayStrokes(text string) string {
+// Strokes are the strokes of an inscription as they stand, and how many pairs before they
+// stand for: a stroke / is the pair before, two are the one before that, and others only
+// count (0). Common practice, no source.
+func Strokes(text string) (written string, before int) {
 	var runs []string
 	for _, m := range marksOf(text) {
 		if strokes.MatchString(m.text) {
 			runs = append(runs, m.text)
 		}
 	}
-	written := strings.Join(runs, " ")
-	switch count := len(strings.ReplaceAll(written, " ", "")); {
-	case count == 0:
+	written = strings.Join(runs, " ")
+	if !strings.Contains(written, "I") {
+		before = len(strings.ReplaceAll(written, " ", ""))
+	}
+	return written, before
+}
+
+// SayStrokes says what strokes an inscription has; empty where it has none.
+func SayStrokes(text string) string {
+	switch written, before := Strokes(text); {
+	case written == "":
 		return ""
-	case count == 1 && written != "I":
+	case before == 0:
+		return fmt.Sprintf("strokes %s (%d)", written, strings.Count(written, "I"))
+	case before == 1:
 		return "stroke " + written + ": the pair before"
-	case strings.Contains(written, "I"):
-		return fmt.Sprintf("strokes %s (%d)", written, count)
 	default:
-		return fmt.Sprintf("strokes %s: %d pairs before", written, count)
+		return fmt.Sprintf("strokes %s: %d pairs before", written, before)
 	}
 }

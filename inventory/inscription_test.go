@@ -54,7 +54,9 @@ func TestReadInscription(t *testing.T) {
 		"17 L 9,4 9.6 24.11.": "17 left, 24 Nov 2025?, 9,4 9.6 mm", "#17 L low": "17 left, date unknown", "bin 4 III": "date unknown, strokes III (3)", "17 L lot 4471": "17 left, date unknown",
 		"LARS 17": "date unknown", "17 L low 28 nov 24": "17 left, 28 Nov 2024", "17 L [31/31]": "17 left, date unknown", "17, L, worn": "17 left, date unknown",
 		"17 L": "17 left, date unknown", "R": "right, date unknown", "nov 24": "Nov 2024", "": "date unknown", "???": "date unknown", "24.11.24": "24 Nov 2024",
+		"8r23": "8 right, 2023", "28 Nov 24L 17": "17 left, 28 Nov 2024", "17 L 3.4.": "17 left, 3 Apr 2025?",
 		// two ways or more
+		"nov 17L": "17 left, Nov 2025? | left, Nov 2017", "17 L 24-11": "17 left, 24 Nov 2025? | 17 left, Nov 2024",
 		"17 L 11/24": "17 left, 24 Nov 2025? | 17 left, Nov 2024", "LH 9 11/24": "9 left, 24 Nov 2025? | 9 left, Nov 2024", "11/24 17 L": "17 left, 24 Nov 2025? | 17 left, Nov 2024",
 		"17 L 3/4/24": "17 left, 3 Apr 2024 | 17 left, 4 Mar 2024", "17 R 3-24": "17 right, 24 Mar 2025? | 17 right, Mar 2024", "17 L 24-11-23": "17 left, 24 Nov 2023 | 17 left, 23 Nov 2024",
 		"17 L 5/11": "17 left, 5 Nov 2025? | 17 left, 11 May 2025? | 17 left, May 2011", "17 L 11.24": "17 left, 24 Nov 2025? | 17 left, Nov 2024 | 17 left, date unknown, 11.24 mm",

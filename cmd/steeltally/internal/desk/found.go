@@ -40,6 +40,7 @@ type FoundPiece struct {
 	CameOff     inventory.When   `json:"came_off"`
 	YearGuessed bool             `json:"year_guessed,omitempty"` // none is written: the last one
 	Strokes     string           `json:"strokes,omitempty"`
+	PairsBefore int              `json:"pairs_before,omitempty"` // that these stand for
 	Heights     string           `json:"heights_written_mm,omitempty"`
 	Read        string           `json:"read_as"`
 }
@@ -179,9 +180,10 @@ func (d *Desk) FindOld(r OldReading) (FoundPiece, Done, error) {
 	if r.Player != 0 {
 		whose, err = d.NameOf(r.Player)
 	}
+	strokes, before := inventory.Strokes(r.Text)
 	return FoundPiece{
 		made(done, func(b *inventory.FoundOld) inventory.Number { return b.Piece }), r.Text, r.Sweater, r.Player, r.Side,
-		r.When, r.Last, inventory.SayStrokes(r.Text), r.Heights, r.Say(whose, d.zone),
+		r.When, r.Last, strokes, before, r.Heights, r.Say(whose, d.zone),
 	}, done, err
 }
 
