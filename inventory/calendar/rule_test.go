@@ -148,3 +148,30 @@ func TestRulesEnd(t *testing.T) {
 		}
 	}
 }
+
+// A list of days is all of them, the counted ones among others; a fifth day of a month that
+// has four, or a twentieth, is none.
+func TestDaysOfAListAddUp(t *testing.T) {
+	start := time.Date(2025, 6, 2, 9, 0, 0, 0, time.UTC)
+	for text, want := range map[string]string{
+		"FREQ=YEARLY;BYDAY=2MO,TU;BYMONTH=6":               "2 3 9 10 17 24",
+		"FREQ=MONTHLY;BYDAY=20SA;BYMONTH=6":                "2",
+		"FREQ=MONTHLY;BYDAY=5MO,5TU,1WE":                   "2 4 30",
+		"FREQ=WEEKLY;BYDAY=MO,TH,FR;BYSETPOS=2;INTERVAL=2": "2 5 19",
+		"FREQ=MONTHLY;BYDAY=-1SA,MO;BYSETPOS=-1;BYMONTH=6": "2 30",
+		"FREQ=DAILY;BYDAY=SA,SU;BYMONTHDAY=7,8,9,14,15,16": "2 7 8 14 15",
+	} {
+		rule, err := parseRule(text, time.UTC)
+		if err != nil {
+			t.Fatal(err)
+		}
+		times, err := rule.expand(start, start.AddDate(0, 0, 28), &steps{})
+		var days []string
+		for _, at := range times {
+			days = append(days, strconv.Itoa(at.Day()))
+		}
+		if got := strings.Join(days, " "); got != want || err != nil {
+			t.Errorf("%s: June %s, %v, want %s", text, got, err, want)
+		}
+	}
+}
