@@ -1,12 +1,14 @@
 package inventory
 
+import "strings"
+
 // Damaged is what was found wrong with a piece.
 type Damaged struct {
 	Piece        Number   `json:"piece"`
 	Pair         Number   `json:"pair,omitempty"`
 	Player       Number   `json:"player,omitempty"`
-	Mode         string   `json:"mode"`
-	Zone         string   `json:"zone,omitempty"`
+	Mode         Mode     `json:"mode"`
+	Zone         Zone     `json:"zone,omitempty"`
 	Face         string   `json:"face,omitempty"`
 	Cause        string   `json:"cause,omitempty"`
 	Found        string   `json:"found,omitempty"`
@@ -37,10 +39,7 @@ func (b *Damaged) same(other *Damaged) bool {
 
 // Where is what happened and in which zone, where that is known: "crack rear-tower".
 func (b *Damaged) Where() string {
-	if b.Zone == "" {
-		return b.Mode
-	}
-	return b.Mode + " " + b.Zone
+	return strings.TrimSpace(string(b.Mode) + " " + string(b.Zone))
 }
 
 // Inspected is a look at bolts, rivets and the piece itself.

@@ -1,43 +1,29 @@
 package inventory
 
-// ForbidsUse tells whether a damage means that nobody skates on the piece.
-func ForbidsUse(mode string) bool {
-	switch mode {
-	case "crack", "break", "bend":
-		return true
-	}
-	return false
-}
+import "cmp"
 
 // brokenReasons pairs each reason for taking steel off that forbids use with the mode of
 // damage that it stands for.
-func brokenReasons() [3][2]string {
-	return [...][2]string{{"broken", "break"}, {"cracked", "crack"}, {"bent", "bend"}}
+func brokenReasons() map[string]Mode {
+	return map[string]Mode{"broken": ModeBreak, "cracked": ModeCrack, "bent": ModeBend}
 }
 
 // ModeOfReason is the damage that a reason for taking steel off stands for.
-func ModeOfReason(reason string) string {
-	for _, pair := range brokenReasons() {
-		if pair[0] == reason {
-			return pair[1]
-		}
-	}
-	return reason
-}
+func ModeOfReason(reason string) Mode { return cmp.Or(brokenReasons()[reason], Mode(reason)) }
 
 // ModeThatForbids is the mode of damage that the tag of a holder has to carry where one
 // forbids use, whatever else is wrong with it: with the book lost, nothing else would
 // tell. It is empty where none does; one that is only suspected counts as a crack.
-func ModeThatForbids(damages []Damaged) string {
-	mode := ""
+func ModeThatForbids(damages []Damaged) Mode {
+	var mode Mode
 	for _, damage := range damages {
 		if !damage.Unsafe {
 			continue
 		}
-		if ForbidsUse(damage.Mode) {
+		if damage.Mode.ForbidsUse() {
 			return damage.Mode
 		}
-		mode = "crack"
+		mode = ModeCrack
 	}
 	return mode
 }
@@ -46,12 +32,12 @@ func ModeThatForbids(damages []Damaged) string {
 // forbids use, whatever else it came off for.
 func ReasonThatForbids(damages []Damaged) string {
 	mode := ModeThatForbids(damages)
-	for _, pair := range brokenReasons() {
-		if pair[1] == mode {
-			return pair[0]
+	for reason, of := range brokenReasons() {
+		if of == mode {
+			return reason
 		}
 	}
-	return mode
+	return string(mode)
 }
 
 // UnsafeBy lists what a body says that nobody may skate on, and why.
@@ -69,7 +55,7 @@ func UnsafeBy(body Body) []Damaged {
 	return nil
 }
 
-func unsafeAll(pieces []Number, mode string) []Damaged {
+func unsafeAll(pieces []Number, mode Mode) []Damaged {
 	unsafe := make([]Damaged, len(pieces))
 	for i, n := range pieces {
 		unsafe[i] = Damaged{Piece: n, Mode: mode, Unsafe: true}

@@ -21,7 +21,7 @@ func TestReasonThatForbids(t *testing.T) {
 		if got != c.want {
 			t.Errorf("%+v: %q, want %q", c.damages, got, c.want)
 		}
-		if got != "" && !ForbidsUse(ModeOfReason(got)) {
+		if got != "" && !ModeOfReason(got).ForbidsUse() {
 			t.Errorf("%q on a tag does not forbid use", got)
 		}
 	}

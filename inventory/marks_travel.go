@@ -39,9 +39,6 @@ type Suspicion struct {
 	Player Number `json:"player,omitempty"`
 }
 
-// modeSuspect is the mode of a damage that nobody has seen yet.
-const modeSuspect = "suspect"
-
 // applyTravel folds what happens to any piece on trips, in emergencies and away.
 func (m *Marks) applyTravel(self Number, e *Event) bool {
 	switch b := e.Body.(type) {

@@ -93,7 +93,7 @@ func TallyReason(word string) string {
 func reasonOfTally(t Tally) string {
 	words := reasons
 	if t.Piece.Kind() == KindHolder {
-		words = modes
+		words = Texts(modes)
 	}
 	found := ""
 	for _, word := range words {

@@ -229,7 +229,7 @@ func TestReasonsOfTallies(t *testing.T) {
 			t.Errorf("%s comes back as %s", word, got)
 		}
 	}
-	for _, word := range inventory.Modes() {
+	for _, word := range inventory.Texts(inventory.Modes()) {
 		got := inventory.ReasonOfTally(inventory.Tally{Piece: holder, Reason: inventory.TallyReason(word)})
 		if ambiguous := strings.HasPrefix(word, "loose"); got != word && !(ambiguous && got == "loo") {
 			t.Errorf("%s comes back as %s", word, got)

@@ -167,8 +167,8 @@ func (t Teller) riveted(b *Riveted) string {
 }
 
 func damaged(b *Damaged) string {
-	line := b.Piece.Short() + " " + b.Mode
-	for _, word := range []string{b.Zone, b.Face, b.Cause, b.Note} {
+	line := b.Piece.Short() + " " + string(b.Mode)
+	for _, word := range []string{string(b.Zone), b.Face, b.Cause, b.Note} {
 		if word != "" {
 			line += ", " + word
 		}

@@ -13,6 +13,28 @@ const (
 	WorkHone      = "hone"
 )
 
+// Mode is how a piece is damaged.
+type Mode string
+
+// Modes of which more is said than their word.
+const (
+	ModeCrack   Mode = "crack"
+	ModeBreak   Mode = "break"
+	ModeBend    Mode = "bend"
+	ModeChip    Mode = "chip"
+	ModeOther   Mode = "other"
+	modeSuspect Mode = "suspect" // nobody has seen it yet
+)
+
+// ForbidsUse tells whether nobody skates on a piece that is damaged so.
+func (m Mode) ForbidsUse() bool { return m == ModeCrack || m == ModeBreak || m == ModeBend }
+
+// Zone is where along the skate a piece is damaged.
+type Zone string
+
+// ZoneUnknown is that nobody knows where.
+const ZoneUnknown Zone = "unknown"
+
 // The words that the record takes. They are the trade's (common practice, no
 // source); a word once in use stays readable for ever.
 var (
@@ -20,8 +42,8 @@ var (
 	roles     = []Role{RoleFirst, RoleSpare, RoleThird, RoleKept}
 	reasons   = []string{"low", "broken", "cracked", "bent", "chipped", "rotate", "hollow", "trial", "recall", "other"}
 	works     = []string{WorkGrind, WorkNewHollow, WorkProfile, WorkNick, WorkHone}
-	modes     = []string{"crack", "break", "bend", "chip", "loose-rivet", "loose-bolt", "rust", "wear", "other"}
-	zones     = []string{"toe", "front-tower", "middle", "bridge", "rear-tower", "heel", "edge", "clamp", "unknown"}
+	modes     = []Mode{ModeCrack, ModeBreak, ModeBend, ModeChip, "loose-rivet", "loose-bolt", "rust", "wear", ModeOther}
+	zones     = []Zone{"toe", "front-tower", "middle", "bridge", "rear-tower", "heel", "edge", "clamp", ZoneUnknown}
 	faces     = []string{"inner", "outer", "both", "unknown"}
 	causes    = []string{"puck", "stick", "skate", "fall", "boards", "grinding", "fatigue", "fitting", "unknown"}
 	found     = []string{"practice", "game", "grinding", "inspection", "change", "travel", "unknown"}
@@ -40,10 +62,10 @@ func Reasons() []string { return slices.Clone(reasons) }
 func Works() []string { return slices.Clone(works) }
 
 // Modes lists how a piece can be damaged.
-func Modes() []string { return slices.Clone(modes) }
+func Modes() []Mode { return slices.Clone(modes) }
 
 // Zones lists where along the skate, toe to heel.
-func Zones() []string { return slices.Clone(zones) }
+func Zones() []Zone { return slices.Clone(zones) }
 
 // Faces lists which side of the piece, seen from the other foot.
 func Faces() []string { return slices.Clone(faces) }
@@ -55,12 +77,15 @@ func Causes() []string { return slices.Clone(causes) }
 func FoundWhen() []string { return slices.Clone(found) }
 
 // List writes words one after another: "first, spare".
-func List[T ~string](words []T) string {
+func List[T ~string](words []T) string { return strings.Join(Texts(words), ", ") }
+
+// Texts are words as texts.
+func Texts[T ~string](words []T) []string {
 	texts := make([]string, len(words))
 	for i, word := range words {
 		texts[i] = string(word)
 	}
-	return strings.Join(texts, ", ")
+	return texts
 }
 
 // Quoted is a name as it is typed on a command line.

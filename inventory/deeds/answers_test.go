@@ -273,7 +273,7 @@ func (c *clubhouse) likelyDeed(d *desk, r *rand.Rand) Deed {
 	case 8:
 		return MeasureSteel{Player: player, AsRead: true, Heights: []inventory.Height{{Runner: one(), Middle: &height}}}
 	case 9:
-		return ReportDamage{Piece: one(), Mode: []string{"crack", "bend"}[r.IntN(2)]}
+		return ReportDamage{Piece: one(), Mode: []inventory.Mode{"crack", "bend"}[r.IntN(2)]}
 	case 10:
 		return CallEmergency{Player: player, Side: inventory.Sides()[r.IntN(2)]}
 	case 11, 12:

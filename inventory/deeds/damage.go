@@ -9,8 +9,8 @@ import (
 // ReportDamage is what was found wrong with a runner, a holder or a pair.
 type ReportDamage struct {
 	Piece        inventory.Number
-	Mode         string
-	Zone         string
+	Mode         inventory.Mode
+	Zone         inventory.Zone
 	Face         string
 	Cause        string
 	Found        string
@@ -34,7 +34,7 @@ func (d ReportDamage) Decide(v inventory.View, m Moment) (Outcome, error) {
 	}
 	body := &inventory.Damaged{
 		Piece: d.Piece, Mode: d.Mode, Zone: d.Zone, Face: d.Face, Cause: d.Cause, Found: d.Found,
-		Unsafe: inventory.ForbidsUse(d.Mode), ShiftsMissed: d.ShiftsMissed, Minutes: d.Minutes, Note: d.Note,
+		Unsafe: d.Mode.ForbidsUse(), ShiftsMissed: d.ShiftsMissed, Minutes: d.Minutes, Note: d.Note,
 		Photos: d.Photos,
 	}
 	var err error
@@ -67,7 +67,7 @@ func (d ReportDamage) check() error {
 		what, word string
 		known      []string
 	}{
-		{"mode", d.Mode, inventory.Modes()}, {"zone", d.Zone, inventory.Zones()}, {"face", d.Face, inventory.Faces()},
+		{"mode", string(d.Mode), inventory.Texts(inventory.Modes())}, {"zone", string(d.Zone), inventory.Texts(inventory.Zones())}, {"face", d.Face, inventory.Faces()},
 		{"cause", d.Cause, inventory.Causes()}, {"found", d.Found, inventory.FoundWhen()},
 	} {
 		if word.word == "" && word.what != "mode" {

@@ -12,9 +12,9 @@ type CallEmergency struct {
 	Player inventory.Number
 	Pair   inventory.Number // zero: the pair that the player skates on
 	Side   inventory.Side
-	Broke  string // holder or runner; empty: nobody looked yet
-	Mode   string // how, where that is known already
-	Zone   string
+	Broke  string         // holder or runner; empty: nobody looked yet
+	Mode   inventory.Mode // how, where that is known already
+	Zone   inventory.Zone
 }
 
 // What can break on a side.

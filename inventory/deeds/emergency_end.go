@@ -15,8 +15,8 @@ type EndEmergency struct {
 	Did          string
 	With         []inventory.Number // the pair, the set or the holder that helped
 	Broke        string             // holder, runner or nothing; empty: said before, or still not known
-	Mode         string
-	Zone         string
+	Mode         inventory.Mode
+	Zone         inventory.Zone
 	Cause        string
 	Minutes      *float64
 	ShiftsMissed *int
@@ -71,7 +71,7 @@ func (d EndEmergency) check() error {
 	if (d.Broke == BrokeHolder || d.Broke == BrokeRunner) != (d.Mode != "") {
 		return inventory.RefuseValue("such as --broke holder --mode crack --zone rear-tower", "what broke and how it broke go together")
 	}
-	return ReportDamage{Mode: cmp.Or(d.Mode, "other"), ShiftsMissed: d.ShiftsMissed, Minutes: d.Minutes}.check()
+	return ReportDamage{Mode: cmp.Or(d.Mode, inventory.ModeOther), ShiftsMissed: d.ShiftsMissed, Minutes: d.Minutes}.check()
 }
 
 // Crisis is the emergency that is meant.

@@ -197,7 +197,7 @@ func (d KnowFromTags) Decide(v inventory.View, _ Moment) (Outcome, error) {
 		facts := &d[i]
 		body := facts.KnownFromTag
 		out.record(facts.Out, &body)
-		if mode := inventory.ModeOfReason(facts.Reason); inventory.ForbidsUse(mode) {
+		if mode := inventory.ModeOfReason(facts.Reason); mode.ForbidsUse() {
 			out.record(facts.Out, &inventory.Damaged{Piece: facts.Piece, Mode: mode, Zone: "unknown", Unsafe: true, Note: "from its tag"})
 		}
 		if facts.Player != 0 && !inventory.IsEntered(v.Entity(inventory.RefOf(facts.Player))) {

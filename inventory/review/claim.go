@@ -12,9 +12,9 @@ import (
 
 // Claimed says which pieces a claim is about.
 type Claimed struct {
-	Model string `json:"model"`
-	Lot   string `json:"lot"`  // empty: every lot
-	Zone  string `json:"zone"` // empty: every place
+	Model string         `json:"model"`
+	Lot   string         `json:"lot"`  // empty: every lot
+	Zone  inventory.Zone `json:"zone"` // empty: every place
 }
 
 // Claim is what a maker is told: the pieces that broke, all others of the same kind,

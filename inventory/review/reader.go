@@ -144,7 +144,7 @@ func (r *Reader) ofHolder(holder *inventory.Holder) *Life {
 	}
 	life.addBoots(holder.Boots.Until(r.at), r)
 	if len(life.Damages) > 0 {
-		life.Reason = life.Damages[0].Value.Mode
+		life.Reason = string(life.Damages[0].Value.Mode)
 	}
 	r.addPlayer(life)
 	return life

@@ -13,18 +13,18 @@ import (
 // zoneFinding tells where along the skate it breaks. Zones share the sessions, so they
 // are compared by their counts alone.
 func zoneFinding(lives []*Life, what string, until time.Time) ([]Finding, error) {
-	counts := map[string]int{}
+	counts := map[inventory.Zone]int{}
 	sessions := 0.0
 	for _, l := range lives {
 		sessions += float64(l.timesUntil(until))
 		for _, damage := range l.Damages {
 			zone := damage.Value.Zone
-			if damage.Value.Unsafe && zone != "" && zone != "unknown" && !damage.When.After(until) {
+			if damage.Value.Unsafe && zone != "" && zone != inventory.ZoneUnknown && !damage.When.After(until) {
 				counts[zone]++
 			}
 		}
 	}
-	var zones []string
+	var zones []inventory.Zone
 	for _, zone := range inventory.Zones() {
 		if counts[zone] > 0 {
 			zones = append(zones, zone)

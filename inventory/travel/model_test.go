@@ -122,7 +122,7 @@ func (s *season) deed() deeds.Deed {
 	pair := pick(s, []inventory.Number{who.first, who.spare})
 	switch s.IntN(15) {
 	case 0, 1:
-		return deeds.ReportDamage{Piece: piece, Mode: pick(s, []string{"crack", "loose-bolt", "loose-rivet", "chip", "bend"})}
+		return deeds.ReportDamage{Piece: piece, Mode: pick(s, []inventory.Mode{"crack", "loose-bolt", "loose-rivet", "chip", "bend"})}
 	case 2, 3, 4:
 		return deeds.Inspect{Piece: piece, Sound: s.IntN(4) > 0}
 	case 5:

@@ -3,7 +3,6 @@ package travel
 import (
 	"cmp"
 	"slices"
-	"strings"
 	"time"
 
 	"steeltally/geometry"
@@ -109,7 +108,7 @@ func (s *search) lackOpen(o *Option, pieces ...inventory.Number) {
 	for _, n := range pieces {
 		for _, damage := range inventory.MarksOf(s.v, n).OpenDamages(s.at) {
 			if !damage.Unsafe {
-				o.Lacks = append(o.Lacks, strings.TrimSpace("open: "+n.Short()+", "+damage.Mode+" "+damage.Zone))
+				o.Lacks = append(o.Lacks, "open: "+n.Short()+", "+damage.Where())
 				o.Seconds += 60 * rules.Minutes(FixDamage)
 			}
 		}

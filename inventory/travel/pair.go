@@ -108,10 +108,7 @@ func (c *check) pieces() []inventory.Number {
 }
 
 func (c *check) damage(n inventory.Number, damage inventory.Damaged) {
-	what, hint := n.Short()+", "+damage.Mode, "steeltally inspect "+n.Short()
-	if damage.Zone != "" {
-		what += " " + damage.Zone
-	}
+	what, hint := n.Short()+", "+damage.Where(), "steeltally inspect "+n.Short()
 	switch {
 	case damage.Unsafe && n.Kind() == inventory.KindHolder:
 		c.add(FixHolder, n, "steeltally rivet off "+n.Short(), "DO NOT SKATE: %s", what)

@@ -49,7 +49,7 @@ func lookAtSet(v inventory.View, player *inventory.Player, set *inventory.Set, o
 	for _, n := range []inventory.Number{set.Number, set.Left, set.Right} {
 		marks := inventory.MarksOf(v, n)
 		for _, damage := range marks.OpenDamages(at) {
-			c.add(FixSteel, n, "steeltally scrap "+n.Short(), "DO NOT SKATE: %s, %s %s", n.Short(), damage.Mode, damage.Zone)
+			c.add(FixSteel, n, "steeltally scrap "+n.Short(), "DO NOT SKATE: %s, %s", n.Short(), damage.Where())
 		}
 		if marks.ScrappedAt(at) {
 			c.add(FixSteel, n, "steeltally set add", "%s was scrapped", n.Short())

@@ -40,13 +40,12 @@ figures. Players' names stay out unless --names asks for them.`,
 	flags := cmd.Flags()
 	flags.StringVar(&asked.Model, "model", "", "the model, of holder or runner")
 	flags.StringVar(&asked.Lot, "lot", "", "the maker's lot; every lot unless told")
-	flags.StringVar(&asked.Zone, "zone", "", "the place at which it broke: "+list(inventory.Zones()))
+	wordFlag(cmd, &asked.Zone, "zone", "the place at which it broke", inventory.Zones())
 	flags.BoolVar(&asked.Before, "chosen-before", false, "the comparison was chosen before looking at the figures")
 	flags.BoolVar(&asked.Names, "names", false, "with the players' names")
 	flags.StringVar(&asked.Request, "request", "", "what the maker is asked for")
 	a.sheetFlags(cmd, &sheet)
 	cmd.MarkFlagRequired("model")
-	completeWords(cmd, "zone", inventory.Zones())
 	return cmd
 }
 
@@ -76,8 +75,8 @@ type brokenTold struct {
 	Fitter   string         `json:"fitted_by"`
 	Sessions *int           `json:"sessions"`
 	Broke    inventory.When `json:"broke"`
-	Mode     string         `json:"mode"`
-	Zone     string         `json:"zone"`
+	Mode     inventory.Mode `json:"mode"`
+	Zone     inventory.Zone `json:"zone"`
 	Cause    string         `json:"cause"`
 	Photos   []string       `json:"photos"`
 	Kept     string         `json:"kept"`

@@ -22,20 +22,11 @@ piece's tag says so, and no list calls it ready.`,
 		},
 	}
 	flags := cmd.Flags()
-	for _, word := range []struct {
-		value      *string
-		flag, what string
-		words      []string
-	}{
-		{&damage.Mode, "mode", "how it is damaged", inventory.Modes()},
-		{&damage.Zone, "zone", "where along the skate", inventory.Zones()},
-		{&damage.Face, "face", "on which face", inventory.Faces()},
-		{&damage.Cause, "cause", "what did it", inventory.Causes()},
-		{&damage.Found, "found", "when it was found", inventory.FoundWhen()},
-	} {
-		flags.StringVar(word.value, word.flag, "", word.what+": "+list(word.words))
-		completeWords(cmd, word.flag, word.words)
-	}
+	wordFlag(cmd, &damage.Mode, "mode", "how it is damaged", inventory.Modes())
+	wordFlag(cmd, &damage.Zone, "zone", "where along the skate", inventory.Zones())
+	wordFlag(cmd, &damage.Face, "face", "on which face", inventory.Faces())
+	wordFlag(cmd, &damage.Cause, "cause", "what did it", inventory.Causes())
+	wordFlag(cmd, &damage.Found, "found", "when it was found", inventory.FoundWhen())
 	flags.Var(countFlag(&damage.ShiftsMissed), "shifts-missed", "shifts that the player missed")
 	flags.Var(minutesFlag(&damage.Minutes), "took", "until the player was back, such as 5m")
 	flags.StringVar(&damage.Note, "note", "", "anything else")

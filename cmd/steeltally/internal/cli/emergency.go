@@ -27,11 +27,9 @@ steeltally emergency done says it afterwards.` + "\n" + cautions,
 	flags.Var(sideFlag(&alarm.Side), "side", "left or right")
 	flags.StringVar(&alarm.Pair, "pair", "", "the pair that he was on, by role or number; the first unless told")
 	flags.StringVar(&alarm.Broke, "broke", "", "holder or runner, where that is known already")
-	flags.StringVar(&alarm.Mode, "mode", "", "how: "+list(inventory.Modes()))
-	flags.StringVar(&alarm.Zone, "zone", "", "where: "+list(inventory.Zones()))
+	wordFlag(cmd, &alarm.Mode, "mode", "how", inventory.Modes())
+	wordFlag(cmd, &alarm.Zone, "zone", "where", inventory.Zones())
 	completeWords(cmd, "broke", []string{"holder", "runner"})
-	completeWords(cmd, "mode", inventory.Modes())
-	completeWords(cmd, "zone", inventory.Zones())
 	cmd.AddCommand(a.emergencyDone(), a.emergencyClose())
 	return cmd
 }

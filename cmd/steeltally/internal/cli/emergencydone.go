@@ -44,21 +44,17 @@ work until steeltally emergency close.`,
 		},
 	}
 	flags := cmd.Flags()
-	flags.StringVar(&deed.Did, "did", "", "what was done: "+list(inventory.Remedies()))
+	wordFlag(cmd, &deed.Did, "did", "what was done", inventory.Remedies())
 	flags.StringArrayVar(&with, "with", nil, "what helped: the letter of a set of his, the role of a pair, or any number")
 	flags.StringVar(&deed.Broke, "broke", "", "holder, runner or nothing")
-	flags.StringVar(&deed.Mode, "mode", "", "how: "+list(inventory.Modes()))
-	flags.StringVar(&deed.Zone, "zone", "", "where: "+list(inventory.Zones()))
-	flags.StringVar(&deed.Cause, "cause", "", "what did it: "+list(inventory.Causes()))
+	wordFlag(cmd, &deed.Mode, "mode", "how", inventory.Modes())
+	wordFlag(cmd, &deed.Zone, "zone", "where", inventory.Zones())
+	wordFlag(cmd, &deed.Cause, "cause", "what did it", inventory.Causes())
 	flags.Var(minutesFlag(&deed.Minutes), "took", "until the player was back, such as 2m")
 	flags.Var(countFlag(&deed.ShiftsMissed), "shifts-missed", "shifts that he missed")
 	flags.BoolVar(&deed.Permanent, "for-good", false, "nothing is left to be mended")
 	flags.StringVar(&deed.Note, "note", "", "anything else")
-	completeWords(cmd, "did", inventory.Remedies())
 	completeWords(cmd, "broke", []string{"holder", "runner", "nothing"})
-	completeWords(cmd, "mode", inventory.Modes())
-	completeWords(cmd, "zone", inventory.Zones())
-	completeWords(cmd, "cause", inventory.Causes())
 	return cmd
 }
 

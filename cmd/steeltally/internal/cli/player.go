@@ -2,7 +2,6 @@ package cli
 
 import (
 	"strconv"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -113,7 +112,24 @@ func sayCount(n int) string {
 	return strconv.Itoa(n)
 }
 
+// wordFlag adds a flag that takes one of some words: its help lists them, and the shell
+// offers them.
+func wordFlag[T ~string](cmd *cobra.Command, value *T, flag, what string, words []T) {
+	cmd.Flags().Var(wordValue[T]{value}, flag, what+": "+list(words))
+	completeWords(cmd, flag, words)
+}
+
+// wordValue is a flag's value that is a word of the record.
+type wordValue[T ~string] struct{ value *T }
+
+func (w wordValue[T]) String() string { return string(*w.value) }
+func (w wordValue[T]) Type() string   { return "string" }
+func (w wordValue[T]) Set(text string) error {
+	*w.value = T(text)
+	return nil
+}
+
 // completeWords offers a flag's words to the shell.
 func completeWords[T ~string](cmd *cobra.Command, flag string, words []T) {
-	cmd.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(strings.Split(list(words), ", "), cobra.ShellCompDirectiveNoFileComp))
+	cmd.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(inventory.Texts(words), cobra.ShellCompDirectiveNoFileComp))
 }

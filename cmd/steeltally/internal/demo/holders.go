@@ -17,7 +17,7 @@ func (c *club) crackHolder(p *player, found string) {
 		return
 	}
 	damage := c.damageOf(*holder, "crack", found)
-	damage.Zone = oneOf(c.chance, "rear-tower", "rear-tower", "rear-tower", "front-tower", "bridge")
+	damage.Zone = oneOf[inventory.Zone](c.chance, "rear-tower", "rear-tower", "rear-tower", "front-tower", "bridge")
 	if found == "game" && p.spare != nil && p.spare.on != nil && p.neglect != looseBolt {
 		c.finishOnSpare(p, side, damage)
 		return

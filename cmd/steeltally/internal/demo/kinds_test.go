@@ -46,7 +46,7 @@ func detail(e *inventory.Event) []string {
 	case *inventory.TakenOut:
 		return []string{"reason " + b.Reason}
 	case *inventory.Damaged:
-		return []string{"damage " + b.Piece.Kind().String() + " " + b.Mode}
+		return []string{"damage " + b.Piece.Kind().String() + " " + string(b.Mode)}
 	case *inventory.Measured:
 		if slices.ContainsFunc(b.Heights, func(h inventory.Height) bool { return h.AsRead }) {
 			return []string{"reference " + string(b.Reference), "kept as read"}

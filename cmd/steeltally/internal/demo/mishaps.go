@@ -57,7 +57,7 @@ func (c *club) hurt(p *player) {
 func (c *club) breakSteel(p *player, found string) {
 	c.settle(p)
 	side := oneOf(c.chance, inventory.Left, inventory.Right)
-	mode := oneOf(c.chance, "break", "break", "crack", "bend", "chip", "chip")
+	mode := oneOf[inventory.Mode](c.chance, "break", "break", "crack", "bend", "chip", "chip")
 	damage := c.damageOf(p.first.on.of(side).number, mode, found)
 	switch {
 	case mode == "chip" && c.chance.happens(mendedChips):
@@ -74,9 +74,9 @@ func (c *club) breakSteel(p *player, found string) {
 }
 
 // replaceSteel takes a set with a broken runner off and puts the next one on.
-func (c *club) replaceSteel(p *player, side inventory.Side, mode string) *set {
+func (c *club) replaceSteel(p *player, side inventory.Side, mode inventory.Mode) *set {
 	s, next := p.first.on, c.next(p.first)
-	reason := map[string]string{"break": "broken", "crack": "cracked", "bend": "bent", "chip": "chipped"}[mode]
+	reason := map[inventory.Mode]string{"break": "broken", "crack": "cracked", "bend": "bent", "chip": "chipped"}[mode]
 	c.swap(p.first, deeds.TakeOut{Player: p.number, Reason: reason, Place: c.removedBin()}, next)
 	c.broken = append(c.broken, s.of(side).number)
 	c.retire(s, s.of(side.Other()))
@@ -86,10 +86,10 @@ func (c *club) replaceSteel(p *player, side inventory.Side, mode string) *set {
 }
 
 // damageOf is the report of a broken runner, with what people know of it.
-func (c *club) damageOf(n inventory.Number, mode, found string) deeds.ReportDamage {
+func (c *club) damageOf(n inventory.Number, mode inventory.Mode, found string) deeds.ReportDamage {
 	damage := deeds.ReportDamage{
 		Piece: n, Mode: mode, Found: found,
-		Zone:  oneOf(c.chance, "toe", "toe", "middle", "front-tower", "rear-tower", "heel", "edge"),
+		Zone:  oneOf[inventory.Zone](c.chance, "toe", "toe", "middle", "front-tower", "rear-tower", "heel", "edge"),
 		Face:  oneOf(c.chance, "inner", "outer", "unknown"),
 		Cause: oneOf(c.chance, "puck", "puck", "puck", "skate", "stick", "boards", "fall", "unknown"),
 	}
@@ -110,8 +110,8 @@ func (c *club) loosen(p *player, found string) {
 		return
 	}
 	c.enter(deeds.ReportDamage{
-		Piece: *holder, Mode: oneOf(c.chance, "loose-rivet", "loose-rivet", "loose-bolt"),
-		Zone: oneOf(c.chance, "front-tower", "rear-tower", "rear-tower"), Found: found, Minutes: new(float64(c.chance.between(1, 9))),
+		Piece: *holder, Mode: oneOf[inventory.Mode](c.chance, "loose-rivet", "loose-rivet", "loose-bolt"),
+		Zone: oneOf[inventory.Zone](c.chance, "front-tower", "rear-tower", "rear-tower"), Found: found, Minutes: new(float64(c.chance.between(1, 9))),
 	})
 	mended := *holder
 	c.later(c.chance.within(20*time.Minute, 3*time.Hour), func() {

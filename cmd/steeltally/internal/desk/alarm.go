@@ -15,8 +15,8 @@ type Alarm struct {
 	Pair  string // of the player's; empty: the one that he skates on
 	Side  inventory.Side
 	Broke string // holder or runner; empty: what was scanned, else nobody looked yet
-	Mode  string
-	Zone  string
+	Mode  inventory.Mode
+	Zone  inventory.Zone
 }
 
 // alarmed finds out who came off, with which pair, and what broke on which side.

@@ -103,11 +103,11 @@ func (c *Claim) pieces(v inventory.View, reader *review.Reader, at time.Time) er
 	return nil
 }
 
-func inZone(zone string) string {
+func inZone(zone inventory.Zone) string {
 	if zone == "" {
 		return ""
 	}
-	return " at the " + zone
+	return " at the " + string(zone)
 }
 
 // altered names works that changed a runner besides its hollow.

@@ -119,9 +119,9 @@ func (d *Desk) howTable(c Claim) report.Table {
 
 // how says the damage: "crack, rear-tower, outer face".
 func (p BrokenPiece) how() string {
-	words := []string{p.Broke.Value.Mode}
+	words := []string{string(p.Broke.Value.Mode)}
 	if p.Broke.Value.Zone != "" {
-		words = append(words, p.Broke.Value.Zone)
+		words = append(words, string(p.Broke.Value.Zone))
 	}
 	if face := p.Broke.Value.Face; face != "" && face != "unknown" {
 		words = append(words, face+" face")

@@ -93,8 +93,8 @@ func (d *Desk) holderContent(v inventory.View, n inventory.Number, at time.Time,
 	tally := inventory.Tally{Piece: n, Side: holder.SideOf(), Generation: holder.Generation(at)}
 	d.bootContent(v, holder, at, c, &tally)
 	if damages := holder.OpenDamages(at); len(damages) > 0 {
-		c.Reason = damages[0].Mode
-		tally.Reason = inventory.TallyReason(cmp.Or(inventory.ModeThatForbids(damages), damages[0].Mode))
+		c.Reason = string(damages[0].Mode)
+		tally.Reason = inventory.TallyReason(string(cmp.Or(inventory.ModeThatForbids(damages), damages[0].Mode)))
 	}
 	c.Tally = tally.String()
 	return nil

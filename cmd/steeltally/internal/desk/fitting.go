@@ -161,7 +161,7 @@ func (d *Desk) WhyOff(off Off) (reason string, doubt inventory.Notice, err error
 func (d *Desk) brokenReason(off Off) (reason string, err error) {
 	err = d.ask(func(v inventory.View, at time.Time) error {
 		for _, n := range d.comingOff(v, off, at) {
-			broken := slices.DeleteFunc(inventory.MarksOf(v, n).OpenDamages(at), func(damage inventory.Damaged) bool { return !inventory.ForbidsUse(damage.Mode) })
+			broken := slices.DeleteFunc(inventory.MarksOf(v, n).OpenDamages(at), func(damage inventory.Damaged) bool { return !damage.Mode.ForbidsUse() })
 			if len(broken) > 0 {
 				reason = inventory.ReasonThatForbids(broken)
 			}

@@ -155,7 +155,7 @@ func (p *reviewPages) damages(player *PlayerReview) []plot.Damage {
 		for _, life := range one.Lives() {
 			for _, damage := range life.Damages {
 				if damage.Value.Unsafe {
-					counts[plot.Damage{Zone: damage.Value.Zone, Left: life.Side == inventory.Left, Runner: life.Steel()}]++
+					counts[plot.Damage{Zone: string(damage.Value.Zone), Left: life.Side == inventory.Left, Runner: life.Steel()}]++
 				}
 			}
 		}

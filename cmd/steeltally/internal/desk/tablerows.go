@@ -65,7 +65,7 @@ func damageRows(v inventory.View, at time.Time, add func(...string)) {
 		for n, entity := range eachOf(v, kind) {
 			for _, damage := range marksOf(entity).Damages.Until(at) {
 				b := damage.Value
-				add(n.String(), whenCell(damage.When), b.Mode, b.Zone, b.Face, b.Cause, b.Found, strconv.FormatBool(b.Unsafe),
+				add(n.String(), whenCell(damage.When), string(b.Mode), string(b.Zone), b.Face, b.Cause, b.Found, strconv.FormatBool(b.Unsafe),
 					optional(b.ShiftsMissed), optional(b.Minutes), b.Player.String())
 			}
 		}

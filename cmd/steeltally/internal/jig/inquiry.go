@@ -57,8 +57,8 @@ func steps() []step {
 	return []step{
 		{"what was done?", inventory.Remedies(), sayRemedies(), func(d *deeds.EndEmergency, word string) { d.Did = word }},
 		{"what had broken?", []string{deeds.BrokeHolder, deeds.BrokeRunner, inventory.RemedyNothing}, nil, func(d *deeds.EndEmergency, word string) { d.Broke = word }},
-		{"how?", inventory.Modes(), nil, putMode},
-		{"where?", inventory.Zones(), nil, func(d *deeds.EndEmergency, word string) { d.Zone = word }},
+		{"how?", inventory.Texts(inventory.Modes()), nil, putMode},
+		{"where?", inventory.Texts(inventory.Zones()), nil, func(d *deeds.EndEmergency, word string) { d.Zone = inventory.Zone(word) }},
 		{"shifts missed?", nil, nil, putShifts},
 	}
 }
@@ -73,7 +73,7 @@ func sayRemedies() map[string]string {
 
 // putMode keeps how something broke. Without it, nothing is said to have broken.
 func putMode(d *deeds.EndEmergency, word string) {
-	if d.Mode = word; word == "" {
+	if d.Mode = inventory.Mode(word); word == "" {
 		d.Broke = ""
 	}
 }
