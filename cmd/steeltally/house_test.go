@@ -33,8 +33,8 @@ var mayImport = map[string][]string{
 	module + "/inventory/inventorytest": {module + "/inventory", module + "/geometry"},
 	module + "/inventory/book":          {module + "/inventory", module + "/inventory/book", module + "/geometry"},
 	module + "/inventory/wear":          {module + "/inventory/wear", module + "/geometry"},
-	module + "/inventory/travel":        {module + "/inventory", module + "/geometry"},
-	module + "/inventory/standing":      {module + "/inventory", module + "/inventory/wear", module + "/geometry"},
+	module + "/inventory/travel":        {module + "/inventory", module + "/inventory/standing", module + "/geometry"},
+	module + "/inventory/standing":      {module + "/inventory", module + "/inventory/standing", module + "/inventory/wear", module + "/geometry"},
 	module + "/inventory/calendar":      {},
 
 	module + "/inventory/outlook": {module + "/inventory", module + "/inventory/standing", module + "/inventory/wear", module + "/geometry"},

@@ -14,6 +14,7 @@ import (
 	"steeltally/inventory/outlook"
 	"steeltally/inventory/review"
 	"steeltally/inventory/standing"
+	"steeltally/inventory/standing/standingtest"
 	"steeltally/inventory/travel"
 	"steeltally/inventory/wear"
 )
@@ -62,12 +63,13 @@ func foretold(v inventory.View, at time.Time) error {
 // something breaks on any pair.
 func travelled(v inventory.View, at time.Time) error {
 	var unworked []inventory.Unworked
-	for _, p := range travel.Squad(v, at) {
+	now := standingtest.Look(v, at)
+	for _, p := range travel.Squad(now) {
 		if p.Unworked != nil {
 			unworked = append(unworked, *p.Unworked)
 		}
 	}
-	for _, item := range travel.Work(v, at) {
+	for _, item := range travel.Work(now) {
 		if item.Unworked != nil {
 			unworked = append(unworked, *item.Unworked)
 		}
@@ -78,14 +80,14 @@ func travelled(v inventory.View, at time.Time) error {
 		if err != nil {
 			continue
 		}
-		travel.Needs(v, player, at)
+		travel.Needs(now, player)
 		for _, n := range player.Pairs {
 			pair, err := inventory.FindPair(v, n)
 			if err != nil {
 				continue
 			}
 			for _, side := range inventory.Sides() {
-				travel.Options(v, player, travel.BreakageOn(v, pair, side, at), at)
+				travel.Options(now, player, travel.BreakageOn(v, pair, side, at))
 			}
 		}
 	}

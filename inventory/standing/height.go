@@ -94,10 +94,10 @@ func heightFrom(r *inventory.Runner, series inventory.Series, f wear.Forecast, e
 	switch {
 	case r.StateAt(at) == inventory.Removed:
 		h.Now = r.WearAt(at).HeightFinal
+	case h.Last != nil && still && (err != nil || !wears(r, at)):
+		h.Now = &h.Last.Height
 	case h.Last == nil && still && r.Height != nil:
 		h.Now = r.Height
-	case h.Last != nil && still && err != nil:
-		h.Now = &h.Last.Height
 	case err != nil:
 		h.CannotSay = whyNot(err)
 	default:

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/wear"
 )
 
 // Now is the record at an instant, with what is known of the club's wear: whoever tells of
@@ -30,11 +31,26 @@ func (n *Now) HeightOf(runner inventory.Number) Height {
 	return height
 }
 
+// Wears tells whether how high a runner is now rests on what is known of wear: it was
+// ground, and is not done with.
+func Wears(v inventory.View, number inventory.Number, at time.Time) bool {
+	runner, err := inventory.FindRunner(v, number)
+	return err == nil && wears(runner, at)
+}
+
+func wears(runner *inventory.Runner, at time.Time) bool {
+	return len(runner.Works.Until(at)) > 0 && runner.StateAt(at) != inventory.Removed
+}
+
 // tellSet foretells a runner and the other of its set.
 func (n *Now) tellSet(number inventory.Number) {
 	runner, err := inventory.FindRunner(n, number)
 	if err != nil {
 		n.heights[number] = Height{}
+		return
+	}
+	if !wears(runner, n.At) {
+		n.heights[number] = heightFrom(runner, Telling(runner, n.At), wear.Forecast{}, wear.ErrNoReading, n.At)
 		return
 	}
 	player, s := &inventory.Player{}, &Steel{}

@@ -6,20 +6,44 @@ import (
 	"steeltally/inventory"
 )
 
-// PlaceOf is where a piece lies: what is on a boot where its pair lies, a set and its
-// runners where one of them was put last. The zero Place is unknown.
+// PlaceOf is where a piece lies: what is on a boot where its pair lies, or where it was put
+// since it went on; a set and its runners where one of them was put last. The zero Place
+// is unknown.
 func PlaceOf(v inventory.View, n inventory.Number, at time.Time) inventory.Place {
+	together, since := lyingTogether(v, n, at), time.Time{}
 	if on := PairOf(v, n, at); on != 0 && on != n {
-		n = on
+		since = wentOn(v, n, at)
+		together = append(together, on)
 	}
 	var last inventory.Dated[inventory.Place]
-	for _, part := range lyingTogether(v, n, at) {
+	for _, part := range together {
 		places := inventory.MarksOf(v, part).Places.Until(at)
-		if len(places) > 0 && !places[len(places)-1].When.Start.Before(last.When.Start) {
+		if len(places) == 0 || part.Kind() != inventory.KindPair && places[len(places)-1].When.Start.Before(since) {
+			continue
+		}
+		if !places[len(places)-1].When.Start.Before(last.When.Start) {
 			last = places[len(places)-1]
 		}
 	}
 	return last.Value
+}
+
+// wentOn is when a piece that is on a boot, or a runner of a set that is, went on last.
+func wentOn(v inventory.View, n inventory.Number, at time.Time) time.Time {
+	var last time.Time
+	for _, part := range Parts(v, n, at) {
+		switch thing := v.Entity(inventory.RefOf(part)).(type) {
+		case *inventory.Runner:
+			if moves := thing.Moves.Until(at); len(moves) > 0 && moves[len(moves)-1].When.Start.After(last) {
+				last = moves[len(moves)-1].When.Start
+			}
+		case *inventory.Holder:
+			if boots := thing.Boots.Until(at); len(boots) > 0 && boots[len(boots)-1].When.Start.After(last) {
+				last = boots[len(boots)-1].When.Start
+			}
+		}
+	}
+	return last
 }
 
 // lyingTogether lists what is kept in one place: a set with its runners, which are in no
@@ -51,7 +75,7 @@ func PairOf(v inventory.View, n inventory.Number, at time.Time) inventory.Number
 			return thing.HeldAt(at).Pair
 		}
 	case *inventory.Holder:
-		if holderState(v, thing, at) == inventory.On {
+		if HolderState(v, thing, at) == inventory.On {
 			return thing.BootAt(at).Pair
 		}
 	case *inventory.Set:
@@ -67,6 +91,11 @@ func PairOf(v inventory.View, n inventory.Number, at time.Time) inventory.Number
 	return 0
 }
 
+// putThere tells whether a set was put at a place itself, and not its runners one by one.
+func putThere(v inventory.View, set inventory.Number, name string, at time.Time) bool {
+	return inventory.SameName(inventory.MarksOf(v, set).Place(at).Name, name)
+}
+
 // Inside lists the pieces that lie at a place of a name, such as in a trunk or bin; what
 // is kept there as a part of something else is not counted again.
 func Inside(v inventory.View, name string, at time.Time) []inventory.Number {
@@ -74,7 +103,7 @@ func Inside(v inventory.View, name string, at time.Time) []inventory.Number {
 	counted := map[inventory.Number]bool{}
 	for _, kind := range []inventory.Kind{inventory.KindPair, inventory.KindSet, inventory.KindRunner, inventory.KindHolder} {
 		v.Each(kind, func(n inventory.Number, _ inventory.Entity) bool {
-			if !counted[n] && inventory.SameName(PlaceOf(v, n, at).Name, name) {
+			if !counted[n] && inventory.SameName(PlaceOf(v, n, at).Name, name) && (kind != inventory.KindSet || putThere(v, n, name, at)) {
 				inside = append(inside, n)
 				for _, part := range Parts(v, n, at) {
 					counted[part] = true

@@ -21,15 +21,25 @@ const (
 func SafetyOf(v inventory.View, n inventory.Number, at time.Time) Safety {
 	worst := Sound
 	for _, part := range Parts(v, n, at) {
-		marks := inventory.MarksOf(v, part)
-		switch {
-		case marks.DamagedForGood(at):
-			return DoNotSkate
-		case marks.DoNotSkate(at):
-			worst = Suspect
+		switch own := OwnSafety(v, part, at); own {
+		case DoNotSkate:
+			return own
+		case Suspect:
+			worst = own
 		}
 	}
 	return worst
+}
+
+// OwnSafety is that of a piece alone: of a pair the boots, of a set nothing.
+func OwnSafety(v inventory.View, n inventory.Number, at time.Time) Safety {
+	switch marks := inventory.MarksOf(v, n); {
+	case marks.DamagedForGood(at):
+		return DoNotSkate
+	case marks.DoNotSkate(at):
+		return Suspect
+	}
+	return Sound
 }
 
 // Skateable tells whether somebody may skate on all of some pieces.

@@ -22,7 +22,7 @@ func StateOf(v inventory.View, n inventory.Number, at time.Time) inventory.State
 	case *inventory.Runner:
 		state = RunnerState(v, thing, at)
 	case *inventory.Holder:
-		state = holderState(v, thing, at)
+		state = HolderState(v, thing, at)
 	case *inventory.Set:
 		state = SetState(v, thing, at)
 	}
@@ -45,7 +45,8 @@ func RunnerState(v inventory.View, r *inventory.Runner, at time.Time) inventory.
 	return state
 }
 
-func holderState(v inventory.View, h *inventory.Holder, at time.Time) inventory.State {
+// HolderState is where a holder is in its life, safe or not.
+func HolderState(v inventory.View, h *inventory.Holder, at time.Time) inventory.State {
 	state := h.StateAt(at)
 	if state != inventory.On {
 		return state

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // Aboard lists what is in a trip's trunks: what was packed, but not what was put elsewhere
@@ -38,7 +39,7 @@ func whereabouts(v inventory.View, trip *inventory.Trip, in inventory.PackedPiec
 		at = end
 	}
 	if set, ok := v.Entity(inventory.RefOf(in.Piece)).(*inventory.Set); ok {
-		if set.StateAt(at) == inventory.On {
+		if standing.SetState(v, set, at) == inventory.On {
 			return in, "put on"
 		}
 		for _, runner := range []inventory.Number{set.Left, set.Right} {

@@ -2,9 +2,9 @@ package travel
 
 import (
 	"fmt"
-	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // Need is one sort of thing that a player who was called up should have, and where it
@@ -35,8 +35,8 @@ const (
 
 // Needs tells what a called-up player's skates need and where it can come from. Without
 // the holder family or size nothing can be matched, and that is said.
-func Needs(v inventory.View, player *inventory.Player, at time.Time) []Need {
-	call, ok := player.CalledUpAt(at)
+func Needs(v *standing.Now, player *inventory.Player) []Need {
+	call, ok := player.CalledUpAt(v.At)
 	if !ok {
 		return nil
 	}
@@ -46,11 +46,11 @@ func Needs(v inventory.View, player *inventory.Player, at time.Time) []Need {
 		if known := call.Value.Sizes.Of(side); known != nil {
 			size = *known
 		}
-		m := matcher{v: v, call: call.Value, goalkeeper: player.Goalkeeper(), side: side, size: size, at: at}
+		m := matcher{v: v, call: call.Value, goalkeeper: player.Goalkeeper(), side: side, size: size}
 		needs = append(needs, m.need(inventory.KindRunner, setsForCallUp), m.need(inventory.KindHolder, holdersForCallUp))
 	}
 	for i := range needs {
-		needs[i].Others = othersFor(v, player, &needs[i], call.Value, at)
+		needs[i].Others = othersFor(v, player, &needs[i], call.Value)
 		needs[i].Buy = max(0, needs[i].Want-len(needs[i].Stock))
 	}
 	return needs
@@ -58,12 +58,11 @@ func Needs(v inventory.View, player *inventory.Player, at time.Time) []Need {
 
 // matcher looks for pieces of a family and a size.
 type matcher struct {
-	v          inventory.View
+	v          *standing.Now
 	call       inventory.CalledUp
 	goalkeeper bool
 	side       inventory.Side
 	size       int
-	at         time.Time
 }
 
 func (m matcher) need(kind inventory.Kind, want int) Need {
@@ -102,14 +101,14 @@ func (m matcher) loose(kind inventory.Kind) []inventory.Number {
 // fits tells whether a loose piece is of the family, and can be used.
 func (m matcher) fits(n inventory.Number) bool {
 	marks := inventory.MarksOf(m.v, n)
-	if len(marks.OpenDamages(m.at)) > 0 || marks.ScrappedAt(m.at) || !marks.CustodyAt(m.at).Ours() {
+	if len(marks.OpenDamages(m.v.At)) > 0 || marks.ScrappedAt(m.v.At) || !marks.CustodyAt(m.v.At).Ours() {
 		return false
 	}
 	switch piece := m.v.Entity(inventory.RefOf(n)).(type) {
 	case *inventory.Runner:
-		return piece.StateAt(m.at) == inventory.InStock && m.ofFamily(&piece.Stock)
+		return standing.StateOf(m.v, n, m.v.At) == inventory.InStock && m.ofFamily(&piece.Stock)
 	case *inventory.Holder:
-		return piece.BootAt(m.at).Pair == 0 && m.ofFamily(&piece.Stock)
+		return piece.BootAt(m.v.At).Pair == 0 && m.ofFamily(&piece.Stock)
 	}
 	return false
 }
@@ -121,24 +120,24 @@ func (m matcher) ofFamily(s *inventory.Stock) bool {
 
 // othersFor lists sets of other players whose runners would fit, which have to be asked
 // for. A holder is not taken off another player's boots.
-func othersFor(v inventory.View, player *inventory.Player, need *Need, call inventory.CalledUp, at time.Time) []Loan {
+func othersFor(v *standing.Now, player *inventory.Player, need *Need, call inventory.CalledUp) []Loan {
 	if need.Uncertain != "" || need.Want <= len(need.Stock) || need.What != string(need.Side)+" runner" {
 		return nil
 	}
-	m := matcher{v: v, call: call, goalkeeper: player.Goalkeeper(), side: need.Side, size: need.Size, at: at}
+	m := matcher{v: v, call: call, goalkeeper: player.Goalkeeper(), side: need.Side, size: need.Size}
 	var loans []Loan
 	for _, member := range inventory.RosterOf(v).Members {
 		other, err := inventory.PlayerOf(v, member.Player)
 		if err != nil || other.Number == player.Number {
 			continue
 		}
-		for _, ready := range ReadySets(v, other, at) {
+		for _, ready := range ReadySets(v, other) {
 			set, errSet := inventory.FindSet(v, ready.Number)
 			if errSet != nil || ready.State == Missing {
 				continue
 			}
 			runner, err := inventory.FindRunner(v, set.Runner(need.Side))
-			if err == nil && runner.Size == need.Size && !runner.DoNotSkate(at) && m.ofFamily(&runner.Stock) {
+			if err == nil && runner.Size == need.Size && standing.Skateable(v, v.At, runner.Number) && m.ofFamily(&runner.Stock) {
 				loans = append(loans, Loan{runner.Number, "set " + set.Letter, ownerOf(other)})
 			}
 		}

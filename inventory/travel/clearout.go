@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // Lying is a place with the pieces that lie there and are on nothing.
@@ -25,7 +26,7 @@ func LyingAbout(v inventory.View, at time.Time) []Lying {
 			if !lies {
 				return true
 			}
-			name := inventory.MarksOf(v, n).Place(at).Name
+			name := standing.PlaceOf(v, n, at).Name
 			if places[name] == nil {
 				places[name] = &Lying{Place: name}
 			}
@@ -53,10 +54,10 @@ func liesAbout(v inventory.View, n inventory.Number, state inventory.Entity, at 
 	}
 	switch piece := state.(type) {
 	case *inventory.Runner:
-		s := piece.StateAt(at)
-		return s != inventory.On && s != inventory.InHolder && !piece.Since.After(at), s == inventory.Removed || marks.DoNotSkate(at)
+		s := standing.RunnerState(v, piece, at)
+		return s != inventory.On && s != inventory.InHolder && !piece.Since.After(at), s == inventory.Removed || !standing.Skateable(v, at, n)
 	case *inventory.Holder:
-		return piece.StateAt(at) != inventory.On && !piece.Since.After(at), marks.DoNotSkate(at)
+		return standing.HolderState(v, piece, at) != inventory.On && !piece.Since.After(at), !standing.Skateable(v, at, n)
 	}
 	return false, false
 }

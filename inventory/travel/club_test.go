@@ -8,6 +8,7 @@ import (
 	"steeltally/geometry"
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
+	"steeltally/inventory/standing/standingtest"
 )
 
 // theNow is when the questions are asked: a Wednesday in the invented club's season.
@@ -162,7 +163,7 @@ func (c *club) makeReady(s *skater) {
 // spareOf is what is told of a skater's spare pair now.
 func (c *club) spareOf(s *skater) Pair {
 	c.t.Helper()
-	return SparePair(&c.Ledger, c.player(s), theNow)
+	return SparePair(standingtest.Look(&c.Ledger, theNow), c.player(s))
 }
 
 func (c *club) player(s *skater) *inventory.Player {

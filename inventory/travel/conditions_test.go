@@ -47,6 +47,7 @@ func conditionsOfSteel(t *testing.T) []condition {
 				c.do(days(2), deeds.NoteSpecs{Player: s.number, Specs: inventory.Specs{Profile: inventory.Profile{3048}}})
 			}, Fixable, FixProfile, "profile 11 ft against 10 ft", func(c *club, s *skater) {
 				c.do(days(1), deeds.Grind{Player: s.number, Pair: s.spare, Work: "profile", Unknown: true})
+				c.do(days(1), deeds.MeasureSteel{Player: s.number, Heights: []inventory.Height{{Runner: s.spareRunners[0], Middle: mm(11.75)}, {Runner: s.spareRunners[1], Middle: mm(11.75)}}})
 			},
 		},
 		{
@@ -82,8 +83,8 @@ func conditionsOfUse() []condition {
 		{
 			"lower than the club allows", func(c *club, s *skater) {
 				c.do(days(2), deeds.SetRules{SpareRules: inventory.SpareRules{HeightWithin: mm(0.1)}})
-				c.do(days(2), deeds.MeasureSteel{Player: s.number, Heights: []inventory.Height{{Runner: s.spareRunners[1], Middle: mm(11.75)}}})
-			}, Fixable, FixHeight, "low: right 11.75 mm, first pair 11.90 mm", func(c *club, s *skater) {
+				c.do(days(2), deeds.MeasureSteel{Player: s.number, Heights: []inventory.Height{{Runner: s.spareRunners[1], Middle: mm(11.65)}}})
+			}, Fixable, FixHeight, "low: right 11.66 mm, first pair 11.80 mm", func(c *club, s *skater) {
 				c.do(days(1), deeds.SetRules{Player: s.number, SpareRules: inventory.SpareRules{HeightWithin: mm(0.2)}})
 			},
 		},

@@ -8,6 +8,7 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
+	"steeltally/inventory/standing/standingtest"
 )
 
 // options lists the ways back for a skater after something on a side of his first pair.
@@ -17,7 +18,7 @@ func (c *club) options(s *skater, side inventory.Side, at time.Time) []Option {
 	if err != nil {
 		c.t.Fatal(err)
 	}
-	return Options(&c.Ledger, c.player(s), BreakageOn(&c.Ledger, pair, side, at), at)
+	return Options(standingtest.Look(&c.Ledger, at), c.player(s), BreakageOn(&c.Ledger, pair, side, at))
 }
 
 func ways(options []Option) []Way {
@@ -112,7 +113,7 @@ func TestNobodyLookedYet(t *testing.T) {
 	if options[1].Lacks[0] != "only if the holder is sound: look first" || options[2].Lacks[0] != "only if the steel is sound: look first" {
 		t.Errorf("unsaid what has to be looked at: %+v", options)
 	}
-	if work := Work(&c.Ledger, theNow); len(work) < 3 || work[0].Sort != WorkEmergency || work[1].Sort != WorkSuspect || work[2].Sort != WorkSuspect {
+	if work := Work(standingtest.Look(&c.Ledger, theNow)); len(work) < 3 || work[0].Sort != WorkEmergency || work[1].Sort != WorkSuspect || work[2].Sort != WorkSuspect {
 		t.Errorf("open work: %+v", work)
 	}
 }
@@ -165,7 +166,7 @@ func TestAfterAnEmergency(t *testing.T) {
 	c.is(s, Fixable, FixGrind, "not ground since it was skated")
 	sorts := func() []Sort {
 		var sorts []Sort
-		for _, item := range Work(&c.Ledger, theNow) {
+		for _, item := range Work(standingtest.Look(&c.Ledger, theNow)) {
 			sorts = append(sorts, item.Sort)
 		}
 		return sorts

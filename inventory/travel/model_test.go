@@ -9,6 +9,7 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
+	"steeltally/inventory/standing/standingtest"
 )
 
 // plain is what a person with a sheet of paper would know: which pieces have something
@@ -175,7 +176,7 @@ func TestNothingOpenIsEverReady(t *testing.T) {
 // checkSpare holds what is told of a spare pair to what is plainly known.
 func (s *season) checkSpare(skater *skater, known plain) (ready, broken int) {
 	s.t.Helper()
-	pair := SparePair(&s.Ledger, s.player(skater), s.at)
+	pair := SparePair(standingtest.Look(&s.Ledger, s.at), s.player(skater))
 	n := known.broken(skater.spare)
 	if n != 0 {
 		broken = 1
@@ -196,7 +197,7 @@ func (s *season) checkOffers(skater *skater, known plain) int {
 	offered := 0
 	for _, side := range inventory.Sides() {
 		breakage := BreakageOn(&s.Ledger, first, side, s.at)
-		for _, option := range Options(&s.Ledger, s.player(skater), breakage, s.at) {
+		for _, option := range Options(standingtest.Look(&s.Ledger, s.at), s.player(skater), breakage) {
 			offered++
 			for _, n := range s.piecesOf(option, known) {
 				if known.open[n] && !saidOpen(option, n, known.good[n]) {

@@ -7,6 +7,7 @@ import (
 
 	"steeltally/geometry"
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // Way is a way back onto the ice.
@@ -67,17 +68,17 @@ func BreakageOn(v inventory.View, pair *inventory.Pair, side inventory.Side, at 
 // brokenOrUnseen is the piece itself where nobody may skate on it, and whether that is
 // only until somebody looked.
 func brokenOrUnseen(v inventory.View, n inventory.Number, at time.Time) (inventory.Number, bool) {
-	marks := inventory.MarksOf(v, n)
-	if n == 0 || !marks.DoNotSkate(at) {
+	safety := standing.SafetyOf(v, n, at)
+	if n == 0 || safety == standing.Sound {
 		return 0, false
 	}
-	return n, !marks.DamagedForGood(at)
+	return n, safety == standing.Suspect
 }
 
 // Options lists the ways back onto the ice for a player, the fastest first. Nothing
 // that is broken, or may be, is among them.
-func Options(v inventory.View, player *inventory.Player, b Breakage, at time.Time) []Option {
-	s := &search{v: v, player: player, breakage: b, at: at}
+func Options(v *standing.Now, player *inventory.Player, b Breakage) []Option {
+	s := &search{v: v, player: player, breakage: b}
 	options := append(s.sets(), s.pairs()...)
 	options = append(options, s.holders()...)
 	slices.SortStableFunc(options, func(a, b Option) int {
@@ -88,25 +89,23 @@ func Options(v inventory.View, player *inventory.Player, b Breakage, at time.Tim
 
 // search looks for ways back onto the ice.
 type search struct {
-	v        inventory.View
+	v        *standing.Now
 	player   *inventory.Player
 	breakage Breakage
-	at       time.Time
 }
 
 // usable tells whether pieces may be skated on, are here and not thrown away.
 func (s *search) usable(pieces ...inventory.Number) bool {
 	return !slices.ContainsFunc(pieces, func(n inventory.Number) bool {
-		marks := inventory.MarksOf(s.v, n)
-		return marks.DoNotSkate(s.at) || marks.ScrappedAt(s.at) || !marks.CustodyAt(s.at).Ours()
+		return standing.OwnSafety(s.v, n, s.v.At) != standing.Sound || !inventory.MarksOf(s.v, n).CustodyAt(s.v.At).Ours()
 	})
 }
 
 // lackOpen adds what is open on pieces and can be mended in a hurry: a bolt, a nick.
 func (s *search) lackOpen(o *Option, pieces ...inventory.Number) {
-	rules := RulesOf(s.v, s.player.Number, s.at)
+	rules := RulesOf(s.v, s.player.Number, s.v.At)
 	for _, n := range pieces {
-		for _, damage := range inventory.MarksOf(s.v, n).OpenDamages(s.at) {
+		for _, damage := range inventory.MarksOf(s.v, n).OpenDamages(s.v.At) {
 			if !damage.Unsafe {
 				o.Lacks = append(o.Lacks, "open: "+n.Short()+", "+damage.Where())
 				o.Seconds += 60 * rules.Minutes(FixDamage)

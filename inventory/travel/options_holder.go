@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // holders lists loose holders like the one on the boot, each with steel for it: the
@@ -14,12 +15,12 @@ func (s *search) holders() []Option {
 	if s.breakage.Holder == 0 {
 		return nil
 	}
-	old, err := inventory.FindHolder(s.v, s.breakage.Pair.HolderAt(s.breakage.Side, s.at))
+	old, err := inventory.FindHolder(s.v, s.breakage.Pair.HolderAt(s.breakage.Side, s.v.At))
 	if err != nil {
 		return nil
 	}
 	var options []Option
-	for _, n := range looseHolders(s.v, s.breakage.Side, s.at) {
+	for _, n := range looseHolders(s.v, s.breakage.Side, s.v.At) {
 		holder, err := inventory.FindHolder(s.v, n)
 		if err != nil || !alike(s.v, holder, old) || !s.usable(n) {
 			continue
@@ -57,15 +58,15 @@ func alike(v inventory.View, a, b *inventory.Holder) bool {
 // holder is one holder as a way back onto the ice.
 func (s *search) holder(holder, old *inventory.Holder) Option {
 	option := Option{
-		Way: ByHolder, What: "holder " + holder.Model, Place: holder.Place(s.at), Seconds: holderSeconds,
+		Way: ByHolder, What: "holder " + holder.Model, Place: standing.PlaceOf(s.v, holder.Number, s.v.At), Seconds: holderSeconds,
 		Numbers: []inventory.Number{holder.Number},
 	}
-	if was, ok := inventory.LastPair(holder, s.at); ok {
+	if was, ok := inventory.LastPair(holder, s.v.At); ok {
 		option.Lacks = append(option.Lacks, "was on "+was.Short()+" before: look at it first")
 	}
 	s.lackOpen(&option, holder.Number)
 	option.lackPlace()
-	steel := s.breakage.Pair.SeatAt(s.breakage.Side, s.at).Runner
+	steel := s.breakage.Pair.SeatAt(s.breakage.Side, s.v.At).Runner
 	switch {
 	case steel != 0 && s.breakage.Runner == 0:
 		s.lackOpen(&option, steel)
@@ -84,7 +85,7 @@ func (s *search) holder(holder, old *inventory.Holder) Option {
 // steelFor adds steel that fits: a ready set of the player's, else a loose runner.
 func (s *search) steelFor(option *Option, holder *inventory.Holder) {
 	option.Seconds += setSeconds
-	for _, ready := range ReadySets(s.v, s.player, s.at) {
+	for _, ready := range ReadySets(s.v, s.player) {
 		set, err := inventory.FindSet(s.v, ready.Number)
 		if err != nil || !s.usable(set.Number, set.Left, set.Right) {
 			continue
@@ -98,7 +99,7 @@ func (s *search) steelFor(option *Option, holder *inventory.Holder) {
 		}
 		option.Numbers = append(option.Numbers, set.Number)
 		option.What += ", with set " + set.Letter
-		option.Felt = feltAgainst(s.v, set, s.breakage.Pair, s.at)
+		option.Felt = feltAgainst(s.v, set, s.breakage.Pair)
 		s.lackOpen(option, set.Left, set.Right)
 		option.lackCauses(ready.Causes)
 		option.lackHeight()
@@ -120,10 +121,10 @@ func (s *search) looseRunner(holder *inventory.Holder) inventory.Number {
 	for _, lot := range inventory.ShelfOf(s.v, inventory.KindRunner).Lots {
 		for _, n := range lot.Loose {
 			runner, err := inventory.FindRunner(s.v, n)
-			if err != nil || runner.StateAt(s.at) != inventory.InStock || runner.Since.After(s.at) {
+			if err != nil || standing.StateOf(s.v, n, s.v.At) != inventory.InStock || runner.Since.After(s.v.At) {
 				continue
 			}
-			side := runner.SideAt(s.at)
+			side := runner.SideAt(s.v.At)
 			why, sure := inventory.Fits(s.v, &runner.Stock, &holder.Stock)
 			if why != "" && (sure || !s.asBefore(runner)) {
 				break // all of a lot are alike
@@ -138,6 +139,6 @@ func (s *search) looseRunner(holder *inventory.Holder) inventory.Number {
 
 // asBefore tells whether a runner is of the model and size that is in the old holder.
 func (s *search) asBefore(runner *inventory.Runner) bool {
-	old, err := inventory.FindRunner(s.v, s.breakage.Pair.SeatAt(s.breakage.Side, s.at).Runner)
+	old, err := inventory.FindRunner(s.v, s.breakage.Pair.SeatAt(s.breakage.Side, s.v.At).Runner)
 	return err == nil && old.Model == runner.Model && old.Size == runner.Size
 }

@@ -2,6 +2,7 @@ package travel
 
 import (
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // sets lists the ready sets that go into the holders of the pair, where these are
@@ -10,12 +11,12 @@ func (s *search) sets() []Option {
 	if s.breakage.Holder != 0 && !s.breakage.HolderUnseen {
 		return nil
 	}
-	other := s.breakage.Pair.HolderAt(s.breakage.Side.Other(), s.at)
+	other := s.breakage.Pair.HolderAt(s.breakage.Side.Other(), s.v.At)
 	if !s.usable(s.breakage.Pair.Number, other) {
 		return nil
 	}
 	var options []Option
-	for _, set := range ReadySets(s.v, s.player, s.at) {
+	for _, set := range ReadySets(s.v, s.player) {
 		if option, ok := s.set(set); ok {
 			options = append(options, option)
 		}
@@ -28,7 +29,7 @@ func (s *search) sets() []Option {
 
 // newSteel is a runner from stock for a holder that is sound.
 func (s *search) newSteel() (Option, bool) {
-	holder, err := inventory.FindHolder(s.v, s.breakage.Pair.HolderAt(s.breakage.Side, s.at))
+	holder, err := inventory.FindHolder(s.v, s.breakage.Pair.HolderAt(s.breakage.Side, s.v.At))
 	if err != nil || s.breakage.Holder != 0 {
 		return Option{}, false
 	}
@@ -37,10 +38,10 @@ func (s *search) newSteel() (Option, bool) {
 		return Option{}, false
 	}
 	option := Option{
-		Way: BySet, What: "a new runner", Place: inventory.MarksOf(s.v, n).Place(s.at), Seconds: setSeconds + grindSeconds,
+		Way: BySet, What: "a new runner", Place: standing.PlaceOf(s.v, n, s.v.At), Seconds: setSeconds + grindSeconds,
 		Numbers: []inventory.Number{n}, Lacks: []string{"has to be profiled and ground"},
 	}
-	here, there := heightOf(s.v, n, s.at).Height, heightOf(s.v, s.breakage.Pair.SeatAt(s.breakage.Side, s.at).Runner, s.at).Height
+	here, there := s.v.HeightOf(n).Now, s.v.HeightOf(s.breakage.Pair.SeatAt(s.breakage.Side, s.v.At).Runner).Now
 	if here != nil && there != nil {
 		difference := *here - *there
 		option.Felt.Put(s.breakage.Side, &difference)
@@ -58,14 +59,14 @@ func (s *search) set(ready Set) (Option, bool) {
 	}
 	option := Option{
 		Way: BySet, What: "set " + set.Letter, Place: ready.Place, Seconds: setSeconds,
-		Numbers: []inventory.Number{set.Number, set.Left, set.Right}, Felt: feltAgainst(s.v, set, s.breakage.Pair, s.at),
+		Numbers: []inventory.Number{set.Number, set.Left, set.Right}, Felt: feltAgainst(s.v, set, s.breakage.Pair),
 	}
 	if s.breakage.HolderUnseen {
 		option.Seconds = unseenSeconds
 		option.Lacks = append(option.Lacks, "only if the holder is sound: look first")
 	}
 	for _, side := range inventory.Sides() {
-		why, sure := s.misfit(set.Runner(side), s.breakage.Pair.HolderAt(side, s.at))
+		why, sure := s.misfit(set.Runner(side), s.breakage.Pair.HolderAt(side, s.v.At))
 		if sure && why != "" {
 			return Option{}, false
 		}
@@ -74,7 +75,7 @@ func (s *search) set(ready Set) (Option, bool) {
 			break
 		}
 	}
-	s.lackOpen(&option, s.breakage.Pair.Number, s.breakage.Pair.HolderAt(s.breakage.Side.Other(), s.at), set.Left, set.Right)
+	s.lackOpen(&option, s.breakage.Pair.Number, s.breakage.Pair.HolderAt(s.breakage.Side.Other(), s.v.At), set.Left, set.Right)
 	option.lackCauses(ready.Causes)
 	option.lackPlace()
 	option.lackHeight()

@@ -1,10 +1,9 @@
 package travel
 
 import (
-	"time"
-
 	"steeltally/geometry"
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // Pair is what is known of one pair's readiness.
@@ -22,12 +21,12 @@ type Compared struct {
 	Set      string // letter of what is on
 	Specs    inventory.Specs
 	Ground   Ground
-	Heights  inventory.Both[Height]
-	Against  inventory.Both[Height] // the first pair's
-	Pitch    *geometry.Millimetre   // nil: nobody said
-	Tried    inventory.When         // unknown: never
-	Looked   inventory.When         // at both holders; unknown: never
-	Skated   inventory.When         // unknown: never, as far as is known
+	Heights  inventory.Both[standing.Height]
+	Against  inventory.Both[standing.Height] // the first pair's
+	Pitch    *geometry.Millimetre            // nil: nobody said
+	Tried    inventory.When                  // unknown: never
+	Looked   inventory.When                  // at both holders; unknown: never
+	Skated   inventory.When                  // unknown: never, as far as is known
 	Declined bool
 }
 
@@ -51,26 +50,25 @@ func (p *Pair) Minutes() int {
 // check is one pair being looked at.
 type check struct {
 	causes
-	v      inventory.View
+	v      *standing.Now
 	player *inventory.Player
 	pair   *inventory.Pair
-	at     time.Time
 }
 
-func newCheck(v inventory.View, player *inventory.Player, pair *inventory.Pair, at time.Time) *check {
-	return &check{causes{rules: RulesOf(v, player.Number, at)}, v, player, pair, at}
+func newCheck(v *standing.Now, player *inventory.Player, pair *inventory.Pair) *check {
+	return &check{causes{rules: RulesOf(v, player.Number, v.At)}, v, player, pair}
 }
 
 // begin finds the pair that a player has in a role; it is missing where there is none,
 // where it was scrapped, and where somebody else has it.
-func begin(v inventory.View, player *inventory.Player, role inventory.Role, at time.Time) (*check, Pair) {
-	pair, err := inventory.PairInRole(v, player, role, at)
-	if err != nil || pair.ScrappedAt(at) {
+func begin(v *standing.Now, player *inventory.Player, role inventory.Role) (*check, Pair) {
+	pair, err := inventory.PairInRole(v, player, role, v.At)
+	if err != nil || pair.ScrappedAt(v.At) {
 		return nil, Pair{Role: role, State: Missing, Causes: []Cause{{
-			What: "no " + role.Pair(), Hint: "steeltally pair add " + typed(v, player, at) + " --role " + string(role),
+			What: "no " + role.Pair(), Hint: "steeltally pair add " + typed(v, player, v.At) + " --role " + string(role),
 		}}}
 	}
-	c := newCheck(v, player, pair, at)
+	c := newCheck(v, player, pair)
 	report := c.report()
 	if custody, away := c.elsewhere(); away {
 		report.State = Missing
@@ -82,30 +80,22 @@ func begin(v inventory.View, player *inventory.Player, role inventory.Role, at t
 // report begins what is told of the pair.
 func (c *check) report() Pair {
 	return Pair{
-		Number: c.pair.Number, Role: c.pair.Role(c.at), State: Ready, Place: c.pair.Place(c.at),
-		Compared: Compared{Specs: c.player.SpecsAt(c.at)},
+		Number: c.pair.Number, Role: c.pair.Role(c.v.At), State: Ready, Place: standing.PlaceOf(c.v, c.pair.Number, c.v.At),
+		Compared: Compared{Specs: c.player.SpecsAt(c.v.At)},
 	}
 }
 
 // damages adds what is broken or may be, anywhere in the pair.
 func (c *check) damages() {
 	for _, n := range c.pieces() {
-		for _, damage := range inventory.MarksOf(c.v, n).OpenDamages(c.at) {
+		for _, damage := range inventory.MarksOf(c.v, n).OpenDamages(c.v.At) {
 			c.damage(n, damage)
 		}
 	}
 }
 
 // pieces lists the pair with everything on it.
-func (c *check) pieces() []inventory.Number {
-	pieces := append([]inventory.Number{c.pair.Number}, inventory.PiecesOn(c.pair, c.at)...)
-	for _, side := range inventory.Sides() {
-		if set := c.pair.SeatAt(side, c.at).Set; set != 0 {
-			pieces = append(pieces, set)
-		}
-	}
-	return pieces
-}
+func (c *check) pieces() []inventory.Number { return standing.Parts(c.v, c.pair.Number, c.v.At) }
 
 func (c *check) damage(n inventory.Number, damage inventory.Damaged) {
 	what, hint := n.Short()+", "+damage.Where(), "steeltally inspect "+n.Short()
@@ -124,7 +114,7 @@ func (c *check) damage(n inventory.Number, damage inventory.Damaged) {
 // elsewhere is who has the pair or a piece of it, where that is not the club.
 func (c *check) elsewhere() (inventory.Custody, bool) {
 	for _, n := range c.pieces() {
-		if custody := inventory.MarksOf(c.v, n).CustodyAt(c.at); !custody.Ours() {
+		if custody := inventory.MarksOf(c.v, n).CustodyAt(c.v.At); !custody.Ours() {
 			return custody, true
 		}
 	}
@@ -134,12 +124,12 @@ func (c *check) elsewhere() (inventory.Custody, bool) {
 // fitted adds holders and steel that are not there, and gives the set that is on.
 func (c *check) fitted() *inventory.Set {
 	for _, side := range inventory.Sides() {
-		if c.pair.HolderAt(side, c.at) == 0 {
+		if c.pair.HolderAt(side, c.v.At) == 0 {
 			c.add(FixHolder, 0, "steeltally rivet on HOLDER --pair "+c.pair.Number.Short(), "no %s holder", side)
 		}
 	}
-	left, right := c.pair.SeatAt(inventory.Left, c.at), c.pair.SeatAt(inventory.Right, c.at)
-	hint := "steeltally in " + typed(c.v, c.player, c.at) + " SET --pair " + string(c.pair.Role(c.at))
+	left, right := c.pair.SeatAt(inventory.Left, c.v.At), c.pair.SeatAt(inventory.Right, c.v.At)
+	hint := "steeltally in " + typed(c.v, c.player, c.v.At) + " SET --pair " + string(c.pair.Role(c.v.At))
 	switch {
 	case left.Runner == 0 && right.Runner == 0:
 		c.add(FixSteel, 0, hint, "no steel in it")

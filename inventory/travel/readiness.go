@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // Player is one player's steel for the road.
@@ -25,10 +26,10 @@ type Player struct {
 func (p *Player) State() State { return p.Spare.State }
 
 // Of tells of one player's first pair, spare pair and ready sets.
-func Of(v inventory.View, player *inventory.Player, at time.Time) Player {
+func Of(v *standing.Now, player *inventory.Player) Player {
 	var told Player
-	if err := inventory.Guard(func() error { told = of(v, player, at); return nil }); err != nil {
-		return unworked(player, at, err)
+	if err := inventory.Guard(func() error { told = of(v, player); return nil }); err != nil {
+		return unworked(player, v.At, err)
 	}
 	return told
 }
@@ -41,31 +42,31 @@ func unworked(player *inventory.Player, at time.Time, err error) Player {
 	return Player{Number: player.Number, Sweater: failed.Sweater, Name: player.Name, First: cannotTell, Spare: cannotTell, Unworked: &failed}
 }
 
-func of(v inventory.View, player *inventory.Player, at time.Time) Player {
-	_, called := player.CalledUpAt(at)
+func of(v *standing.Now, player *inventory.Player) Player {
+	_, called := player.CalledUpAt(v.At)
 	return Player{
-		Number: player.Number, Sweater: player.Sweater(at), Name: player.Name, Goalkeeper: player.Goalkeeper(),
-		CalledUp: called, First: FirstPair(v, player, at), Spare: SparePair(v, player, at), Sets: ReadySets(v, player, at),
+		Number: player.Number, Sweater: player.Sweater(v.At), Name: player.Name, Goalkeeper: player.Goalkeeper(),
+		CalledUp: called, First: FirstPair(v, player), Spare: SparePair(v, player), Sets: ReadySets(v, player),
 	}
 }
 
 // Squad tells of all players of the club in sweater order. Who has left is history.
-func Squad(v inventory.View, at time.Time) []Player {
+func Squad(v *standing.Now) []Player {
 	var squad []Player
 	for _, member := range inventory.RosterOf(v).Members {
-		squad = AddTo(squad, v, member.Player, at)
+		squad = AddTo(squad, v, member.Player)
 	}
 	BySweater(squad)
 	return squad
 }
 
 // AddTo adds what is told of a player of the club to that of others.
-func AddTo(squad []Player, v inventory.View, n inventory.Number, at time.Time) []Player {
+func AddTo(squad []Player, v *standing.Now, n inventory.Number) []Player {
 	player, err := inventory.PlayerOf(v, n)
 	if err != nil || player.Gone || player.Name == "" {
 		return squad
 	}
-	return append(squad, Of(v, player, at))
+	return append(squad, Of(v, player))
 }
 
 // BySweater sorts players by sweater.
@@ -82,15 +83,15 @@ func WorstFirst(squad []Player) {
 }
 
 // FirstPair tells what is wrong with the pair that a player skates on every day.
-func FirstPair(v inventory.View, player *inventory.Player, at time.Time) Pair {
-	c, report := begin(v, player, inventory.RoleFirst, at)
+func FirstPair(v *standing.Now, player *inventory.Player) Pair {
+	c, report := begin(v, player, inventory.RoleFirst)
 	if report.State == Missing {
 		return report
 	}
 	c.damages()
 	if set := c.fitted(); set != nil {
 		report.Set = set.Letter
-		report.Ground = compareSteel(&c.causes, player, set, at)
+		report.Ground = compareSteel(&c.causes, player, set, v.At)
 		c.ends(&report)
 	}
 	return c.done(report)
@@ -99,11 +100,11 @@ func FirstPair(v inventory.View, player *inventory.Player, at time.Time) Pair {
 // ends adds steel that is at its change height.
 func (c *check) ends(report *Pair) {
 	for _, side := range inventory.Sides() {
-		n := c.pair.SeatAt(side, c.at).Runner
-		height := heightOf(c.v, n, c.at)
+		n := c.pair.SeatAt(side, c.v.At).Runner
+		height := c.v.HeightOf(n)
 		report.Heights.Put(side, &height)
-		if change := report.Specs.ChangeHeight; change != nil && height.Height != nil && *height.Height <= *change {
-			c.add(FixHeight, n, c.changeHint("low"), "low: %s %s, to be changed at %s", side, height.Height, change)
+		if change := report.Specs.ChangeHeight; change != nil && height.Now != nil && *height.Now <= *change {
+			c.add(FixHeight, n, c.changeHint("low"), "low: %s %s, to be changed at %s", side, height.Now, change)
 		}
 	}
 }

@@ -5,6 +5,7 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
+	"steeltally/inventory/standing/standingtest"
 )
 
 // Of 23 players 20 are ready, one is low, one has another hollow, one has no spare.
@@ -21,7 +22,7 @@ func TestSquadOfTwentyThree(t *testing.T) {
 	c.do(days(2), deeds.Grind{Player: hollow.number, Pair: hollow.spare, Work: "new-hollow", Hollow: cut(t, "5/8in")})
 	c.do(days(2), deeds.GiveRole{Pair: none.spare, Role: inventory.RoleKept})
 	count := map[State]int{}
-	for _, p := range Squad(&c.Ledger, theNow) {
+	for _, p := range Squad(standingtest.Look(&c.Ledger, theNow)) {
 		count[p.State()]++
 		if p.State() == Ready && len(p.Spare.Causes) > 0 {
 			t.Errorf("%d is ready and yet %q", p.Sweater, p.Spare.Cause().What)
@@ -30,10 +31,10 @@ func TestSquadOfTwentyThree(t *testing.T) {
 	if count[Ready] != 20 || count[Fixable] != 2 || count[Missing] != 1 || len(count) != 3 {
 		t.Fatalf("states %v, want 20 ready, 2 to fix, 1 missing", count)
 	}
-	c.is(low, Fixable, FixHeight, "low: left 9.20 mm, first pair 11.90 mm")
+	c.is(low, Fixable, FixHeight, "low: left 9.20 mm, first pair 11.80 mm")
 	c.is(hollow, Fixable, FixHollow, "hollow 5/8 in against 1/2 in")
 	c.is(none, Missing, "", "no spare pair")
-	squad := Squad(&c.Ledger, theNow)
+	squad := Squad(standingtest.Look(&c.Ledger, theNow))
 	WorstFirst(squad)
 	if squad[0].Sweater != none.sweater || squad[1].Sweater != hollow.sweater && squad[1].Sweater != low.sweater {
 		t.Errorf("worst first: %d, %d, %d", squad[0].Sweater, squad[1].Sweater, squad[2].Sweater)
@@ -107,11 +108,11 @@ func TestATradedPlayersPiecesAreHistory(t *testing.T) {
 	c := openClub(t)
 	stays, goes := c.add(8), c.add(9)
 	c.do(days(1), deeds.Trade{Player: goes.number, To: "Cold Sound"})
-	squad := Squad(&c.Ledger, theNow)
+	squad := Squad(standingtest.Look(&c.Ledger, theNow))
 	if len(squad) != 1 || squad[0].Number != stays.number {
 		t.Fatalf("the squad is %+v", squad)
 	}
-	for _, item := range Work(&c.Ledger, theNow) {
+	for _, item := range Work(standingtest.Look(&c.Ledger, theNow)) {
 		if item.Player == goes.number {
 			t.Errorf("open work: %s", item.What)
 		}
@@ -130,18 +131,18 @@ func TestATradedPlayersPiecesAreHistory(t *testing.T) {
 func TestReadySets(t *testing.T) {
 	c := openClub(t)
 	s := c.add(17)
-	sets := ReadySets(&c.Ledger, c.player(s), theNow)
+	sets := ReadySets(standingtest.Look(&c.Ledger, theNow), c.player(s))
 	if len(sets) != 1 || sets[0].Number != s.sets[2] || sets[0].State != Fixable || sets[0].Causes[0].What != "never ground" {
 		t.Fatalf("ready sets: %+v", sets)
 	}
 	c.do(days(1), deeds.Grind{Set: s.sets[2]})
-	sets = ReadySets(&c.Ledger, c.player(s), theNow)
+	sets = ReadySets(standingtest.Look(&c.Ledger, theNow), c.player(s))
 	if len(sets) != 1 || sets[0].State != Ready || *sets[0].Felt.Left != 0 {
 		t.Fatalf("ready sets: %+v", sets)
 	}
 	set, _ := inventory.FindSet(&c.Ledger, s.sets[2])
 	c.do(days(1), deeds.ReportDamage{Piece: set.Right, Mode: "crack"})
-	if sets = ReadySets(&c.Ledger, c.player(s), theNow); sets[0].State == Ready {
+	if sets = ReadySets(standingtest.Look(&c.Ledger, theNow), c.player(s)); sets[0].State == Ready {
 		t.Error("a set with a cracked runner is ready")
 	}
 }
@@ -151,12 +152,12 @@ func TestASetThatIsUsedAgain(t *testing.T) {
 	c := openClub(t)
 	s := c.add(17)
 	c.do(days(2), deeds.ChangeSteel{TakeOut: deeds.TakeOut{Player: s.number, Reason: "low"}, Set: s.sets[2]})
-	if sets := ReadySets(&c.Ledger, c.player(s), theNow); len(sets) != 0 {
+	if sets := ReadySets(standingtest.Look(&c.Ledger, theNow), c.player(s)); len(sets) != 0 {
 		t.Fatalf("ready sets: %+v", sets)
 	}
 	c.do(days(1), deeds.ChangeSteel{TakeOut: deeds.TakeOut{Player: s.number, Reason: "rotate"}, Set: s.sets[0]})
 	c.do(days(0.5), deeds.ChangeSteel{TakeOut: deeds.TakeOut{Player: s.number, Reason: "rotate"}, Set: s.sets[2]})
-	if sets := ReadySets(&c.Ledger, c.player(s), theNow); len(sets) != 1 || sets[0].Number != s.sets[0] {
+	if sets := ReadySets(standingtest.Look(&c.Ledger, theNow), c.player(s)); len(sets) != 1 || sets[0].Number != s.sets[0] {
 		t.Fatalf("ready sets: %+v", sets)
 	}
 }

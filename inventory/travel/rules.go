@@ -51,13 +51,14 @@ const (
 	FixGrind   Fix = "grind"   // it was not ground since it was last skated
 	FixLook    Fix = "look"    // nobody looked at bolts and rivets
 	FixTry     Fix = "try"     // its player has not tried it
+	FixFirst   Fix = "first"   // his first pair has to be mended: he skates on this one
 )
 
 // Fixes lists the fixes whose minutes a club can set.
 func Fixes() []Fix {
 	return []Fix{
 		FixHolder, FixSteel, FixDamage, FixPlace, FixFamily, FixPitch, FixProfile, FixHollow, FixHeight,
-		FixMeasure, FixGrind, FixLook, FixTry,
+		FixMeasure, FixGrind, FixLook, FixTry, FixFirst,
 	}
 }
 
@@ -67,7 +68,7 @@ func (r Rules) Minutes(fix Fix) int {
 		return minutes
 	}
 	switch fix {
-	case FixHolder, FixPitch:
+	case FixHolder, FixFirst, FixPitch:
 		return 10
 	case FixFamily:
 		return 20

@@ -1,10 +1,9 @@
 package travel
 
 import (
-	"time"
-
 	"steeltally/geometry"
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // Set is what is known of a set that lies ready for a player.
@@ -15,56 +14,49 @@ type Set struct {
 	Causes []Cause
 	Place  inventory.Place
 	Ground Ground
-	Felt   inventory.Both[geometry.Millimetre] // higher than what is on the first pair
+	Felt   inventory.Both[geometry.Millimetre] // higher than what is on the pair that he skates on
 }
 
 // ReadySets tells of the sets of a player that are on nothing and not done with.
-func ReadySets(v inventory.View, player *inventory.Player, at time.Time) []Set {
-	first, err := inventory.PairInRole(v, player, inventory.RoleFirst, at)
-	if err != nil {
-		first = nil
-	}
+func ReadySets(v *standing.Now, player *inventory.Player) []Set {
+	on, _ := standing.SkatesOn(v, player, v.At)
 	var sets []Set
-	done := map[inventory.Number]bool{}
-	for _, set := range player.Done.Until(at) {
-		done[set.Value] = true
-	}
-	for _, lettered := range player.Sets {
-		if done[lettered.Set] {
-			continue
-		}
+	for _, lettered := range standing.Kept(player, v.At) {
 		set, err := inventory.FindSet(v, lettered.Set)
-		if err != nil || set.StateAt(at) != inventory.Ready {
-			continue
+		if err == nil && standing.SetState(v, set, v.At) == inventory.Ready {
+			sets = append(sets, lookAtSet(v, player, set, on.Pair))
 		}
-		sets = append(sets, lookAtSet(v, player, set, first, at))
 	}
 	return sets
 }
 
 // lookAtSet tells whether a set is fit to be put on.
-func lookAtSet(v inventory.View, player *inventory.Player, set *inventory.Set, on *inventory.Pair, at time.Time) Set {
-	c := causes{rules: RulesOf(v, player.Number, at)}
-	report := Set{Number: set.Number, Letter: set.Letter, State: Ready, Place: set.Place(at)}
+func lookAtSet(v *standing.Now, player *inventory.Player, set *inventory.Set, on *inventory.Pair) Set {
+	c := causes{rules: RulesOf(v, player.Number, v.At)}
+	report := Set{Number: set.Number, Letter: set.Letter, State: Ready, Place: standing.PlaceOf(v, set.Number, v.At)}
 	for _, n := range []inventory.Number{set.Number, set.Left, set.Right} {
 		marks := inventory.MarksOf(v, n)
-		for _, damage := range marks.OpenDamages(at) {
-			c.add(FixSteel, n, "steeltally scrap "+n.Short(), "DO NOT SKATE: %s, %s", n.Short(), damage.Where())
+		for _, damage := range marks.OpenDamages(v.At) {
+			if damage.Unsafe {
+				c.add(FixSteel, n, "steeltally scrap "+n.Short(), "DO NOT SKATE: %s, %s", n.Short(), damage.Where())
+			} else {
+				c.add(FixDamage, n, "steeltally inspect "+n.Short(), "open: %s, %s", n.Short(), damage.Where())
+			}
 		}
-		if marks.ScrappedAt(at) {
+		if marks.ScrappedAt(v.At) {
 			c.add(FixSteel, n, "steeltally set add", "%s was scrapped", n.Short())
 		}
-		if custody := marks.CustodyAt(at); !custody.Ours() {
+		if custody := marks.CustodyAt(v.At); !custody.Ours() {
 			report.State = Missing
 			report.Causes = []Cause{{What: custody.String(), Hint: "steeltally custody back " + set.Number.Short(), About: n}}
 			return report
 		}
 	}
-	report.Ground = compareSteel(&c, player, set, at)
+	report.Ground = compareSteel(&c, player, set, v.At)
 	if report.Ground.Never {
 		c.add(FixGrind, set.Number, "steeltally grind "+set.Number.Short(), "never ground")
 	}
-	report.Felt = feltAgainst(v, set, on, at)
+	report.Felt = feltAgainst(v, set, on)
 	if report.Causes = c.sorted(); len(report.Causes) > 0 {
 		report.State = Fixable
 	}
@@ -72,13 +64,13 @@ func lookAtSet(v inventory.View, player *inventory.Player, set *inventory.Set, o
 }
 
 // feltAgainst is how much higher a set's runners are than those on a pair.
-func feltAgainst(v inventory.View, set *inventory.Set, on *inventory.Pair, at time.Time) inventory.Both[geometry.Millimetre] {
+func feltAgainst(v *standing.Now, set *inventory.Set, on *inventory.Pair) inventory.Both[geometry.Millimetre] {
 	var felt inventory.Both[geometry.Millimetre]
 	if on == nil {
 		return felt
 	}
 	for _, side := range inventory.Sides() {
-		here, there := heightOf(v, set.Runner(side), at).Height, heightOf(v, on.SeatAt(side, at).Runner, at).Height
+		here, there := v.HeightOf(set.Runner(side)).Now, v.HeightOf(on.SeatAt(side, v.At).Runner).Now
 		if here != nil && there != nil {
 			difference := *here - *there
 			felt.Put(side, &difference)

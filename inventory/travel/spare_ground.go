@@ -19,10 +19,10 @@ func (c *check) ground(report *Pair, set *inventory.Set) {
 // lastSkated is when the pair or its steel was last skated: as somebody said, when it
 // stopped being the first pair, or when its set came off a first pair.
 func (c *check) lastSkated(set *inventory.Set) inventory.When {
-	skated, _ := c.pair.SkatedAt(c.at)
+	skated, _ := c.pair.SkatedAt(c.v.At)
 	last := skated.When
 	was := inventory.Role("")
-	for _, role := range c.pair.Roles.Until(c.at) {
+	for _, role := range c.pair.Roles.Until(c.v.At) {
 		if was == inventory.RoleFirst && role.Value != inventory.RoleFirst {
 			last = later(last, role.When)
 		}
@@ -35,7 +35,7 @@ func (c *check) lastSkated(set *inventory.Set) inventory.When {
 func (c *check) offFirst(set *inventory.Set) inventory.When {
 	var last inventory.When
 	on := map[inventory.Side]inventory.Number{}
-	for _, use := range set.Uses.Until(c.at) {
+	for _, use := range set.Uses.Until(c.v.At) {
 		if was := on[use.Value.Side]; use.Value.Pair == 0 && was != 0 {
 			pair, err := inventory.FindPair(c.v, was)
 			if err == nil && pair.Role(use.When.Start) == inventory.RoleFirst {

@@ -9,7 +9,7 @@ import (
 
 // height adds steel that is lower or higher than the first pair's, or at its end.
 func (c *check) height(report *Pair, side inventory.Side, spare, on inventory.Number) {
-	here, there := report.Heights.Of(side).Height, report.Against.Of(side).Height
+	here, there := report.Heights.Of(side).Now, report.Against.Of(side).Now
 	change := report.Specs.ChangeHeight
 	switch {
 	case here == nil:
@@ -29,7 +29,7 @@ func (c *check) height(report *Pair, side inventory.Side, spare, on inventory.Nu
 // height is nearest to the first pair's.
 func (c *check) changeHint(reason string) string {
 	letter, nearest := "SET", geometry.Millimetre(0)
-	for _, set := range ReadySets(c.v, c.player, c.at) {
+	for _, set := range ReadySets(c.v, c.player) {
 		if set.State != Ready || set.Felt.Left == nil || set.Felt.Right == nil {
 			continue
 		}
@@ -38,7 +38,7 @@ func (c *check) changeHint(reason string) string {
 			letter, nearest = set.Letter, difference
 		}
 	}
-	return fmt.Sprintf("steeltally change %s %s --reason %s --pair %s", typed(c.v, c.player, c.at), letter, reason, c.pair.Role(c.at))
+	return fmt.Sprintf("steeltally change %s %s --reason %s --pair %s", typed(c.v, c.player, c.v.At), letter, reason, c.pair.Role(c.v.At))
 }
 
 // rounding keeps a difference of just the threshold from failing by its last bit.

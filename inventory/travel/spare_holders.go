@@ -8,8 +8,8 @@ import (
 
 // family adds holders of another family than the first pair's.
 func (c *check) family(first *inventory.Pair, side inventory.Side) {
-	here, errHere := inventory.FindHolder(c.v, c.pair.HolderAt(side, c.at))
-	there, errThere := inventory.FindHolder(c.v, first.HolderAt(side, c.at))
+	here, errHere := inventory.FindHolder(c.v, c.pair.HolderAt(side, c.v.At))
+	there, errThere := inventory.FindHolder(c.v, first.HolderAt(side, c.v.At))
 	if errHere != nil || errThere != nil || here.Model == there.Model {
 		return
 	}
@@ -26,7 +26,7 @@ func (c *check) family(first *inventory.Pair, side inventory.Side) {
 // pitch compares how the holders are pitched with the specs. Where nobody said it of
 // the pair, the pitch is that of the specs when the holders were riveted on.
 func (c *check) pitch(report *Pair) {
-	noted, ok := c.pair.PitchAt(c.at)
+	noted, ok := c.pair.PitchAt(c.v.At)
 	if riveted := c.riveted(); ok && !noted.When.Start.Before(riveted.Start) {
 		report.Pitch = &noted.Value
 	} else if !riveted.Unknown() {
@@ -43,7 +43,7 @@ func (c *check) pitch(report *Pair) {
 func (c *check) riveted() inventory.When {
 	var last inventory.When
 	for _, side := range inventory.Sides() {
-		holders := c.pair.Boot(side).Holders.Until(c.at)
+		holders := c.pair.Boot(side).Holders.Until(c.v.At)
 		if len(holders) > 0 && holders[len(holders)-1].Value != 0 {
 			last = later(last, holders[len(holders)-1].When)
 		}

@@ -10,21 +10,21 @@ import (
 // riveted on.
 func (c *check) looked(report *Pair) {
 	hint := "steeltally inspect " + c.pair.Number.Short()
-	report.Looked = inventory.At(c.at)
+	report.Looked = inventory.At(c.v.At)
 	for _, side := range inventory.Sides() {
-		holder, err := inventory.FindHolder(c.v, c.pair.HolderAt(side, c.at))
+		holder, err := inventory.FindHolder(c.v, c.pair.HolderAt(side, c.v.At))
 		if err != nil {
 			continue
 		}
-		look, ok := lastLook(holder, c.at)
+		look, ok := lastLook(holder, c.v.At)
 		report.Looked = earlier(report.Looked, look.When)
 		switch {
 		case !ok:
 			c.add(FixLook, holder.Number, hint, "nobody looked at bolts and rivets of the %s holder", side)
 		case !look.Value.Sound:
 			c.add(FixDamage, holder.Number, hint, "the %s holder was looked at and not sound", side)
-		case daysSince(look.When, c.at) > c.rules.LookedDays:
-			c.add(FixLook, holder.Number, hint, "bolts and rivets looked at %d days ago, on the %s", daysSince(look.When, c.at), side)
+		case daysSince(look.When, c.v.At) > c.rules.LookedDays:
+			c.add(FixLook, holder.Number, hint, "bolts and rivets looked at %d days ago, on the %s", daysSince(look.When, c.v.At), side)
 		}
 	}
 }
@@ -51,17 +51,17 @@ func earlier(a, b inventory.When) inventory.When {
 
 // tried adds a pair that its player has not tried lately, and notes what he said.
 func (c *check) tried(report *Pair) {
-	try, ok := c.pair.TriedAt(c.at)
+	try, ok := c.pair.TriedAt(c.v.At)
 	report.Tried, report.Declined = try.When, try.Value.Declined
 	hint := "steeltally tried " + c.pair.Number.Short()
-	if skated, played := c.pair.SkatedAt(c.at); played && skated.When.Start.After(try.When.Start) {
+	if skated, played := c.pair.SkatedAt(c.v.At); played && skated.When.Start.After(try.When.Start) {
 		report.Tried, ok = skated.When, true // a game on it is more than a try
 	}
 	switch {
 	case !ok:
 		c.add(FixTry, 0, hint, "never tried by its player")
-	case daysSince(report.Tried, c.at) > c.rules.TriedDays:
-		c.add(FixTry, 0, hint, "tried %d days ago", daysSince(report.Tried, c.at))
+	case daysSince(report.Tried, c.v.At) > c.rules.TriedDays:
+		c.add(FixTry, 0, hint, "tried %d days ago", daysSince(report.Tried, c.v.At))
 	}
 }
 

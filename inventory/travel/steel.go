@@ -7,31 +7,6 @@ import (
 	"steeltally/inventory"
 )
 
-// Height is what is known of how high a runner is.
-type Height struct {
-	Height *geometry.Millimetre // nil: nobody knows
-	Taken  inventory.When       // unknown where it is the height at stock-in
-	Since  int                  // known passes since then
-}
-
-// heightOf is a runner's last height by an instant, or else its height when new.
-func heightOf(v inventory.View, n inventory.Number, at time.Time) Height {
-	runner, err := inventory.FindRunner(v, n)
-	if err != nil {
-		return Height{}
-	}
-	wear := runner.WearAt(at)
-	if wear.HeightLast == nil {
-		return Height{Height: wear.HeightNew, Since: wear.Passes}
-	}
-	readings := runner.Readings.Until(at)
-	height := Height{Height: wear.HeightLast, Since: runner.Series(wear.LastReference, at).Since}
-	if len(readings) > 0 {
-		height.Taken = readings[len(readings)-1].When
-	}
-	return height
-}
-
 // Ground is how a set was last ground.
 type Ground struct {
 	When    inventory.When

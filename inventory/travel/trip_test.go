@@ -9,6 +9,7 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
+	"steeltally/inventory/standing/standingtest"
 )
 
 const trip = "Rime Point"
@@ -97,7 +98,7 @@ func TestShort(t *testing.T) {
 	c.told("DO NOT SKATE")
 	c.told("who does not come along")
 	said := map[int]string{}
-	for _, s := range Short(&c.Ledger, c.trip(), Squad(&c.Ledger, theNow), theNow) {
+	for _, s := range Short(&c.Ledger, c.trip(), Squad(standingtest.Look(&c.Ledger, theNow)), theNow) {
 		said[s.Sweater] = s.What + ": " + s.Why
 	}
 	want := map[int]string{
@@ -112,12 +113,12 @@ func TestShort(t *testing.T) {
 	}
 	one := 1
 	c.do(days(1), deeds.SetRules{Player: in.number, SpareRules: inventory.SpareRules{Sets: &one}})
-	if short := Short(&c.Ledger, c.trip(), Squad(&c.Ledger, theNow), theNow); !slices.ContainsFunc(short, func(s Shortage) bool { return s.Sweater == in.sweater && s.What == "ready sets" }) {
+	if short := Short(&c.Ledger, c.trip(), Squad(standingtest.Look(&c.Ledger, theNow)), theNow); !slices.ContainsFunc(short, func(s Shortage) bool { return s.Sweater == in.sweater && s.What == "ready sets" }) {
 		t.Errorf("no set is missing in %+v", short)
 	}
 	c.do(days(0.5), deeds.Grind{Set: in.sets[2]})
 	c.do(days(0.5), deeds.Pack{Trip: trip, Lots: []deeds.PackLot{{Trunk: trunks[1], Pieces: []inventory.Number{in.sets[2]}, Kits: []inventory.KitCount{{Kit: "rivets 5 mm", Count: 80}}}}})
-	for _, s := range Short(&c.Ledger, c.trip(), Squad(&c.Ledger, theNow), theNow) {
+	for _, s := range Short(&c.Ledger, c.trip(), Squad(standingtest.Look(&c.Ledger, theNow)), theNow) {
 		if s.Sweater == in.sweater || s.What == "kit" {
 			t.Errorf("still short: %+v", s)
 		}
@@ -170,7 +171,7 @@ func TestWhatLeftItsTrunk(t *testing.T) {
 				}
 			}
 			var said []string
-			for _, short := range Short(&c.Ledger, c.trip(), Squad(&c.Ledger, theNow), theNow) {
+			for _, short := range Short(&c.Ledger, c.trip(), Squad(standingtest.Look(&c.Ledger, theNow)), theNow) {
 				if short.Player == s.number {
 					said = append(said, short.What+": "+short.Why)
 				}
@@ -225,7 +226,7 @@ func TestTravellers(t *testing.T) {
 	c.do(days(1), deeds.CallUp{Name: "Odd Ferrin", Sweater: 61})
 	c.do(days(1), deeds.ChangeRoster{Trip: trip, Players: []inventory.Number{skaters[1].number}, Stay: true})
 	var sweaters []int
-	for _, p := range Travellers(Squad(&c.Ledger, theNow), c.trip()) {
+	for _, p := range Travellers(Squad(standingtest.Look(&c.Ledger, theNow)), c.trip()) {
 		sweaters = append(sweaters, p.Sweater)
 	}
 	if !slices.Equal(sweaters, []int{61, 2, 4}) {

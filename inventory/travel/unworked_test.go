@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing/standingtest"
 )
 
 // faulty is a record in which one thing can't be read without a fault of the program.
@@ -27,7 +28,7 @@ func TestOnesFaultLeavesTheOthersPairs(t *testing.T) {
 	c := openClub(t)
 	seven, eight := c.add(7), c.add(8)
 	v := faulty{&c.Ledger, seven.spare}
-	squad := Squad(v, theNow)
+	squad := Squad(standingtest.Look(v, theNow))
 	if len(squad) != 2 {
 		t.Fatalf("%d lines", len(squad))
 	}
@@ -38,7 +39,7 @@ func TestOnesFaultLeavesTheOthersPairs(t *testing.T) {
 		t.Errorf("%+v", good)
 	}
 	told := false
-	for _, item := range Work(v, theNow) {
+	for _, item := range Work(standingtest.Look(v, theNow)) {
 		told = told || item.Sort == WorkUnworked && item.Player == seven.number && item.Unworked != nil && strings.HasPrefix(item.What, "7 ")
 		if item.Player == eight.number {
 			t.Errorf("of 8 waits %s", item.What)

@@ -3,9 +3,9 @@ package travel
 import (
 	"cmp"
 	"slices"
-	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // Sort is a sort of open work.
@@ -40,10 +40,10 @@ type Item struct {
 }
 
 // Work lists everything that waits for a person at an instant.
-func Work(v inventory.View, at time.Time) []Item {
-	w := &worklist{v: v, at: at}
-	for _, player := range playersBySweater(v, at) {
-		w.try(player.Unworked(at, nil), func() { w.player(player) })
+func Work(v *standing.Now) []Item {
+	w := &worklist{v: v}
+	for _, player := range playersBySweater(v) {
+		w.try(player.Unworked(v.At, nil), func() { w.player(player) })
 	}
 	w.try(inventory.Unworked{Name: "what is away"}, w.away)
 	w.try(inventory.Unworked{Name: "what contradicts itself"}, w.flags)
@@ -52,14 +52,14 @@ func Work(v inventory.View, at time.Time) []Item {
 }
 
 // playersBySweater lists everybody whom the record knows, also who has left.
-func playersBySweater(v inventory.View, at time.Time) []*inventory.Player {
+func playersBySweater(v *standing.Now) []*inventory.Player {
 	var players []*inventory.Player
 	for _, member := range inventory.RosterOf(v).Members {
 		if player, err := inventory.PlayerOf(v, member.Player); err == nil {
 			players = append(players, player)
 		}
 	}
-	slices.SortStableFunc(players, func(a, b *inventory.Player) int { return cmp.Compare(a.Sweater(at), b.Sweater(at)) })
+	slices.SortStableFunc(players, func(a, b *inventory.Player) int { return cmp.Compare(a.Sweater(v.At), b.Sweater(v.At)) })
 	return players
 }
 
@@ -76,8 +76,7 @@ func (w *worklist) try(whose inventory.Unworked, add func()) {
 
 // worklist gathers open work.
 type worklist struct {
-	v     inventory.View
-	at    time.Time
+	v     *standing.Now
 	items []Item
 }
 

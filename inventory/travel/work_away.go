@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // away adds pieces that should be back, and those that are back and were not looked at
@@ -13,8 +14,8 @@ func (w *worklist) away() {
 	var lateOrder []inventory.Custody
 	var backOrder []string
 	for _, n := range inventory.OnceAway(w.v) {
-		custody := inventory.MarksOf(w.v, n).CustodyAt(w.at)
-		if !custody.Ours() && !custody.Due.Unknown() && custody.Due.End.Before(w.at) {
+		custody := inventory.MarksOf(w.v, n).CustodyAt(w.v.At)
+		if !custody.Ours() && !custody.Due.Unknown() && custody.Due.End.Before(w.v.At) {
 			if late[custody] == nil {
 				lateOrder = append(lateOrder, custody)
 			}
@@ -55,17 +56,17 @@ func (w *worklist) late(custody inventory.Custody, about []inventory.Number) {
 // opens tells what a piece that came back waits for; nothing where all is done.
 func (w *worklist) opens(n inventory.Number) string {
 	marks := inventory.MarksOf(w.v, n)
-	back, from, ok := marks.CameBack(w.at)
-	if !ok || marks.DoNotSkate(w.at) {
+	back, from, ok := marks.CameBack(w.v.At)
+	if !ok || !standing.Skateable(w.v, w.v.At, n) {
 		return ""
 	}
 	looked := false
-	for _, look := range marks.Inspected.Until(w.at) {
+	for _, look := range marks.Inspected.Until(w.v.At) {
 		looked = looked || look.Value.Sound && !look.When.Start.Before(back.Start)
 	}
 	runner, err := inventory.FindRunner(w.v, n)
 	measured := err != nil
-	for i := 0; !measured && i < len(runner.Readings.Until(w.at)); i++ {
+	for i := 0; !measured && i < len(runner.Readings.Until(w.v.At)); i++ {
 		measured = !runner.Readings[i].When.Start.Before(back.Start)
 	}
 	if n.Kind() == inventory.KindSet || looked && measured {

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // player adds what waits for one player. Who has left has nothing but emergencies.
@@ -19,11 +20,11 @@ func (w *worklist) player(player *inventory.Player) {
 	w.suspects(player)
 	w.refusals(player)
 	w.asked(player)
-	if spare := SparePair(w.v, player, w.at); spare.State == Fixable {
+	if spare := SparePair(w.v, player); spare.State == Fixable && spare.Cause().Fix != FixFirst {
 		cause := spare.Cause()
 		w.add(Item{
 			Sort: WorkSpare, About: spare.Number, Player: player.Number, Hint: cause.Hint,
-			What: fmt.Sprintf("%s: spare pair, %s (%d min)", who(player, w.at), cause.What, cause.Minutes),
+			What: fmt.Sprintf("%s: spare pair, %s (%d min)", who(player, w.v.At), cause.What, cause.Minutes),
 		})
 	}
 }
@@ -40,11 +41,11 @@ func who(player *inventory.Player, at time.Time) string {
 func (w *worklist) unsafe(player *inventory.Player) {
 	for _, n := range player.Pairs {
 		pair, err := inventory.FindPair(w.v, n)
-		if err != nil || pair.ScrappedAt(w.at) || pair.Role(w.at) == inventory.RoleKept {
+		if err != nil || pair.ScrappedAt(w.v.At) || pair.Role(w.v.At) == inventory.RoleKept {
 			continue
 		}
-		for _, piece := range append([]inventory.Number{n}, inventory.PiecesOn(pair, w.at)...) {
-			for _, damage := range inventory.MarksOf(w.v, piece).OpenDamages(w.at) {
+		for _, piece := range append([]inventory.Number{n}, inventory.PiecesOn(pair, w.v.At)...) {
+			for _, damage := range inventory.MarksOf(w.v, piece).OpenDamages(w.v.At) {
 				w.damage(player, pair, piece, damage)
 			}
 		}
@@ -76,60 +77,59 @@ func (w *worklist) bare(player *inventory.Player) {
 }
 
 func (w *worklist) damage(player *inventory.Player, pair *inventory.Pair, n inventory.Number, damage inventory.Damaged) {
-	marks := inventory.MarksOf(w.v, n)
 	item := Item{About: n, Player: player.Number, Sort: WorkUnsafe, Hint: "steeltally out " + n.Short()}
 	if n.Kind() == inventory.KindHolder {
 		item.Hint = "steeltally rivet off " + n.Short()
 	}
-	state := "DO NOT SKATE, still on the " + pair.Role(w.at).Pair()
+	state := "DO NOT SKATE, still on the " + pair.Role(w.v.At).Pair()
 	switch {
 	case !damage.Unsafe:
 		item.Sort, state, item.Hint = WorkSuspect, "open", "steeltally inspect "+n.Short()+" when it is mended"
-	case !marks.DamagedForGood(w.at):
+	case standing.SafetyOf(w.v, n, w.v.At) == standing.Suspect:
 		item.Sort, state = WorkSuspect, "may be broken: DO NOT SKATE until somebody looked"
 		item.Hint = "steeltally inspect " + n.Short() + " if it is sound, steeltally damage " + n.Short() + " --mode crack if not"
 	}
-	item.What = fmt.Sprintf("%s: %s %s, %s", who(player, w.at), n.Short(), damage.Where(), state)
+	item.What = fmt.Sprintf("%s: %s %s, %s", who(player, w.v.At), n.Short(), damage.Where(), state)
 	w.add(item)
 }
 
 // refusals adds players who would not change and are to be asked again by now, while
 // that set is still on.
 func (w *worklist) refusals(player *inventory.Player) {
-	pair, err := inventory.PairInRole(w.v, player, inventory.RoleFirst, w.at)
+	pair, err := inventory.PairInRole(w.v, player, inventory.RoleFirst, w.v.At)
 	if err != nil {
 		return
 	}
-	refusal, ok := player.RefusalOf(pair.SetAt(w.at), w.at)
-	if !ok || pair.SetAt(w.at) == 0 || refusal.Value.Review.After(w.at) {
+	refusal, ok := player.RefusalOf(pair.SetAt(w.v.At), w.v.At)
+	if !ok || pair.SetAt(w.v.At) == 0 || refusal.Value.Review.After(w.v.At) {
 		return
 	}
 	w.add(Item{
 		Sort: WorkAsk, About: refusal.Value.Set, Player: player.Number, Since: refusal.Value.Review,
-		What: fmt.Sprintf("%s would not change (%q): ask again", who(player, w.at), refusal.Value.Answer),
-		Hint: "steeltally change " + typed(w.v, player, w.at) + " SET, or steeltally refuse " + typed(w.v, player, w.at) + " --until DATE",
+		What: fmt.Sprintf("%s would not change (%q): ask again", who(player, w.v.At), refusal.Value.Answer),
+		Hint: "steeltally change " + typed(w.v, player, w.v.At) + " SET, or steeltally refuse " + typed(w.v, player, w.v.At) + " --until DATE",
 	})
 }
 
 // asked adds what nobody knows yet of a player who was called up. A spec that was noted
 // since is known.
 func (w *worklist) asked(player *inventory.Player) {
-	call, ok := player.CalledUpAt(w.at)
+	call, ok := player.CalledUpAt(w.v.At)
 	if !ok {
 		return
 	}
-	specs := player.SpecsAt(w.at)
+	specs := player.SpecsAt(w.v.At)
 	known := map[string]bool{"hollow": specs.Hollow != nil, "profile": specs.Profile != nil, "pitch": specs.Pitch != nil}
-	if pair, err := inventory.PairInRole(w.v, player, inventory.RoleFirst, w.at); err == nil {
-		holders := pair.HolderAt(inventory.Left, w.at) != 0 && pair.HolderAt(inventory.Right, w.at) != 0
-		known["family"], known["size"], known["steel"] = holders, holders, pair.SetAt(w.at) != 0
+	if pair, err := inventory.PairInRole(w.v, player, inventory.RoleFirst, w.v.At); err == nil {
+		holders := pair.HolderAt(inventory.Left, w.v.At) != 0 && pair.HolderAt(inventory.Right, w.v.At) != 0
+		known["family"], known["size"], known["steel"] = holders, holders, pair.SetAt(w.v.At) != 0
 	}
 	ask := slices.DeleteFunc(slices.Clone(call.Value.Ask), func(word string) bool { return known[word] })
 	if len(ask) > 0 {
 		w.add(Item{
 			Sort: WorkAsk, About: player.Number, Player: player.Number, Since: call.When,
-			What: fmt.Sprintf("%s was called up: ask about %s", who(player, w.at), listed(ask)),
-			Hint: "steeltally specs " + typed(w.v, player, w.at) + " --hollow …, or enter his pair",
+			What: fmt.Sprintf("%s was called up: ask about %s", who(player, w.v.At), listed(ask)),
+			Hint: "steeltally specs " + typed(w.v, player, w.v.At) + " --hollow …, or enter his pair",
 		})
 	}
 }

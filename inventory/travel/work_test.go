@@ -8,12 +8,13 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
+	"steeltally/inventory/standing/standingtest"
 )
 
 // open lists what waits, by sort and words.
 func (c *club) open(at time.Time) []string {
 	var open []string
-	for _, item := range Work(&c.Ledger, at) {
+	for _, item := range Work(standingtest.Look(&c.Ledger, at)) {
 		open = append(open, string(item.Sort)+": "+item.What)
 	}
 	return open
@@ -135,7 +136,7 @@ func TestCalledUpPlayersAreAsked(t *testing.T) {
 	c.waits(theNow, WorkAsk, "27 Odd Ferrin was called up: ask about profile, pitch")
 	player, _ := inventory.PlayerOf(&c.Ledger, n)
 	needs := map[string][3]int{}
-	for _, need := range Needs(&c.Ledger, player, theNow) {
+	for _, need := range Needs(standingtest.Look(&c.Ledger, theNow), player) {
 		needs[need.What] = [3]int{need.Want, len(need.Stock), need.Buy}
 	}
 	for what, want := range map[string][3]int{"left runner": {2, 2, 0}, "right runner": {2, 1, 1}, "left holder": {1, 0, 1}, "right holder": {1, 1, 0}} {
@@ -154,7 +155,7 @@ func TestOthersCanHelpOut(t *testing.T) {
 	size := 280
 	events := c.do(days(1), deeds.CallUp{Name: "Odd Ferrin", Sweater: 27, Family: "Skua", Sizes: inventory.Both[int]{Left: &size}})
 	player, _ := inventory.PlayerOf(&c.Ledger, events[0].Body.(*inventory.PlayerNoted).Player)
-	for _, need := range Needs(&c.Ledger, player, theNow) {
+	for _, need := range Needs(standingtest.Look(&c.Ledger, theNow), player) {
 		switch {
 		case need.What == "left runner" && (len(need.Others) != 1 || need.Others[0].Owner != "Skater of 8"):
 			t.Errorf("of others: %+v", need.Others)

@@ -5,6 +5,7 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/standing"
+	"steeltally/inventory/standing/standingtest"
 	"steeltally/inventory/travel"
 )
 
@@ -15,7 +16,7 @@ func TestEverySpareHasAnAnswer(t *testing.T) {
 	fixes, states := map[travel.Fix]int{}, map[travel.State]int{}
 	for seed := range uint64(5) {
 		c, m := played(t, Options{Seed: seed + 1, End: endDay()})
-		squad := travel.Squad(m, c.end)
+		squad := travel.Squad(standingtest.Look(m, c.end))
 		if len(squad) != goalkeepers+defenders+forwards {
 			t.Errorf("%d players on the roster", len(squad))
 		}

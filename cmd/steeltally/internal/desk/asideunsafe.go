@@ -7,6 +7,7 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/book"
+	"steeltally/inventory/standing"
 )
 
 // UnsafeAside is what nobody may skate on by an entry that is set aside: the record does
@@ -91,7 +92,7 @@ func (u UnsafeAsides) about(v inventory.View, at time.Time, some ...inventory.Nu
 func isOn(v inventory.View, damage inventory.Damaged, whole inventory.Number, at time.Time) bool {
 	switch {
 	case whole.Kind() != inventory.KindPlayer:
-		return slices.Contains(partsOf(v.Entity(inventory.RefOf(whole)), whole, at), damage.Piece)
+		return slices.Contains(standing.Parts(v, whole, at), damage.Piece)
 	case v.Entity(inventory.RefOf(damage.Piece)) == nil:
 		return damage.Player == whole // as the entry says, where the record does not know the piece
 	}
@@ -103,7 +104,7 @@ func isOn(v inventory.View, damage inventory.Damaged, whole inventory.Number, at
 func userOf(v inventory.View, piece inventory.Number, at time.Time) inventory.Number {
 	switch thing := v.Entity(inventory.RefOf(piece)).(type) {
 	case *inventory.Runner:
-		if set := thing.SetAt(at); set != 0 && thing.StateAt(at) != inventory.Removed {
+		if set := thing.SetAt(at); set != 0 && standing.RunnerState(v, thing, at) != inventory.Removed {
 			return userOf(v, set, at)
 		}
 	case *inventory.Holder:

@@ -7,6 +7,7 @@ import (
 
 	"steeltally/geometry"
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // Bench is what the person at the jig has to see of a player, to be drawn large.
@@ -92,18 +93,15 @@ func (b *Bench) specs(specs inventory.Specs) {
 	}
 }
 
-// latestSets is among how many of a player's latest sets the ready ones are looked for.
-const latestSets = 12
-
 // readySets are the sets that could go on, the latest first.
 func readySets(v inventory.View, player *inventory.Player, at time.Time) []SetLine {
 	var ready []SetLine
-	for _, lettered := range player.Sets[max(0, len(player.Sets)-latestSets):] {
+	for _, lettered := range standing.Kept(player, at) {
 		set, err := inventory.FindSet(v, lettered.Set)
 		if err != nil {
 			continue
 		}
-		if state := stateOfSet(v, set, at); state == inventory.Ready {
+		if state := standing.StateOf(v, set.Number, at); state == inventory.Ready {
 			ready = append(ready, setLine(v, set, at))
 		}
 	}

@@ -8,6 +8,7 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/outlook"
+	"steeltally/inventory/standing"
 	"steeltally/inventory/wear"
 	"steeltally/labels/plot"
 )
@@ -85,7 +86,7 @@ func (d *Desk) shelf(at time.Time) (map[outlook.Fit]int, error) {
 	shelf := map[outlook.Fit]int{}
 	err := d.book.Read(func(v inventory.View) error {
 		for _, entity := range eachOf(v, inventory.KindRunner) {
-			if runner := entity.(*inventory.Runner); runner.StateAt(at) == inventory.InStock && !runner.DoNotSkate(at) {
+			if runner := entity.(*inventory.Runner); standing.StateOf(v, runner.Number, at) == inventory.InStock {
 				shelf[outlook.Fit{Model: runner.Model, Left: runner.Size, Right: runner.Size}]++
 			}
 		}

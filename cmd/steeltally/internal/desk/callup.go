@@ -1,10 +1,9 @@
 package desk
 
 import (
-	"time"
-
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
+	"steeltally/inventory/standing"
 	"steeltally/inventory/travel"
 )
 
@@ -39,16 +38,16 @@ func (d *Desk) CallUp(deed deeds.CallUp) (inventory.Number, []NeedLine, Done, er
 
 func (d *Desk) needs(n inventory.Number) ([]NeedLine, error) {
 	lines := []NeedLine{}
-	err := d.ask(func(v inventory.View, at time.Time) error {
+	err := d.askNow(func(v *standing.Now) error {
 		player, err := inventory.PlayerOf(v, n)
 		if err != nil {
 			return err
 		}
-		for _, need := range travel.Needs(v, player, at) {
+		for _, need := range travel.Needs(v, player) {
 			line := NeedLine{What: need.What, Size: need.Size, Want: need.Want, Stock: []inventory.Number{}, Others: []LoanLine{}, Buy: need.Buy, Uncertain: need.Uncertain}
 			line.Stock = append(line.Stock, need.Stock...)
 			for _, loan := range need.Others {
-				line.Others = append(line.Others, LoanLine{pieceLine(v, loan.Number, at), loan.What, loan.Owner})
+				line.Others = append(line.Others, LoanLine{pieceLine(v, loan.Number, v.At), loan.What, loan.Owner})
 			}
 			lines = append(lines, line)
 		}

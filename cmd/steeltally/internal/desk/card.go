@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // mostCardLines is how many lines a person can take in at the jig.
@@ -207,10 +208,10 @@ func (d *Desk) setCard(v inventory.View, n inventory.Number, at time.Time) (Card
 	card := Card{Number: n, Title: fmt.Sprintf("set %s of %s", set.Letter, heading(player, at)), Player: player.Number}
 	card.Target = Target{Player: player.Number, Set: n}
 	card.Lines = []string{
-		fmt.Sprintf("%s · left %s, right %s", stateOfSet(v, set, at), set.Left.Short(), set.Right.Short()),
+		fmt.Sprintf("%s · left %s, right %s", standing.StateOf(v, n, at), set.Left.Short(), set.Right.Short()),
 		d.lastGrind(v, set, at), d.heights(v, set, player.SpecsAt(at), at),
 	}
-	if place := set.Place(at); place.Name != "" && set.StateAt(at) != inventory.On {
+	if place := standing.PlaceOf(v, n, at); place.Name != "" {
 		card.Lines = append(card.Lines, "lies at "+place.String())
 	}
 	return card, nil
@@ -227,7 +228,7 @@ func (d *Desk) runnerCard(v inventory.View, n inventory.Number, at time.Time) (C
 	if err == nil {
 		card.Player = set.Player
 	}
-	if err == nil && runner.StateAt(at) != inventory.Removed {
+	if err == nil && standing.RunnerState(v, runner, at) != inventory.Removed {
 		card.Target = Target{Player: set.Player, Set: set.Number}
 	}
 	for _, damage := range runner.OpenDamages(at) {
@@ -245,7 +246,7 @@ func (d *Desk) runnerCard(v inventory.View, n inventory.Number, at time.Time) (C
 
 // whose says where a runner is in its life: "on, set B of 17 Ansgar Lindqvarn".
 func (d *Desk) whose(v inventory.View, runner *inventory.Runner, set *inventory.Set, at time.Time) string {
-	state := string(listedState(v, runner, at))
+	state := string(standing.StateOf(v, runner.Number, at))
 	if set == nil {
 		return state + d.ofOld(v, runner, at)
 	}

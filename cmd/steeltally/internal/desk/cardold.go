@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // describe names a runner or holder with what is known of it: "runner R1-1-77, Skua R
@@ -48,13 +49,8 @@ func staleTag(v inventory.View, text string, at time.Time) string {
 	if err != nil {
 		return ""
 	}
-	var state inventory.State
-	switch s := v.Entity(inventory.RefOf(tally.Piece)).(type) {
-	case *inventory.Runner:
-		state = s.StateAt(at)
-	case *inventory.Holder:
-		state = s.StateAt(at)
-	default:
+	state := standing.StateOf(v, tally.Piece, at)
+	if state == "" {
 		return ""
 	}
 	if generation := generationOf(v, tally.Piece, at); tally.Generation < generation || state != inventory.Removed {
@@ -70,13 +66,11 @@ func containerCard(v inventory.View, n inventory.Number, at time.Time) (Card, er
 		return Card{}, err
 	}
 	card := Card{Number: n, Title: fmt.Sprintf("%s %s: %s", n.Kind(), n.Short(), container.Name)}
-	for _, held := range contentsOf(v, container.Name, at) {
-		card.Lines = append(card.Lines, held.String())
-	}
+	card.Lines = contentsOf(v, container.Name, at)
 	if len(card.Lines) == 0 {
 		card.Lines = []string{"nothing lies in it"}
 	}
-	if place := container.Place(at); place.Name != "" {
+	if place := standing.PlaceOf(v, container.Number, at); place.Name != "" {
 		card.Lines = append(card.Lines, "at "+place.String())
 	}
 	return card, nil

@@ -7,6 +7,7 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/review"
+	"steeltally/inventory/standing"
 )
 
 // ClaimAsked says what a maker is written about.
@@ -89,7 +90,7 @@ func (c *Claim) pieces(v inventory.View, reader *review.Reader, at time.Time) er
 	}
 	for _, life := range c.Broken {
 		piece := BrokenPiece{Life: life, Piece: pieceLine(v, life.Number, at), Broke: c.Damages(life)[0], Altered: altered(v, life, at), Held: "not noted"}
-		if place := inventory.MarksOf(v, life.Number).Place(at); place.Name != "" {
+		if place := standing.PlaceOf(v, life.Number, at); place.Name != "" {
 			piece.Held = place.String()
 		}
 		if life.InUse {

@@ -6,6 +6,7 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
+	"steeltally/inventory/standing"
 	"steeltally/templates"
 )
 
@@ -16,43 +17,31 @@ func (d *Desk) containerContent(v inventory.View, n inventory.Number, at time.Ti
 		return err
 	}
 	c.Name = container.Name
-	for _, held := range contentsOf(v, container.Name, at) {
-		c.Lines = append(c.Lines, held.String())
-	}
+	c.Lines = contentsOf(v, container.Name, at)
 	return nil
 }
 
-// held is how many pieces of a kind lie in a trunk or bin.
-type held struct {
-	kind  inventory.Kind
-	count int
-}
-
-func (h held) String() string {
-	if h.count == 1 {
-		return fmt.Sprintf("1 %s", h.kind)
-	}
-	return fmt.Sprintf("%d %ss", h.count, h.kind)
-}
-
-// contentsOf counts the pieces whose place is a name.
-func contentsOf(v inventory.View, name string, at time.Time) []held {
-	var all []held
-	for _, kind := range []inventory.Kind{inventory.KindPair, inventory.KindSet, inventory.KindRunner, inventory.KindHolder} {
-		count := 0
-		v.Each(kind, func(_ inventory.Number, state inventory.Entity) bool {
-			if placed, ok := state.(interface {
-				Place(time.Time) inventory.Place
-			}); ok && placed.Place(at).Name == name {
-				count++
-			}
-			return true
-		})
-		if count > 0 {
-			all = append(all, held{kind, count})
+// contentsOf says what lies at a place, first how much of it nobody may skate on: "1 of
+// them: DO NOT SKATE", "2 pairs", "1 runner".
+func contentsOf(v inventory.View, name string, at time.Time) []string {
+	var lines []string
+	unsafe := 0
+	counts := map[inventory.Kind]int{}
+	for _, n := range standing.Inside(v, name, at) {
+		counts[n.Kind()]++
+		if !standing.Skateable(v, at, n) {
+			unsafe++
 		}
 	}
-	return all
+	if unsafe > 0 {
+		lines = append(lines, fmt.Sprintf("%d of them: DO NOT SKATE", unsafe))
+	}
+	for _, kind := range []inventory.Kind{inventory.KindPair, inventory.KindSet, inventory.KindRunner, inventory.KindHolder} {
+		if counts[kind] > 0 {
+			lines = append(lines, SayCount(counts[kind], kind.String()))
+		}
+	}
+	return lines
 }
 
 // NoteContainer enters a trunk or a bin and gives its number.

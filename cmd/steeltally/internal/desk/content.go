@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 	"steeltally/templates"
 )
 
@@ -62,7 +63,7 @@ func (d *Desk) pairContent(v inventory.View, n inventory.Number, at time.Time, c
 		return err
 	}
 	c.Role = string(pair.Role(at))
-	c.Unsafe = anyUnsafe(v, at, partsOf(pair, n, at)...)
+	c.Unsafe = !standing.Skateable(v, at, n)
 	return d.ownerContent(v, pair.Player, at, c)
 }
 
@@ -72,7 +73,7 @@ func (d *Desk) setContent(v inventory.View, n inventory.Number, at time.Time, c 
 		return err
 	}
 	c.Letter = set.Letter
-	c.Unsafe = anyUnsafe(v, at, partsOf(set, n, at)...)
+	c.Unsafe = !standing.Skateable(v, at, n)
 	if left, err := inventory.FindRunner(v, set.Left); err == nil {
 		c.Model, c.Size = left.Model, saySize(left.Size)
 	}
@@ -85,7 +86,7 @@ func (d *Desk) holderContent(v inventory.View, n inventory.Number, at time.Time,
 		return err
 	}
 	c.Side, c.Model, c.Size = string(holder.SideOf()), holder.Model, saySize(holder.Size)
-	c.Unsafe = holder.DoNotSkate(at)
+	c.Unsafe = !standing.Skateable(v, at, n)
 	if tag := holder.KnownTag(); tag != nil && len(holder.Boots) == 0 {
 		d.knownContent(tag, c)
 		return nil
@@ -132,7 +133,7 @@ func (d *Desk) runnerContent(v inventory.View, n inventory.Number, at time.Time,
 	}
 	wear := runner.WearAt(at)
 	c.Side, c.Model, c.Size = string(runner.SideAt(at)), runner.Model, saySize(runner.Size)
-	c.Unsafe = runner.DoNotSkate(at)
+	c.Unsafe = !standing.Skateable(v, at, n)
 	if wear.HeightNew != nil {
 		c.HeightNew = wear.HeightNew.String()
 	}

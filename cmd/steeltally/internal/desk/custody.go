@@ -5,6 +5,7 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
+	"steeltally/inventory/standing"
 )
 
 // HandOver gives pieces into other hands; due is as typed.
@@ -90,7 +91,8 @@ type AwayLine struct {
 // traded are his.
 func (d *Desk) Away() ([]AwayLine, error) {
 	lines := []AwayLine{}
-	err := d.ask(func(v inventory.View, at time.Time) error {
+	err := d.askNow(func(v *standing.Now) error {
+		at := v.At
 		for _, n := range inventory.OnceAway(v) {
 			marks := inventory.MarksOf(v, n)
 			custody := marks.CustodyAt(at)

@@ -14,6 +14,7 @@ import (
 	"steeltally/inventory"
 	"steeltally/inventory/book"
 	"steeltally/inventory/deeds"
+	"steeltally/inventory/standing"
 )
 
 // Program is how a book in use is said to be held.
@@ -30,6 +31,8 @@ type Options struct {
 	Machine string           // the file with this machine's printers and part-used sheets; empty: none
 	Stdin   io.Reader        // what "-" stands for as a file to read; nil: nothing
 	Stdout  io.Writer        // and as a file to write
+
+	Learnt func() *standing.Learnt // what is known of wear already; nil, or giving nil: learn it
 
 	Room   func(dir string) (free uint64, err error) // free bytes on the disk; nil asks the system
 	Stands func(what string)                         // told what was done as soon as it stands on a disk; nil: nobody asks
@@ -240,6 +243,32 @@ func (d *Desk) subject(v inventory.View, body inventory.Body) string {
 // do records a deed that needs nothing looked up.
 func (d *Desk) do(deed deeds.Deed) (Done, error) {
 	return d.act(func(inventory.View, deeds.Moment) (deeds.Deed, error) { return deed, nil })
+}
+
+// askNow looks at the record with what is known of the club's wear.
+func (d *Desk) askNow(look func(*standing.Now) error) error {
+	learnt, err := d.learnt(d.Instant())
+	if err != nil {
+		return err
+	}
+	return d.ask(func(v inventory.View, at time.Time) error { return look(standing.NewNow(v, at, learnt)) })
+}
+
+// lookAt is askNow about one piece: what is known of the club's wear is looked for only
+// where its height rests on that.
+func (d *Desk) lookAt(n inventory.Number, look func(*standing.Now) error) error {
+	wears := false
+	err := d.ask(func(v inventory.View, at time.Time) error {
+		wears = n.Kind() == inventory.KindRunner && standing.Wears(v, n, at)
+		return nil
+	})
+	switch {
+	case err != nil:
+		return err
+	case wears:
+		return d.askNow(look)
+	}
+	return d.ask(func(v inventory.View, at time.Time) error { return look(standing.NewNow(v, at, nil)) })
 }
 
 // ask looks at the record.

@@ -8,6 +8,7 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
+	"steeltally/inventory/standing"
 	"steeltally/inventory/travel"
 )
 
@@ -82,7 +83,8 @@ func (d *Desk) Rescue(player, pair inventory.Number, side inventory.Side, since 
 // rescue tells what gets the player back on the ice.
 func (d *Desk) rescue(call deeds.CallEmergency) (Rescue, error) {
 	rescue := Rescue{Player: call.Player, Pair: call.Pair, Side: call.Side, Options: []RescueOption{}, Unsafe: []inventory.Number{}}
-	err := d.ask(func(v inventory.View, at time.Time) error {
+	err := d.askNow(func(v *standing.Now) error {
+		at := v.At
 		player, err := inventory.PlayerOf(v, call.Player)
 		if err != nil {
 			return err
@@ -101,7 +103,7 @@ func (d *Desk) rescue(call deeds.CallEmergency) (Rescue, error) {
 				rescue.Unsafe = append(rescue.Unsafe, n)
 			}
 		}
-		for _, option := range travel.Options(v, player, breakage, at) {
+		for _, option := range travel.Options(v, player, breakage) {
 			rescue.Options = append(rescue.Options, rescueOption(option))
 		}
 		return nil

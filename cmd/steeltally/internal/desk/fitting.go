@@ -7,6 +7,7 @@ import (
 	"steeltally/geometry"
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
+	"steeltally/inventory/standing"
 )
 
 // RivetOn puts a holder on a boot of a pair.
@@ -249,7 +250,7 @@ func lastHeight(v inventory.View, set inventory.Number, side inventory.Side, at 
 func (d *Desk) IsOn(set inventory.Number) (on bool, err error) {
 	err = d.ask(func(v inventory.View, at time.Time) error {
 		if found, err := inventory.FindSet(v, set); err == nil {
-			on = found.StateAt(at) == inventory.On
+			on = standing.SetState(v, found, at) == inventory.On
 		}
 		return nil
 	})

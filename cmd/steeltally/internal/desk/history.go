@@ -70,14 +70,15 @@ func (d *Desk) History(text string, all bool) (History, error) {
 	if !all {
 		h.Left = touching - len(entries)
 	}
-	err = d.book.Read(func(v inventory.View) error {
+	look := func(v *standing.Now) error {
 		h.State = v.Entity(ref)
 		h.Piece = pieceLine(v, ref.Number(), h.At)
 		h.Flags = flagsOf(h.State)
 		h.Lines = d.tell(v, entries)
 		slices.SortStableFunc(h.Lines, func(a, b HistoryLine) int { return a.When.Start.Compare(b.When.Start) })
 		return nil
-	})
+	}
+	err = d.lookAt(ref.Number(), look)
 	if asked {
 		h.until(d.moment, all)
 	}

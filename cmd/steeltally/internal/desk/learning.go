@@ -32,11 +32,15 @@ func (l *Learning) Read() bool { return l.begun && l.read == len(l.players) }
 
 // Outlook learns from what was read, without the book.
 func (l *Learning) Outlook() (*Outlook, error) {
-	learnt, err := standing.Learn(l.members, l.at, wear.Defaults(), l.unread...)
+	learnt, err := l.learnt()
 	if err != nil {
 		return nil, err
 	}
 	return outlook.Look(learnt, l.schedule, wear.Defaults()), nil
+}
+
+func (l *Learning) learnt() (*standing.Learnt, error) {
+	return standing.Learn(l.members, l.at, wear.Defaults(), l.unread...)
 }
 
 // Learn reads on until all is read or another program waits for the book; some of it is

@@ -12,6 +12,20 @@ import (
 	"steeltally/inventory/standing"
 )
 
+// learnt is what the club's steel teaches of wear, at an instant or not long before.
+func (d *Desk) learnt(at time.Time) (*standing.Learnt, error) {
+	if known := d.options.Learnt; known != nil {
+		if learnt := known(); learnt != nil {
+			return learnt, nil
+		}
+	}
+	l := Learning{at: at}
+	if err := d.learnMore(&l, math.MaxInt); err != nil {
+		return nil, err
+	}
+	return l.learnt()
+}
+
 // look learns from the club's steel as it was at an instant.
 func (d *Desk) look(at time.Time) (*outlook.Outlook, error) {
 	l := Learning{at: at}

@@ -12,8 +12,8 @@ import (
 // PieceLine is how a piece, a set or a pair stands: the same in whatever names it.
 type PieceLine struct {
 	Custody    string               `json:"custody"`
-	DoNotSkate bool                 `json:"do_not_skate"` // on it, or on anything that makes it up or hangs on it
-	Height     *geometry.Millimetre `json:"height_now_mm,omitempty"`
+	DoNotSkate bool                 `json:"do_not_skate"`            // on it, or on anything that makes it up or hangs on it
+	Height     *geometry.Millimetre `json:"height_now_mm,omitempty"` // of a runner, where it is asked for
 	Kind       string               `json:"kind"`
 	Number     inventory.Number     `json:"number"`
 	Place      string               `json:"place"` // empty: not known
@@ -53,10 +53,11 @@ func pieceLine(v inventory.View, n inventory.Number, at time.Time) PieceLine {
 	switch thing := v.Entity(inventory.RefOf(n)).(type) {
 	case *inventory.Runner:
 		piece.Side = thing.SideAt(at)
+		if now, known := v.(*standing.Now); known {
+			piece.Height = now.HeightOf(n).Now
+		}
 	case *inventory.Holder:
 		piece.Side = thing.SideOf()
-	case *inventory.Container:
-		piece.Place = thing.Place(at).String()
 	}
 	return piece
 }

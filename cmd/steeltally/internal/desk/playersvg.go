@@ -6,6 +6,7 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/review"
+	"steeltally/inventory/standing"
 	"steeltally/labels/plot"
 )
 
@@ -69,7 +70,7 @@ func addCurves(v inventory.View, p *inventory.Player, at time.Time, h *plot.Play
 			}
 			all := review.CurvesOf(runner, at)
 			curves[n] = all
-			if runner.StateAt(at) == inventory.Removed && len(all) > 0 && len(all[0].Passes) > 1 {
+			if standing.RunnerState(v, runner, at) == inventory.Removed && len(all) > 0 && len(all[0].Passes) > 1 {
 				h.Earlier = append(h.Earlier, plot.Worn(all[0]))
 			}
 		}

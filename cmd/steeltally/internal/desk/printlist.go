@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // PrintList is what was printed lately, and what waits for a tag.
@@ -64,7 +65,7 @@ func (d *Desk) PrintList() (PrintList, error) {
 func (l *PrintList) owe(v inventory.View, d *Desk, taken *inventory.TakenOut) {
 	for _, removal := range taken.Each {
 		runner, err := inventory.FindRunner(v, removal.Runner)
-		if err != nil || !removal.Retired || runner.StateAt(d.Instant()) != inventory.Removed {
+		if err != nil || !removal.Retired || standing.RunnerState(v, runner, d.Instant()) != inventory.Removed {
 			continue
 		}
 		generation := runner.Generation(d.Instant())

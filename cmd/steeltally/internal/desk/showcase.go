@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // Showcase is what a demonstration prints beside its book.
@@ -48,7 +49,7 @@ func (d *Desk) lastMonth() (removed, spares []inventory.Number, err error) {
 		for n, entity := range eachOf(v, inventory.KindRunner) {
 			runner := entity.(*inventory.Runner)
 			stints := runner.Stints(at)
-			if len(stints) == 0 || runner.StateAt(at) != inventory.Removed {
+			if len(stints) == 0 || standing.RunnerState(v, runner, at) != inventory.Removed {
 				continue
 			}
 			if out := stints[len(stints)-1].Out.Start; out.After(at.Add(-monthOfTags)) {

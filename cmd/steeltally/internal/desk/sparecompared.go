@@ -6,6 +6,7 @@ import (
 
 	"steeltally/geometry"
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 	"steeltally/inventory/travel"
 )
 
@@ -62,13 +63,13 @@ func comparedLine(p *travel.Pair, at time.Time) ComparedLine {
 	return line
 }
 
-func heightsLine(heights inventory.Both[travel.Height]) SidesMillimetre {
+func heightsLine(heights inventory.Both[standing.Height]) SidesMillimetre {
 	var line SidesMillimetre
 	if heights.Left != nil {
-		line.Left = heights.Left.Height
+		line.Left = heights.Left.Now
 	}
 	if heights.Right != nil {
-		line.Right = heights.Right.Height
+		line.Right = heights.Right.Now
 	}
 	return line
 }

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 	"steeltally/inventory/travel"
 )
 
@@ -66,8 +67,8 @@ type SparesAsked struct {
 // Spares tells which spare pairs travel, in sweater order unless asked otherwise.
 func (d *Desk) Spares(asked SparesAsked) ([]SpareLine, error) {
 	lines := []SpareLine{}
-	err := d.ask(func(v inventory.View, at time.Time) error {
-		squad, err := d.squadAsked(v, asked, at)
+	err := d.askNow(func(v *standing.Now) error {
+		squad, err := d.squadAsked(v, asked)
 		if err != nil {
 			return err
 		}
@@ -75,7 +76,7 @@ func (d *Desk) Spares(asked SparesAsked) ([]SpareLine, error) {
 			travel.WorstFirst(squad)
 		}
 		for i := range squad {
-			lines = append(lines, d.spareLine(v, &squad[i], at))
+			lines = append(lines, d.spareLine(v, &squad[i], v.At))
 		}
 		return nil
 	})
@@ -83,16 +84,16 @@ func (d *Desk) Spares(asked SparesAsked) ([]SpareLine, error) {
 }
 
 // squadAsked are the players that were named, those of a trip, or all.
-func (d *Desk) squadAsked(v inventory.View, asked SparesAsked, at time.Time) ([]travel.Player, error) {
+func (d *Desk) squadAsked(v *standing.Now, asked SparesAsked) ([]travel.Player, error) {
 	if asked.Trip != "" {
 		trip, err := inventory.FindTrip(v, asked.Trip)
 		if err != nil {
 			return nil, err
 		}
-		return travel.Travellers(travel.Squad(v, at), trip), nil
+		return travel.Travellers(travel.Squad(v), trip), nil
 	}
 	if len(asked.Players) == 0 {
-		return travel.Squad(v, at), nil
+		return travel.Squad(v), nil
 	}
 	numbers, err := d.resolveAll(v, asked.Players, lookUpPlayer)
 	if err != nil {
@@ -104,7 +105,7 @@ func (d *Desk) squadAsked(v inventory.View, asked SparesAsked, at time.Time) ([]
 		if err != nil {
 			return nil, err
 		}
-		squad = append(squad, travel.Of(v, player, at))
+		squad = append(squad, travel.Of(v, player))
 	}
 	return squad, nil
 }
@@ -170,7 +171,7 @@ func tagWanted(v inventory.View, p *travel.Player, at time.Time) string {
 		return "sweater changed since the tag was printed"
 	case changedSince(pair.Roles.Until(at), last.Last):
 		return "the pair has another role since the tag was printed"
-	case anyUnsafe(v, at, partsOf(pair, pair.Number, at)...):
+	case !standing.Skateable(v, at, pair.Number):
 		return "the tag has to say DO NOT SKATE"
 	}
 	return ""

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 	"steeltally/inventory/travel"
 )
 
@@ -11,6 +12,7 @@ import (
 // it can be broken off where another program waits for the book, and gone on with later.
 type Squad struct {
 	at    time.Time
+	wear  *standing.Learnt
 	begun bool
 	left  []inventory.Number // players who are not read yet
 	told  []travel.Player
@@ -34,6 +36,12 @@ func (d *Desk) ReadSquad(s *Squad) error {
 }
 
 func (d *Desk) readNext(s *Squad) error {
+	if !s.begun {
+		var err error
+		if s.wear, err = d.learnt(d.Instant()); err != nil {
+			return err
+		}
+	}
 	return d.book.Read(func(v inventory.View) error {
 		if !s.begun {
 			s.begun, s.at = true, d.Instant()
@@ -41,8 +49,9 @@ func (d *Desk) readNext(s *Squad) error {
 				s.left = append(s.left, member.Player)
 			}
 		}
+		now := standing.NewNow(v, s.at, s.wear)
 		for range min(squadStep, len(s.left)) {
-			s.told, s.left = travel.AddTo(s.told, v, s.left[0], s.at), s.left[1:]
+			s.told, s.left = travel.AddTo(s.told, now, s.left[0]), s.left[1:]
 		}
 		if s.Read() {
 			travel.BySweater(s.told)

@@ -6,6 +6,7 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
+	"steeltally/inventory/standing"
 )
 
 // StockIn brings pieces into stock and gives their numbers.
@@ -96,7 +97,7 @@ func (d *Desk) Sets(player string, all bool) ([]SetLine, error) {
 			if err != nil {
 				return err
 			}
-			if state := stateOfSet(v, set, at); all || state != inventory.Removed {
+			if state := standing.StateOf(v, set.Number, at); all || state != inventory.Removed {
 				lines = append(lines, setLine(v, set, at))
 			}
 		}

@@ -7,15 +7,16 @@ import (
 
 	"steeltally/geometry"
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 func pieceRows(v inventory.View, at time.Time, add func(...string)) {
 	for n, entity := range eachOf(v, inventory.KindRunner) {
 		r := entity.(*inventory.Runner)
 		wear, membership := r.WearAt(at), r.SetAt(at)
-		add(n.String(), "runner", r.Model, strconv.Itoa(r.Size), string(r.SideAt(at)), string(listedState(v, r, at)), ownerOf(v, membership),
+		add(n.String(), "runner", r.Model, strconv.Itoa(r.Size), string(r.SideAt(at)), string(standing.StateOf(v, n, at)), ownerOf(v, membership),
 			membership.String(), cellOf(wear.HeightNew), cellOf(wear.HeightLast), strconv.Itoa(wear.Grinds), strconv.Itoa(wear.Passes),
-			strconv.Itoa(wear.UnknownWorks), r.Place(at).String())
+			strconv.Itoa(wear.UnknownWorks), standing.PlaceOf(v, n, at).String())
 	}
 	for n, entity := range eachOf(v, inventory.KindHolder) {
 		h := entity.(*inventory.Holder)
@@ -23,7 +24,7 @@ func pieceRows(v inventory.View, at time.Time, add func(...string)) {
 		if pair, err := inventory.FindPair(v, h.BootAt(at).Pair); err == nil {
 			player = pair.Player.String()
 		}
-		add(n.String(), "holder", h.Model, strconv.Itoa(h.Size), string(h.Side), string(listedState(v, h, at)), player, "", "", "", "", "", "", h.Place(at).String())
+		add(n.String(), "holder", h.Model, strconv.Itoa(h.Size), string(h.Side), string(standing.StateOf(v, n, at)), player, "", "", "", "", "", "", standing.PlaceOf(v, n, at).String())
 	}
 }
 

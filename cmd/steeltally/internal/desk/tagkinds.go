@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // templateFor is the template that was asked for, or the one that goes with the piece:
@@ -17,14 +18,14 @@ func (j TagJob) templateFor(v inventory.View, n inventory.Number, at time.Time) 
 	}
 	switch n.Kind() {
 	case inventory.KindHolder:
-		if holder, err := inventory.FindHolder(v, n); err == nil && (holder.StateAt(at) == inventory.Removed || holder.DoNotSkate(at)) {
+		if holder, err := inventory.FindHolder(v, n); err == nil && (standing.HolderState(v, holder, at) == inventory.Removed || !standing.Skateable(v, at, n)) {
 			return "tie-on"
 		}
 		return "holder-spot"
 	case inventory.KindPair, inventory.KindSet, inventory.KindTrunk, inventory.KindBin, inventory.KindAction:
 		return n.Kind().String()
 	}
-	if runner, err := inventory.FindRunner(v, n); err == nil && runner.StateAt(at) == inventory.Removed {
+	if runner, err := inventory.FindRunner(v, n); err == nil && standing.RunnerState(v, runner, at) == inventory.Removed {
 		return "tie-on"
 	}
 	return "sleeve-strip"

@@ -6,6 +6,7 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
+	"steeltally/inventory/standing"
 	"steeltally/inventory/travel"
 )
 
@@ -120,12 +121,12 @@ type GameLine struct {
 // Roster lists who comes along, those who were called up first, and the trip's games.
 func (d *Desk) Roster(name string) ([]RosterLine, []GameLine, error) {
 	lines, games := []RosterLine{}, []GameLine{}
-	err := d.ask(func(v inventory.View, at time.Time) error {
+	err := d.askNow(func(v *standing.Now) error {
 		trip, err := inventory.FindTrip(v, name)
 		if err != nil {
 			return err
 		}
-		for _, p := range travel.Travellers(travel.Squad(v, at), trip) {
+		for _, p := range travel.Travellers(travel.Squad(v), trip) {
 			lines = append(lines, RosterLine{p.Number, p.Sweater, p.Name, p.CalledUp, p.State()})
 		}
 		for _, session := range inventory.Sessions(v, trip.From.Start, trip.To.End) {

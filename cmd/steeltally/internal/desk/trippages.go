@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 	"steeltally/inventory/travel"
 	"steeltally/labels/report"
 )
@@ -44,15 +45,15 @@ func (s StowageLine) Holds() string {
 // Manifest lists what is packed for a trip, trunk by trunk.
 func (d *Desk) Manifest(name string) ([]StowageLine, error) {
 	lines := []StowageLine{}
-	err := d.ask(func(v inventory.View, at time.Time) error {
+	err := d.askNow(func(v *standing.Now) error {
 		trip, err := inventory.FindTrip(v, name)
 		if err != nil {
 			return err
 		}
-		for _, stowage := range travel.Manifest(v, trip, at) {
+		for _, stowage := range travel.Manifest(v, trip, v.At) {
 			line := StowageLine{stowage.Trunk, stowage.Name, []StowedLine{}}
 			for _, stowed := range stowage.In {
-				line.In = append(line.In, StowedLine{pieceIf(v, stowed.Number, at), stowed.Number, stowed.What, stowed.Owner, stowed.Count})
+				line.In = append(line.In, StowedLine{pieceIf(v, stowed.Number, v.At), stowed.Number, stowed.What, stowed.Owner, stowed.Count})
 			}
 			lines = append(lines, line)
 		}

@@ -1,9 +1,8 @@
 package desk
 
 import (
-	"time"
-
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 	"steeltally/inventory/travel"
 )
 
@@ -28,8 +27,8 @@ func (d *Desk) Work() ([]WorkItem, error) {
 	if items == nil {
 		items = []WorkItem{}
 	}
-	err = d.ask(func(v inventory.View, at time.Time) error {
-		for _, item := range travel.Work(v, at) {
+	err = d.askNow(func(v *standing.Now) error {
+		for _, item := range travel.Work(v) {
 			line := WorkItem{Sort: item.Sort, About: item.About, Player: item.Player, What: item.What, Hint: item.Hint}
 			if u := item.Unworked; u != nil {
 				d.keepOne("what waits", u)

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/inventory/standing"
 )
 
 // foresight keeps what was learnt from all of the club's steel, and learns anew in the
@@ -19,7 +20,7 @@ type foresight struct {
 	day     time.Time // on which
 }
 
-func newForesight(book *shared, o desk.Options) *foresight { return &foresight{book: book, options: o} }
+func newForesight(o desk.Options) *foresight { return &foresight{options: o} }
 
 // now gives what is known of the record as it stands, and learns it where need be.
 func (f *foresight) now() (*desk.Outlook, error) {
@@ -45,3 +46,11 @@ func (f *foresight) now() (*desk.Outlook, error) {
 
 // atHand gives what was learnt last, without waiting for more; nil where nothing was.
 func (f *foresight) atHand() *desk.Outlook { return f.latest.Load() }
+
+// learnt is what was learnt last of wear alone, at hand; nil where nothing was.
+func (f *foresight) learnt() *standing.Learnt {
+	if latest := f.atHand(); latest != nil {
+		return latest.Learnt
+	}
+	return nil
+}

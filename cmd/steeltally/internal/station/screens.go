@@ -128,6 +128,11 @@ func (s *Station) spares() (html string, err error) {
 // overSquad looks at all players' steel, in as many turns as it takes where others wait,
 // and then works with it on the book.
 func (s *Station) overSquad(work func(*desk.Desk, *desk.Squad) error) error {
+	if s.sight.atHand() == nil {
+		if _, err := s.sight.now(); err != nil {
+			return err
+		}
+	}
 	var squad desk.Squad
 	for !squad.Read() {
 		if err := s.book.use("", func(d *desk.Desk) error { return d.ReadSquad(&squad) }); err != nil {

@@ -33,8 +33,11 @@ func New(o Options, address net.Addr) *Station {
 	if err != nil {
 		port = "0"
 	}
-	s := &Station{options: o, gate: newGate(port, o.Desk.Now), door: doorOf(o.Desk.Machine, port), book: newShared(o.Desk), bell: newBell(), parts: loadParts()}
-	s.sight = newForesight(s.book, o.Desk)
+	s := &Station{options: o, gate: newGate(port, o.Desk.Now), door: doorOf(o.Desk.Machine, port), bell: newBell(), parts: loadParts()}
+	s.sight = newForesight(o.Desk)
+	s.options.Desk.Learnt = s.sight.learnt
+	s.book = newShared(s.options.Desk)
+	s.sight.book = s.book
 	return s
 }
 
