@@ -1,8 +1,6 @@
 package desk
 
 import (
-	"time"
-
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
 	"steeltally/inventory/standing"
