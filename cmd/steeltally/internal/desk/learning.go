@@ -14,6 +14,9 @@ import (
 // changes slowly, so that a screen keeps it.
 type Outlook = outlook.Outlook
 
+// Learnt is what was learnt of wear alone.
+type Learnt = standing.Learnt
+
 // Learning is a look at all of the club's steel. Reading it takes a while, so that it can
 // be broken off where another program waits for the book, and gone on with later.
 type Learning struct {

@@ -6,7 +6,6 @@ import (
 	"time"
 
 	"steeltally/cmd/steeltally/internal/desk"
-	"steeltally/inventory/standing"
 )
 
 // foresight keeps what was learnt from all of the club's steel, and learns anew in the
@@ -48,7 +47,7 @@ func (f *foresight) now() (*desk.Outlook, error) {
 func (f *foresight) atHand() *desk.Outlook { return f.latest.Load() }
 
 // learnt is what was learnt last of wear alone, at hand; nil where nothing was.
-func (f *foresight) learnt() *standing.Learnt {
+func (f *foresight) learnt() *desk.Learnt {
 	if latest := f.atHand(); latest != nil {
 		return latest.Learnt
 	}
