@@ -57,20 +57,20 @@ func (w *worklist) unsafe(player *inventory.Player) {
 func (w *worklist) bare(player *inventory.Player) {
 	for _, n := range player.Pairs {
 		pair, err := inventory.FindPair(w.v, n)
-		if err != nil || pair.ScrappedAt(w.at) || pair.Role(w.at) == inventory.RoleKept {
+		if err != nil || pair.ScrappedAt(w.v.At) || pair.Role(w.v.At) == inventory.RoleKept {
 			continue
 		}
 		for _, side := range inventory.Sides() {
 			item, what := Item{About: n, Player: player.Number, Sort: WorkBare}, ""
 			switch {
-			case pair.HolderAt(side, w.at) == 0 && len(pair.Boot(side).Holders.Until(w.at)) > 0:
+			case pair.HolderAt(side, w.v.At) == 0 && len(pair.Boot(side).Holders.Until(w.v.At)) > 0:
 				what, item.Hint = "holder", "steeltally rivet on HOLDER --pair "+n.Short()
-			case pair.SeatAt(side, w.at).Runner == 0 && pair.SeatAt(side.Other(), w.at).Runner != 0:
-				what, item.Hint = "runner", "steeltally in "+typed(w.v, player, w.at)+" SET --pair "+n.Short()
+			case pair.SeatAt(side, w.v.At).Runner == 0 && pair.SeatAt(side.Other(), w.v.At).Runner != 0:
+				what, item.Hint = "runner", "steeltally in "+typed(w.v, player, w.v.At)+" SET --pair "+n.Short()
 			default:
 				continue
 			}
-			item.What = fmt.Sprintf("%s: the %s boot of the %s pair has no %s", who(player, w.at), side, pair.Role(w.at), what)
+			item.What = fmt.Sprintf("%s: the %s boot of the %s pair has no %s", who(player, w.v.At), side, pair.Role(w.v.At), what)
 			w.add(item)
 		}
 	}
