@@ -199,7 +199,7 @@ var answersOnly = regexp.MustCompile(`^(?i:[a-fny]|yes|no)$`)
 // several ways and a person can answer.
 func (f *finder) read(text string) (reading desk.OldReading, err error) {
 	if answersOnly.MatchString(text) {
-		return reading, inventory.RefuseValue("type what is written on the steel", "%q is an answer, and nothing was asked", text)
+		return reading, inventory.RefuseValue("type what is written on the steel; a letter alone goes in brackets: [B]", "%q is an answer, and nothing was asked", text)
 	}
 	f.old.Inscription = text
 	ways, err := f.desk.ReadOld(f.old)

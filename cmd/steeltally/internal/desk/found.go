@@ -83,6 +83,9 @@ func (d *Desk) readOld(v inventory.View, old OldPiece, off *inventory.When) ([]O
 		return nil, err
 	}
 	ways, err := inventory.ReadInscription(old.Inscription, old.Hand, d.options.Now(), d.zone)
+	if err != nil && old.Side != "" && off != nil && told.Player != 0 {
+		ways, err = []inventory.Inscription{{Text: strings.TrimSpace(old.Inscription)}}, nil // all is told beside it
+	}
 	var readings []OldReading
 	for _, way := range ways {
 		r := told
