@@ -2,6 +2,7 @@ package deeds
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"time"
 
@@ -11,12 +12,17 @@ import (
 // naive is a record written down in the plainest way: a list of what was done, and a
 // world of maps that is made anew from the list whenever somebody asks. It shares
 // nothing with the fold but the numbers.
-type naive struct{ done []naiveAct }
+type naive struct {
+	done  []naiveAct
+	pairs map[inventory.Number][]inventory.Number // of each player, the first pair first
+	since time.Time                               // that they are his
+}
 
 // naiveAct is one accepted command: what it does to the world, or which acts it undoes.
 type naiveAct struct {
 	at     time.Time
 	do     func(*world)
+	alarm  func(all *[]*alarm, act int, at time.Time) // what it says of emergencies
 	undoes []int
 	events []inventory.Event // as recorded, for undoing
 }
@@ -27,7 +33,31 @@ type world struct {
 	holders map[inventory.Number]*worldHolder
 	boots   map[worldSide]*worldBoot
 	sets    map[inventory.Number]*worldSet
+	marks   map[inventory.Number]*marked
+	roles   map[inventory.Number]inventory.Role // of pairs
+	pairs   map[inventory.Number][]inventory.Number
+	alarms  []*alarm // all that was ever said of them
+	at      time.Time
 	wrong   []string // what can't have happened
+}
+
+// marked is what forbids to skate on a piece.
+type marked struct{ cracked, suspect bool }
+
+func (w *world) mark(n inventory.Number, how func(*marked)) {
+	if n == 0 {
+		return
+	}
+	if w.marks[n] == nil {
+		w.marks[n] = &marked{}
+	}
+	how(w.marks[n])
+}
+
+// unsafe tells whether nobody may skate on a piece.
+func (w *world) unsafe(n inventory.Number) bool {
+	m := w.marks[n]
+	return m != nil && (m.cracked || m.suspect)
 }
 
 type worldSide struct {
@@ -38,24 +68,24 @@ type worldSide struct {
 type worldBoot struct{ holder, runner, set inventory.Number }
 
 type worldHolder struct {
-	side    inventory.Side
-	on      worldSide // zero: on no boot
-	runner  inventory.Number
-	cracked bool
+	side   inventory.Side
+	on     worldSide // zero: on no boot
+	runner inventory.Number
 }
 
 type worldRunner struct {
-	side             inventory.Side
-	set              inventory.Number
-	on               worldSide        // zero: on no boot
-	in               bool             // in a holder
-	holder           inventory.Number // zero: nobody entered it
-	retired, cracked bool
-	grinds, passes   int
-	unknown, stints  int
+	side            inventory.Side
+	set             inventory.Number
+	on              worldSide        // zero: on no boot
+	in              bool             // in a holder
+	holder          inventory.Number // zero: nobody entered it
+	retired         bool
+	grinds, passes  int
+	unknown, stints int
 }
 
 type worldSet struct {
+	since       time.Time
 	player      inventory.Number
 	left, right inventory.Number
 	broken      bool
@@ -82,9 +112,15 @@ func (n *naive) voided() map[int]bool {
 
 // worldAt is the world at an instant, by what is known now.
 func (n *naive) worldAt(t time.Time) *world {
-	w := &world{map[inventory.Number]*worldRunner{}, map[inventory.Number]*worldHolder{}, map[worldSide]*worldBoot{}, map[inventory.Number]*worldSet{}, nil}
+	w := &world{
+		runners: map[inventory.Number]*worldRunner{}, holders: map[inventory.Number]*worldHolder{}, boots: map[worldSide]*worldBoot{}, sets: map[inventory.Number]*worldSet{},
+		marks: map[inventory.Number]*marked{}, roles: map[inventory.Number]inventory.Role{}, pairs: n.pairs, alarms: n.alarms(), at: t,
+	}
 	void := n.voided()
 	var acts []naiveAct
+	if !n.since.After(t) {
+		acts = append(acts, naiveAct{at: n.since, do: n.equip})
+	}
 	for i, act := range n.done {
 		if !void[i] && act.do != nil && !act.at.After(t) {
 			acts = append(acts, act)
@@ -95,6 +131,13 @@ func (n *naive) worldAt(t time.Time) *world {
 		act.do(w)
 	}
 	return w
+}
+
+// equip gives the players their pairs.
+func (n *naive) equip(w *world) {
+	for _, pairs := range n.pairs {
+		w.roles[pairs[0]], w.roles[pairs[1]] = "first", "spare"
+	}
 }
 
 func (w *world) complain(format string, args ...any) {
@@ -121,7 +164,7 @@ func (w *world) match(n, player, left, right inventory.Number) {
 		}
 		r.side, r.set, r.retired = side, n, false
 	}
-	w.sets[n] = &worldSet{player, left, right, false, map[inventory.Side]inventory.Number{}, map[inventory.Side]bool{}}
+	w.sets[n] = &worldSet{time.Time{}, player, left, right, false, map[inventory.Side]inventory.Number{}, map[inventory.Side]bool{}}
 }
 
 // put puts a set's runner of a side in.
@@ -196,6 +239,14 @@ func (w *world) rivetOff(holder inventory.Number) {
 	}
 }
 
+// setOf is the set that a runner is in, or zero.
+func (r *worldRunner) setOf() inventory.Number {
+	if r == nil {
+		return 0
+	}
+	return r.set
+}
+
 // state is where a runner is in its life.
 func (r *worldRunner) state() inventory.State {
 	switch {
@@ -220,3 +271,9 @@ func (s *worldSet) state() inventory.State {
 	}
 	return inventory.Ready
 }
+
+// cracked tells whether a piece is broken for good.
+func (w *world) cracked(n inventory.Number) bool { return w.marks[n] != nil && w.marks[n].cracked }
+
+// holderNumbers are those that there are, in order.
+func (w *world) holderNumbers() []inventory.Number { return slices.Sorted(maps.Keys(w.holders)) }

@@ -15,12 +15,15 @@ func (s *stream) compare(t time.Time) {
 	}
 	s.unflaggedClashes()
 	for n, want := range w.runners {
-		s.compareRunner(n, want, t)
+		s.compareRunner(n, want, w.unsafe(n), t)
 	}
 	for n, want := range w.holders {
 		holder := s.holder(n)
 		if boot := holder.BootAt(t); boot.Pair != want.on.pair || boot.Pair != 0 && boot.Side != want.side {
 			s.t.Errorf("%s hangs on %v, want %v", n.Short(), boot, want.on)
+		}
+		if got := holder.DoNotSkate(t); got != w.unsafe(n) {
+			s.t.Errorf("%s: do not skate %v, want %v", n.Short(), got, w.unsafe(n))
 		}
 		if got := holder.RunnerAt(t); got != want.runner {
 			s.t.Errorf("in %s is %s, want %s", n.Short(), got.Short(), want.runner.Short())
@@ -33,6 +36,7 @@ func (s *stream) compare(t time.Time) {
 		}
 	}
 	s.comparePairs(w, t)
+	s.comparePlayers(w, t)
 }
 
 func (s *stream) comparePairs(w *world, t time.Time) {
@@ -48,7 +52,7 @@ func (s *stream) comparePairs(w *world, t time.Time) {
 	}
 }
 
-func (s *stream) compareRunner(n inventory.Number, want *worldRunner, t time.Time) {
+func (s *stream) compareRunner(n inventory.Number, want *worldRunner, unsafe bool, t time.Time) {
 	s.t.Helper()
 	runner := s.runner(n)
 	if got := runner.StateAt(t); got != want.state() {
@@ -63,8 +67,8 @@ func (s *stream) compareRunner(n inventory.Number, want *worldRunner, t time.Tim
 	if got := runner.Generation(t); got != want.stints {
 		s.t.Errorf("%s is of generation %d, want %d", n.Short(), got, want.stints)
 	}
-	if got := runner.DoNotSkate(t); got != want.cracked {
-		s.t.Errorf("%s: do not skate %v, want %v", n.Short(), got, want.cracked)
+	if got := runner.DoNotSkate(t); got != unsafe {
+		s.t.Errorf("%s: do not skate %v, want %v", n.Short(), got, unsafe)
 	}
 	if wear := runner.WearAt(t); wear.Grinds != want.grinds || wear.Passes != want.passes || wear.UnknownWorks != want.unknown {
 		s.t.Errorf("%s has %+v, want %d, %d, %d", n.Short(), wear, want.grinds, want.passes, want.unknown)

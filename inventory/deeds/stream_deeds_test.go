@@ -3,13 +3,14 @@ package deeds
 import (
 	"maps"
 	"slices"
+	"time"
 
 	"steeltally/inventory"
 )
 
 // choose makes a random attempt on a world. Now and then it makes no sense at all.
 func (s *stream) choose(w *world) attempt {
-	switch s.random.IntN(16) {
+	switch s.random.IntN(24) {
 	case 0:
 		return s.stockRunners(1 + s.random.IntN(3))
 	case 1, 2:
@@ -30,6 +31,18 @@ func (s *stream) choose(w *world) attempt {
 		return s.grinding(w)
 	case 13:
 		return s.damaging(w)
+	case 14, 15, 16:
+		return s.alarming(w)
+	case 17, 18:
+		return s.ending(w)
+	case 19:
+		return s.closing(w)
+	case 20, 21:
+		return s.looking(w)
+	case 22:
+		if s.random.IntN(3) == 0 {
+			return s.swapping()
+		}
 	}
 	return s.undoing()
 }
@@ -85,12 +98,15 @@ func (s *stream) matching(w *world) attempt {
 	left, right := anyOf(s, w.runners), anyOf(s, w.runners)
 	fine := func(n inventory.Number, side inventory.Side) bool {
 		r := w.runners[n]
-		return r != nil && !r.in && !r.cracked && r.side != side.Other()
+		return r != nil && !r.in && !w.unsafe(n) && r.side != side.Other()
 	}
+	since := w.at
+	is := w.sets[w.runners[left].setOf()]
+	again := is != nil && is.player == player && is.left == left && is.right == right && !is.broken && is.state() != inventory.Removed && w.at.Sub(is.since) <= 24*time.Hour
 	return attempt{
 		deed:     MakeSet{Player: player, Left: left, Right: right},
-		possible: left != right && fine(left, inventory.Left) && fine(right, inventory.Right) && s.lettersLeft(w, player),
-		do:       func(w *world) { w.match(set, player, left, right) },
+		possible: !again && left != right && fine(left, inventory.Left) && fine(right, inventory.Right) && s.lettersLeft(w, player),
+		do:       func(w *world) { w.match(set, player, left, right); w.sets[set].since = since },
 	}
 }
 
@@ -119,7 +135,7 @@ func missing(w *world, n, player, pair inventory.Number) (sides []inventory.Side
 	for _, side := range inventory.Sides() {
 		r := w.runners[set.runner(side)]
 		onIt := set.on[side] == pair
-		if r.cracked || set.on[side] != 0 && !onIt || r.in && !onIt {
+		if w.unsafe(set.runner(side)) || set.on[side] != 0 && !onIt || r.in && !onIt {
 			return nil, false
 		}
 		if !onIt {
@@ -132,8 +148,7 @@ func missing(w *world, n, player, pair inventory.Number) (sides []inventory.Side
 // free tells whether steel can go into a boot once what is in it is out.
 func (w *world) free(at worldSide, emptied bool) bool {
 	boot := w.boot(at)
-	holder := w.holders[boot.holder]
-	return (boot.runner == 0 || emptied) && (holder == nil || !holder.cracked)
+	return (boot.runner == 0 || emptied) && !w.unsafe(boot.holder)
 }
 
 func (s *stream) puttingIn(w *world) attempt {
@@ -142,12 +157,13 @@ func (s *stream) puttingIn(w *world) attempt {
 	if known := w.sets[set]; known != nil && s.random.IntN(8) > 0 {
 		player = known.player
 	}
-	pair := s.pairFor(player)
+	named, pair := s.meant(w, player)
 	sides, possible := missing(w, set, player, pair)
+	possible = possible && pair != 0
 	for _, side := range sides {
 		possible = possible && w.free(worldSide{pair, side}, false)
 	}
-	return attempt{deed: PutSetIn{Player: player, Set: set, Pair: pair}, possible: possible, do: func(w *world) {
+	return attempt{deed: PutSetIn{Player: player, Set: set, Pair: named}, possible: possible, do: func(w *world) {
 		for _, side := range sides {
 			w.put(set, worldSide{pair, side})
 		}
@@ -166,8 +182,7 @@ func (w *world) removals(pair inventory.Number, sides []inventory.Side, reason s
 	var sets []inventory.Number
 	for _, side := range sides {
 		if boot := w.boot(worldSide{pair, side}); boot.runner != 0 {
-			broken := w.runners[boot.runner].cracked
-			bySet[boot.set] = append(bySet[boot.set], removal{boot.runner, broken})
+			bySet[boot.set] = append(bySet[boot.set], removal{boot.runner, w.unsafe(boot.runner)})
 			if !slices.Contains(sets, boot.set) {
 				sets = append(sets, boot.set)
 			}
@@ -198,14 +213,15 @@ func takeAll(w *world, all []removal) {
 
 func (s *stream) takingOut(w *world) attempt {
 	player := among(s, s.players)
-	pair, reason := s.pairFor(player), among(s, []string{"low", "rotate", "broken", "broken"})
+	named, pair := s.meant(w, player)
+	reason := among(s, []string{"low", "rotate", "broken", "broken"})
 	side := among(s, []inventory.Side{"", "", inventory.Left, inventory.Right})
 	sides := inventory.Sides()
 	if side != "" {
 		sides = []inventory.Side{side}
 	}
 	all := w.removals(pair, sides, reason)
-	deed := TakeOut{Player: player, Pair: pair, Side: side, Reason: reason}
+	deed := TakeOut{Player: player, Pair: named, Side: side, Reason: reason}
 	return attempt{deed: deed, possible: len(all) > 0, do: func(w *world) { takeAll(w, all) }}
 }
 
@@ -215,14 +231,15 @@ func (s *stream) changing(w *world) attempt {
 	if known := w.sets[set]; known != nil {
 		player = known.player
 	}
-	pair, reason := s.pairFor(player), among(s, []string{"low", "rotate", "broken"})
+	named, pair := s.meant(w, player)
+	reason := among(s, []string{"low", "rotate", "broken"})
 	all := w.removals(pair, inventory.Sides(), reason)
 	sides, possible := missing(w, set, player, pair)
 	possible = possible && len(all) > 0 && len(sides) == 2
 	for _, side := range sides {
 		possible = possible && w.free(worldSide{pair, side}, true)
 	}
-	deed := ChangeSteel{TakeOut{Player: player, Pair: pair, Reason: reason}, set}
+	deed := ChangeSteel{TakeOut{Player: player, Pair: named, Reason: reason}, set}
 	return attempt{deed: deed, possible: possible, do: func(w *world) {
 		takeAll(w, all)
 		for _, side := range sides {
@@ -250,8 +267,8 @@ func (s *stream) rivetingOn(w *world) attempt {
 	if h == nil {
 		return s.stockHolders(inventory.Left)
 	}
-	boot, r := w.boot(worldSide{pair, h.side}), w.runners[h.runner]
-	possible := !h.cracked && h.on.pair == 0 && boot.holder == 0 && boot.runner == 0 && (r == nil || !r.cracked)
+	boot := w.boot(worldSide{pair, h.side})
+	possible := !w.unsafe(n) && h.on.pair == 0 && boot.holder == 0 && boot.runner == 0 && !w.unsafe(h.runner)
 	return attempt{deed: RivetOn{Holder: n, Pair: pair}, possible: possible, do: func(w *world) { w.rivetOn(n, pair) }}
 }
 
@@ -265,7 +282,8 @@ func (s *stream) rivetingOff(w *world) attempt {
 // or unknown.
 func (s *stream) grinding(w *world) attempt {
 	player := among(s, s.players)
-	deed := Grind{Player: player, Pair: s.pairFor(player)}
+	named, pair := s.meant(w, player)
+	deed := Grind{Player: player, Pair: named}
 	count, known := 5, true
 	switch s.random.IntN(4) {
 	case 0:
@@ -276,9 +294,9 @@ func (s *stream) grinding(w *world) attempt {
 	var ground []inventory.Number
 	possible := true
 	for _, side := range inventory.Sides() {
-		if n := w.boot(worldSide{deed.Pair, side}).runner; n != 0 {
+		if n := w.boot(worldSide{pair, side}).runner; n != 0 {
 			ground = append(ground, n)
-			possible = possible && !w.runners[n].cracked
+			possible = possible && !w.unsafe(n)
 		}
 	}
 	return attempt{deed: deed, possible: possible && len(ground) > 0, do: func(w *world) {
@@ -301,7 +319,7 @@ func (r *worldRunner) work(hone, known bool, count int) {
 func (s *stream) damaging(w *world) attempt {
 	if s.random.IntN(3) == 0 {
 		n := anyOf(s, w.holders)
-		return attempt{deed: ReportDamage{Piece: n, Mode: "crack"}, possible: n != 0 && !w.holders[n].cracked, do: func(w *world) { w.holders[n].cracked = true }}
+		return attempt{deed: ReportDamage{Piece: n, Mode: "crack"}, possible: n != 0 && !w.cracked(n), do: func(w *world) { w.mark(n, func(m *marked) { m.cracked = true }) }}
 	}
 	n := anyOf(s, w.runners)
 	for range 6 { // most break in use
@@ -309,7 +327,7 @@ func (s *stream) damaging(w *world) attempt {
 			n = anyOf(s, w.runners)
 		}
 	}
-	return attempt{deed: ReportDamage{Piece: n, Mode: "break"}, possible: n != 0 && !w.runners[n].cracked, do: func(w *world) { w.runners[n].cracked = true }}
+	return attempt{deed: ReportDamage{Piece: n, Mode: "break"}, possible: n != 0 && !w.cracked(n), do: func(w *world) { w.mark(n, func(m *marked) { m.cracked = true }) }}
 }
 
 // undoing takes back one of the acts, mostly a late one; whether that can be the model

@@ -27,16 +27,22 @@ type stream struct {
 type attempt struct {
 	deed     Deed
 	do       func(*world)
+	alarm    func(all *[]*alarm, act int, at time.Time)
 	undoes   []int
 	possible bool
 	open     bool
+	exact    bool   // it happened at an instant
+	also     string // what else it is, to be counted
 }
 
 func TestStreamsOfDeedsAgainstANaiveModel(t *testing.T) {
-	accepted, refused := map[string]int{}, map[string]int{}
-	for seed := range uint64(16) {
+	accepted, refused, streams := map[string]int{}, map[string]int{}, uint64(16)
+	if *full {
+		streams = 160
+	}
+	for seed := range streams {
 		s := newStream(t, seed)
-		for step := range 160 {
+		for step := range 260 {
 			s.step(step)
 		}
 		for _, total := range []struct{ all, one map[string]int }{{accepted, s.accepted}, {refused, s.refused}} {
@@ -45,28 +51,37 @@ func TestStreamsOfDeedsAgainstANaiveModel(t *testing.T) {
 			}
 		}
 	}
-	for _, kind := range []string{"StockIn", "MakeSet", "PutSetIn", "TakeOut", "ChangeSteel", "TakeRunnerOut", "RivetOn", "RivetOff", "Grind", "ReportDamage", "Undo"} {
+	for _, kind := range []string{"StockIn", "MakeSet", "PutSetIn", "TakeOut", "ChangeSteel", "TakeRunnerOut", "RivetOn", "RivetOff", "Grind", "ReportDamage", "Undo", "CallEmergency", "EndEmergency", "CloseEmergency", "Inspect", "GiveRole"} {
 		if accepted[kind] < 10 || kind != "StockIn" && kind != "ReportDamage" && refused[kind] < 5 {
 			t.Errorf("%s was accepted %d times and refused %d times: that tries too little", kind, accepted[kind], refused[kind])
 		}
+	}
+	if accepted[forTheMoment] < 500 || accepted[secondBreakage] < 10 {
+		t.Errorf("somebody was on another pair for the moment at %d instants, and it broke %d times: that tries too little", accepted[forTheMoment], accepted[secondBreakage])
 	}
 }
 
 func newStream(t *testing.T, seed uint64) *stream {
 	s := &stream{
 		desk: openBook(t), random: rand.New(rand.NewPCG(seed, 5)), now: at(t, "2 09:00"),
-		accepted: map[string]int{}, refused: map[string]int{},
+		model: naive{pairs: map[inventory.Number][]inventory.Number{}, since: at(t, opening)}, accepted: map[string]int{}, refused: map[string]int{},
 	}
 	for _, name := range []string{"Bo Quillon", "Ida Sund"} {
 		player := s.give(AddPlayer{Name: name, Position: "forward"})
 		usual := 5
 		s.do(opening, NoteSpecs{player, inventory.Specs{Passes: &usual}})
 		s.players = append(s.players, player)
-		s.pairs = append(s.pairs, s.give(AddPair{player, "first"}), s.give(AddPair{player, "spare"}))
+		pairs := []inventory.Number{s.give(AddPair{player, "first"}), s.give(AddPair{player, "spare"})}
+		s.pairs = append(s.pairs, pairs...)
+		s.model.pairs[player] = pairs
 	}
 	for range 3 {
 		s.give1(s.stockHolders(inventory.Left), at(t, opening))
 		s.give1(s.stockHolders(inventory.Right), at(t, opening))
+	}
+	for i, n := range s.model.worldAt(at(t, opening)).holderNumbers()[:4] { // the first player has both of his pairs
+		pair := s.pairs[i/2]
+		s.give1(attempt{deed: RivetOn{Holder: n, Pair: pair}, possible: true, do: func(w *world) { w.rivetOn(n, pair) }}, at(t, opening))
 	}
 	s.give1(s.stockRunners(8), at(t, opening))
 	return s
@@ -91,6 +106,9 @@ func (s *stream) step(step int) {
 	}
 	w := s.model.worldAt(happened.Start)
 	a := s.choose(w)
+	if a.exact {
+		happened = inventory.At(happened.Start)
+	}
 	a.open = a.open || late
 	before := ""
 	if step%8 == 0 {
@@ -138,8 +156,9 @@ func (s *stream) attempt(a attempt, happened inventory.When) bool {
 		return false
 	}
 	s.accepted[kind]++
+	s.accepted[a.also]++
 	events := s.note(outcome.Drafts...)
-	s.model.done = append(s.model.done, naiveAct{happened.Start, a.do, a.undoes, events})
+	s.model.done = append(s.model.done, naiveAct{happened.Start, a.do, a.alarm, a.undoes, events})
 	return true
 }
 
