@@ -1,54 +1,36 @@
 package demo
 
 import (
-	"container/heap"
+	"slices"
 	"time"
 )
 
 // agenda is what is going to happen, earliest first; of what happens together, the
 // first planned comes first.
-type agenda struct {
-	tasks   tasks
-	planned int
-}
+type agenda []task
 
 type task struct {
-	at    time.Time
-	order int
-	run   func()
+	at  time.Time
+	run func()
 }
 
 // add plans something.
 func (a *agenda) add(at time.Time, run func()) {
-	heap.Push(&a.tasks, task{at, a.planned, run})
-	a.planned++
+	behind, _ := slices.BinarySearchFunc(*a, at, func(t task, at time.Time) int {
+		if t.at.After(at) {
+			return 1
+		}
+		return -1
+	})
+	*a = slices.Insert(*a, behind, task{at, run})
 }
 
 // next takes the earliest task that begins before a time.
 func (a *agenda) next(before time.Time) (task, bool) {
-	if len(a.tasks) == 0 || !a.tasks[0].at.Before(before) {
+	if len(*a) == 0 || !(*a)[0].at.Before(before) {
 		return task{}, false
 	}
-	return heap.Pop(&a.tasks).(task), true
-}
-
-type tasks []task
-
-func (t tasks) Len() int      { return len(t) }
-func (t tasks) Swap(i, j int) { t[i], t[j] = t[j], t[i] }
-func (t tasks) Less(i, j int) bool {
-	if t[i].at.Equal(t[j].at) {
-		return t[i].order < t[j].order
-	}
-	return t[i].at.Before(t[j].at)
-}
-
-// Push and Pop are what container/heap asks for.
-func (t *tasks) Push(x any) { *t = append(*t, x.(task)) }
-
-func (t *tasks) Pop() any {
-	last := (*t)[len(*t)-1]
-	(*t)[len(*t)-1] = task{}
-	*t = (*t)[:len(*t)-1]
-	return last
+	first := (*a)[0]
+	*a = (*a)[1:]
+	return first, true
 }

@@ -45,14 +45,7 @@ func (c *club) receiveHolders(key holderKey, count int, weak bool) {
 
 // holder takes one holder out of stock.
 func (c *club) holder(key holderKey) inventory.Number {
-	if len(c.stock.holders[key]) == 0 {
-		c.receiveHolders(key, holderOrder, false)
-	}
-	if len(c.stock.holders[key]) == 0 {
-		return 0
-	}
-	n := c.stock.holders[key][0]
-	c.stock.holders[key] = c.stock.holders[key][1:]
+	n, _ := take(c.stock.holders, key, func() { c.receiveHolders(key, holderOrder, false) })
 	return n
 }
 

@@ -101,37 +101,25 @@ func (c *club) measure(p *player, boots *pair) {
 	if c.chance.happens(.6) {
 		c.undoSlip(boots.on, inventory.Fitted)
 	}
-	c.enter(measureBoots{p.number, boots.number, c.heights(boots.on, inventory.Fitted)})
+	heights := c.heights(boots.on, inventory.Fitted)
+	c.enter(measured(func(v inventory.View, m deeds.Moment) (deeds.MeasureSteel, error) {
+		return deeds.MeasureOn(v, p.number, boots.number, heights, m)
+	}))
 }
 
 // measureSet measures a set in the hand, loose.
 func (c *club) measureSet(s *set) {
-	c.enter(measureInHand{s.number, c.heights(s, inventory.Loose)})
+	heights := c.heights(s, inventory.Loose)
+	c.enter(measured(func(v inventory.View, _ deeds.Moment) (deeds.MeasureSteel, error) {
+		return deeds.MeasureSet(v, s.number, heights)
+	}))
 }
 
-// measureBoots is a measurement given by player and side.
-type measureBoots struct {
-	player, pair inventory.Number
-	heights      inventory.Both[inventory.Height]
-}
+// measured is a measurement of which the record finds the runners; it is kept as read.
+type measured func(v inventory.View, m deeds.Moment) (deeds.MeasureSteel, error)
 
-func (d measureBoots) Decide(v inventory.View, m deeds.Moment) (deeds.Outcome, error) {
-	deed, err := deeds.MeasureOn(v, d.player, d.pair, d.heights, m)
-	if err != nil {
-		return deeds.Outcome{}, err
-	}
-	deed.AsRead = true
-	return deed.Decide(v, m)
-}
-
-// measureInHand is a measurement given by set and side.
-type measureInHand struct {
-	set     inventory.Number
-	heights inventory.Both[inventory.Height]
-}
-
-func (d measureInHand) Decide(v inventory.View, m deeds.Moment) (deeds.Outcome, error) {
-	deed, err := deeds.MeasureSet(v, d.set, d.heights)
+func (d measured) Decide(v inventory.View, m deeds.Moment) (deeds.Outcome, error) {
+	deed, err := d(v, m)
 	if err != nil {
 		return deeds.Outcome{}, err
 	}

@@ -31,7 +31,7 @@ type club struct {
 	bin               string  // this month's, for removed runners
 	broken            numbers // to be thrown away in summer
 	claims            int     // sent to makers so far
-	announce          func(day time.Time)
+	announce          func()  // how far the book is
 }
 
 // run plays everything until the end.
@@ -63,7 +63,7 @@ func (c *club) here() []*player {
 
 // day plans one day, and the next.
 func (c *club) day(midnight time.Time) {
-	c.announce(midnight)
+	c.announce()
 	c.writer = oneOf(c.chance, staff()...)
 	c.agenda.add(clock(midnight.AddDate(0, 0, 1), 0, 5), func() { c.day(midnight.AddDate(0, 0, 1)) })
 	season := c.calendar.current(midnight)
@@ -113,15 +113,25 @@ func (c *club) isLast(midnight time.Time) bool {
 // leaveOpen is a grind scanned twice on the last evening: the book ends with something
 // that waits for a person.
 func (c *club) leaveOpen() {
-	for _, p := range shuffled(c.chance, c.here()) {
-		if p.story == nil {
-			c.takeOff(p.first.on, p.passes, p.passes)
-			c.sharpened(p.first)
-			c.logTwice(p, deeds.Grind{Player: p.number, Machine: homeWheel}, c.end)
-			return
-		}
+	if p := c.anybody((*player).inOrder); p != nil {
+		c.takeOff(p.first.on, p.passes, p.passes)
+		c.sharpened(p.first)
+		c.logTwice(p, deeds.Grind{Player: p.number, Machine: homeWheel}, c.end)
 	}
 }
+
+// anybody is one of those who skate now of whom something is so; nil for none.
+func (c *club) anybody(is func(*player) bool) *player {
+	for _, p := range shuffled(c.chance, c.here()) {
+		if is(p) {
+			return p
+		}
+	}
+	return nil
+}
+
+// inOrder tells whether the record has nothing otherwise of a player than it is.
+func (p *player) inOrder() bool { return p.story == nil }
 
 // numbers are those of pieces or players.
 type numbers = []inventory.Number

@@ -1,3 +1,11 @@
+// Package demo plays seasons of the invented club Skarn Harbour Terns and keeps its
+// book, so that every screen, tag and forecast has something to show.
+//
+// The simulator knows what truly happens (see truth.go and the package truth): who
+// skates when, what a grind takes off, what breaks. What its staff write down of it
+// goes through the same decisions as a real person's entries, with their slips: late,
+// twice, for the wrong player, on the wrong set, or not at all. Everything is drawn
+// from one seed; the same seed and end day give the same book.
 package demo
 
 import (
@@ -6,6 +14,7 @@ import (
 	"io"
 	"math/rand/v2"
 	"os"
+	"slices"
 	"time"
 
 	"steeltally/inventory"
@@ -67,12 +76,15 @@ func newClub(o Options) (*club, error) {
 	if err != nil {
 		zone = time.UTC
 	}
+	if o.Events <= 0 {
+		o.Events = usualEvents
+	}
 	c := &club{
 		scribe: newScribe(), chance: chance{rand.New(rand.NewPCG(o.Seed, 0x7465726e73))},
 		calendar: calendarFor(o.End.In(zone), zone), stock: newStockroom(),
 	}
 	c.end = c.calendar.dayOf(o.End)
-	c.opening = c.calendar.back(c.end, seasonsFor(o.Events))
+	c.opening = c.calendar.back(c.end, max(leastSeasons, float64(o.Events-openingEvents)/seasonEvents))
 	if next := c.calendar.after(c.calendar.current(c.opening)); next.camp.Sub(c.opening) < 10*24*time.Hour {
 		c.opening = next.camp.AddDate(0, 0, -10) // so that the camp can be prepared
 	}
@@ -82,29 +94,12 @@ func newClub(o Options) (*club, error) {
 	c.namer = newNamer(c.chance)
 	c.writer = staff()[0]
 	c.turnTo(clock(c.opening, 7, 0))
-	c.announce = announcer(c, o)
-	return c, nil
-}
-
-// seasonsFor is how many seasons a book of so many events needs.
-func seasonsFor(events int) float64 {
-	if events <= 0 {
-		events = usualEvents
-	}
-	return max(leastSeasons, float64(events-openingEvents)/seasonEvents)
-}
-
-// announcer tells once a day how far the book is.
-func announcer(c *club, o Options) func(time.Time) {
-	of := o.Events
-	if of <= 0 {
-		of = usualEvents
-	}
-	return func(time.Time) {
+	c.announce = func() {
 		if o.Progress != nil {
-			o.Progress(c.entered, max(of, c.entered))
+			o.Progress(c.entered, max(o.Events, c.entered))
 		}
 	}
+	return c, nil
 }
 
 // found makes the book with its first entry.
@@ -142,4 +137,59 @@ func play(ctx context.Context, dir string, c *club) (Summary, error) {
 		summary, err = c.sum(b)
 	}
 	return summary, errors.Join(err, b.Close())
+}
+
+// sum counts what the book has, and tells what the simulator knows.
+func (c *club) sum(b *book.Book) (Summary, error) {
+	summary := Summary{Events: c.entered, Begin: c.opening, Truth: c.truth()}
+	err := b.Read(func(v inventory.View) error {
+		v.Each(inventory.KindRunner, func(_ inventory.Number, e inventory.Entity) bool {
+			// A stock-in that was taken back leaves a number without a piece.
+			if r, ok := e.(*inventory.Runner); ok && r.Entered() {
+				summary.Runners++
+				if r.StateAt(c.end) == inventory.Removed {
+					summary.Removed++
+				}
+			}
+			return true
+		})
+		return nil
+	})
+	return summary, err
+}
+
+func (c *club) truth() Truth {
+	t := Truth{
+		Skaters: c.skaters, Keepers: c.keepers, WeakLot: c.stock.weakLot,
+		Players: map[inventory.Number]PlayerTruth{}, Runners: map[inventory.Number]RunnerTruth{},
+	}
+	for _, p := range c.everybody {
+		t.Players[p.number] = PlayerTruth{p.wear, p.practice, p.game, p.gone}
+		switch {
+		case p.story == nil:
+		case len(p.story.flagged) > 0:
+			t.Open = append(t.Open, p.story.flagged...)
+		default:
+			t.Wrong = append(t.Wrong, p.number)
+		}
+	}
+	for n, r := range c.runners {
+		t.Runners[n] = RunnerTruth{r.steel, r.player, r.unlogged}
+	}
+	t.Open = append(t.Open, c.doubted()...)
+	slices.Sort(t.Open)
+	return t
+}
+
+// doubted lists the runners with a height that was kept as read.
+func (s *scribe) doubted() numbers {
+	var doubted numbers
+	for _, e := range s.doubts {
+		for _, height := range e.Body.(*inventory.Measured).Heights {
+			if height.AsRead {
+				doubted = append(doubted, height.Runner)
+			}
+		}
+	}
+	return doubted
 }

@@ -93,10 +93,7 @@ func (c *club) changeHollow(p *player) {
 	}
 	c.enter(deeds.NoteSpecs{Player: p.number, Specs: inventory.Specs{Hollow: new(p.hollow)}})
 	c.pass(5 * time.Minute)
-	c.takeOff(p.first.on, newHollowPasses, newHollowPasses)
-	c.enter(deeds.Grind{
-		Player: p.number, Work: "new-hollow", Hollow: new(p.hollow), Passes: passes(newHollowPasses, newHollowPasses), Machine: homeWheel,
-	})
+	c.hollowOut(p.first.on, deeds.Grind{Player: p.number})
 	c.sharpened(p.first)
 	for _, s := range p.shelf {
 		c.pass(5 * time.Minute)
@@ -106,11 +103,15 @@ func (c *club) changeHollow(p *player) {
 
 // newHollow grinds the player's hollow on a set in the hand or on the spare pair.
 func (c *club) newHollow(s *set) {
-	c.takeOff(s, newHollowPasses, newHollowPasses)
-	c.enter(deeds.Grind{
-		Set: s.number, Work: "new-hollow", Hollow: new(s.owner.hollow), Passes: passes(newHollowPasses, newHollowPasses), Machine: homeWheel,
-	})
+	c.hollowOut(s, deeds.Grind{Set: s.number})
 	s.ground, s.hollow = true, s.owner.hollow
+}
+
+func (c *club) hollowOut(s *set, deed deeds.Grind) {
+	c.takeOff(s, newHollowPasses, newHollowPasses)
+	deed.Work, deed.Hollow, deed.Machine = "new-hollow", new(s.owner.hollow), homeWheel
+	deed.Passes = passes(newHollowPasses, newHollowPasses)
+	c.enter(deed)
 }
 
 // loseHolder is a crack found on a spare pair while there is no holder to put on.

@@ -52,14 +52,9 @@ func (c *club) tryModel(p *player) {
 		Piece: inventory.KindRunner, Model: trialModel, Size: p.left, Count: 2, Thickness: 2.9,
 		Height: new(trialNew), Order: trialOrder,
 	})
-	pieces := bodyOf[inventory.StockedIn](events).Pieces
-	if len(pieces) < 2 {
+	steel := c.enrol(events, key, trialNew)
+	if len(steel) < 2 {
 		return
-	}
-	var steel [2]*runner
-	for i := range steel {
-		steel[i] = &runner{number: pieces[i], key: key, nominal: trialNew}
-		c.runners[pieces[i]] = steel[i]
 	}
 	tried := c.match(p, steel[0], steel[1])
 	c.groundInHand(tried)
@@ -85,26 +80,9 @@ func (c *club) endTrial(p *player, tried, old *set) {
 
 // wrongDamage is a damage noted of the wrong piece: it is taken back at once.
 func (c *club) wrongDamage() {
-	for _, p := range shuffled(c.chance, c.here()) {
-		if p.story != nil {
-			continue
-		}
+	if p := c.anybody((*player).inOrder); p != nil {
 		events := c.enter(c.damageOf(p.first.on.of(inventory.Left).number, "chip", "grinding"))
 		c.pass(time.Minute)
 		c.enter(deeds.Undo{Events: events, Words: "wrong piece"})
-		return
 	}
-}
-
-// miscount is a delivery that was counted wrongly: it is taken back before any of it is
-// used.
-func (c *club) miscount(key stockKey) {
-	lot, order := c.nextDelivery(key.system)
-	events := c.enter(deeds.StockIn{
-		Piece: inventory.KindRunner, Model: key.system.runner, Size: key.size, Count: orderSize - 2,
-		Lot: lot, Order: order, Place: cabinet(key.size),
-	})
-	c.pass(3 * time.Minute)
-	c.enter(deeds.Undo{Events: events, Words: "counted wrongly"})
-	c.pass(time.Minute)
 }

@@ -146,15 +146,12 @@ func (c *club) wornRunner(p *player, side inventory.Side, since inventory.When, 
 		Piece: inventory.KindRunner, Model: key.system.runner, Size: key.size, Side: side, Count: 1,
 		Height: &shown, Place: steelShelf(p),
 	})
-	pieces := bodyOf[inventory.StockedIn](events).Pieces
-	if len(pieces) == 0 {
+	worn := c.enrol(events, key, shown)
+	if len(worn) == 0 {
 		return &runner{key: key}
 	}
-	r := &runner{
-		number: pieces[0], key: key, side: side, used: true, steel: steel, unlogged: steel.Passes,
-		nominal: shown, player: p.number,
-	}
-	c.runners[r.number] = r
+	r := worn[0]
+	r.side, r.used, r.steel, r.unlogged, r.player = side, true, steel, steel.Passes, p.number
 	return r
 }
 

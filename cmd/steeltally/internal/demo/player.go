@@ -1,6 +1,7 @@
 package demo
 
 import (
+	"slices"
 	"time"
 
 	"steeltally/geometry"
@@ -56,6 +57,11 @@ func (p *player) here(at time.Time) bool { return !p.gone && !at.Before(p.away) 
 // onFirst tells whether a player skates on his first pair at a time.
 func (p *player) onFirst(at time.Time) bool {
 	return p.here(at) && p.first != nil && p.first.on != nil && !p.first.broken
+}
+
+// shod are his pairs with steel on, the first before the spare.
+func (p *player) shod() []*pair {
+	return slices.DeleteFunc([]*pair{p.first, p.spare}, func(boots *pair) bool { return boots == nil || boots.on == nil })
 }
 
 // wants is how many ready sets a player should have.

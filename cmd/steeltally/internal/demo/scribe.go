@@ -1,11 +1,11 @@
 package demo
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 	"time"
 
+	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/inventory"
 	"steeltally/inventory/book"
 	"steeltally/inventory/deeds"
@@ -71,16 +71,7 @@ func (s *scribe) enterAt(then inventory.When, deed deeds.Deed) []inventory.Event
 
 // fail keeps the first error, with the decision's hint.
 func (s *scribe) fail(deed deeds.Deed, err error) {
-	hint := ""
-	var refusal *inventory.Refusal
-	var bad *inventory.BadValue
-	switch {
-	case errors.As(err, &refusal):
-		hint = refusal.Hint
-	case errors.As(err, &bad):
-		hint = bad.Hint
-	}
-	s.err = fmt.Errorf("the demonstration stopped on %s at %T: %w (%s)", s.clock.Format("2 Jan 2006 15:04"), deed, err, hint)
+	s.err = fmt.Errorf("the demonstration stopped on %s at %T: %w (%s)", s.clock.Format("2 Jan 2006 15:04"), deed, err, desk.HintOf(err))
 }
 
 // follow keeps what corrections will need: each used set's events, each runner's

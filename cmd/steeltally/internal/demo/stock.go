@@ -44,23 +44,28 @@ const (
 	expressOf  = 4
 )
 
-func cabinet(size int) *inventory.Place {
-	return &inventory.Place{Name: "steel cabinet", Slot: fmt.Sprint(size)}
-}
-
 // receive takes a delivery of new runners in.
 func (c *club) receive(key stockKey, count int) {
-	lot, order := c.nextDelivery(key.system)
-	events := c.enter(deeds.StockIn{
-		Piece: inventory.KindRunner, Model: key.system.runner, Size: key.size, Count: count, Lot: lot, Order: order,
-		Place: cabinet(key.size),
-	})
-	for _, n := range bodyOf[inventory.StockedIn](events).Pieces {
-		r := &runner{number: n, key: key, nominal: key.system.height}
-		c.runners[n] = r
-		c.stock.fresh[key] = append(c.stock.fresh[key], r)
-	}
+	c.stock.fresh[key] = append(c.stock.fresh[key], c.enrol(c.count(key, count), key, key.system.height)...)
 	c.stock.ordered[key] = false
+}
+
+// enrol follows the runners that were just stocked in at a height.
+func (c *club) enrol(events []inventory.Event, key stockKey, height geometry.Millimetre) (steel []*runner) {
+	for _, n := range bodyOf[inventory.StockedIn](events).Pieces {
+		c.runners[n] = &runner{number: n, key: key, nominal: height}
+		steel = append(steel, c.runners[n])
+	}
+	return steel
+}
+
+// count enters a delivery of new runners.
+func (c *club) count(key stockKey, count int) []inventory.Event {
+	lot, order := c.nextDelivery(key.system)
+	return c.enter(deeds.StockIn{
+		Piece: inventory.KindRunner, Model: key.system.runner, Size: key.size, Count: count, Lot: lot, Order: order,
+		Place: &inventory.Place{Name: "steel cabinet", Slot: fmt.Sprint(key.size)},
+	})
 }
 
 // nextDelivery names a lot, which several deliveries can share, and an order.
@@ -73,14 +78,10 @@ func (c *club) nextDelivery(s *system) (lot, order string) {
 
 // fresh takes one new runner out of stock and orders more in time.
 func (c *club) fresh(key stockKey) *runner {
-	if len(c.stock.fresh[key]) == 0 {
-		c.receive(key, expressOf)
-	}
-	if len(c.stock.fresh[key]) == 0 {
+	r, ok := take(c.stock.fresh, key, func() { c.receive(key, expressOf) })
+	if !ok {
 		return &runner{key: key} // nothing was recorded: the run is over
 	}
-	r := c.stock.fresh[key][0]
-	c.stock.fresh[key] = c.stock.fresh[key][1:]
 	if len(c.stock.fresh[key]) < leastFresh && !c.stock.ordered[key] {
 		c.stock.ordered[key] = true
 		c.later(time.Duration(c.chance.between(4, 8))*24*time.Hour, func() { c.deliver(key) })
@@ -88,10 +89,25 @@ func (c *club) fresh(key stockKey) *runner {
 	return r
 }
 
-// deliver is a delivery; one that is counted wrongly at first is taken back.
+// take takes the first piece of a sort, after a delivery where there is none.
+func take[K comparable, V any](store map[K][]V, key K, deliver func()) (piece V, ok bool) {
+	if len(store[key]) == 0 {
+		deliver()
+	}
+	if ok = len(store[key]) > 0; ok {
+		piece, store[key] = store[key][0], store[key][1:]
+	}
+	return piece, ok
+}
+
+// deliver is a delivery; one that is counted wrongly at first is taken back before any of
+// it is used.
 func (c *club) deliver(key stockKey) {
 	if c.chance.happens(wrongCounts) {
-		c.miscount(key)
+		events := c.count(key, orderSize-2)
+		c.pass(3 * time.Minute)
+		c.enter(deeds.Undo{Events: events, Words: "counted wrongly"})
+		c.pass(time.Minute)
 	}
 	c.receive(key, orderSize)
 }
@@ -109,14 +125,12 @@ func (c *club) steelFor(p *player) (left, right *runner) {
 		}
 	}
 	for _, mate := range c.stock.loose {
-		almostNew := mate.steel.Height > c.steelOf(p).NewHeight-mateReach
-		switch {
-		case !almostNew:
-		case mate.side == inventory.Left && mate.key == keyLeft:
+		fits := mate.side == inventory.Left && mate.key == keyLeft || mate.side == inventory.Right && mate.key == keyRight
+		if fits && mate.steel.Height > c.steelOf(p).NewHeight-mateReach { // almost new
 			c.stock.giveOut(mate)
-			return mate, c.fresh(keyRight)
-		case mate.side == inventory.Right && mate.key == keyRight:
-			c.stock.giveOut(mate)
+			if mate.side == inventory.Left {
+				return mate, c.fresh(keyRight)
+			}
 			return c.fresh(keyLeft), mate
 		}
 	}
@@ -128,9 +142,8 @@ func (c *club) steelFor(p *player) (left, right *runner) {
 const worthSetting geometry.Millimetre = 1.5
 
 func (c *club) goTogether(p *player, l, r *runner) bool {
-	differ := l.steel.Height - r.steel.Height
 	return l.side == inventory.Left && r.side == inventory.Right &&
-		differ <= mateReach && differ >= -mateReach && min(l.steel.Height, r.steel.Height) > p.low+worthSetting
+		gap(l.steel.Height, r.steel.Height) <= mateReach && min(l.steel.Height, r.steel.Height) > p.low+worthSetting
 }
 
 func (s *stockroom) giveOut(runners ...*runner) {
@@ -139,3 +152,40 @@ func (s *stockroom) giveOut(runners ...*runner) {
 
 // lay puts used runners aside for another set.
 func (s *stockroom) lay(runners ...*runner) { s.loose = append(s.loose, runners...) }
+
+// system is steel and the holder it is made for. Makers, names and fit keys are invented.
+type system struct {
+	runner, holder     string
+	maker              string
+	family, attachment string
+	goalkeeper         bool
+	thickness, height  geometry.Millimetre
+}
+
+// systems are skua, petrel and auk, the goalkeepers'.
+func systems() (skua, petrel, auk *system) {
+	skua = &system{"Skua R", "Skua H", "Lantern Rock Forge", "skua", "bolt", false, 2.9, 21}
+	petrel = &system{"Petrel R", "Petrel H", "Nordskerry Steel", "petrel", "lever", false, 3.0, 21}
+	auk = &system{"Auk G", "Auk H", "Nordskerry Steel", "auk", "bolt", true, 4.0, keepersSteel}
+	return skua, petrel, auk
+}
+
+// trialModel is steel on trial that nobody has declared.
+const trialModel = "Fulmar R"
+
+// declare says what the club's models are and what they fit.
+func (c *club) declare() {
+	for _, s := range []*system{c.skua, c.petrel, c.auk} {
+		runner := deeds.DeclareModel{
+			Name: s.runner, Piece: "runner", Maker: s.maker, Family: s.family, Attachment: s.attachment,
+			Goalkeeper: s.goalkeeper, Thickness: s.thickness, Height: new(s.height),
+		}
+		holder := runner
+		holder.Name, holder.Piece, holder.Thickness, holder.Height = s.holder, "holder", 0, nil
+		c.enter(runner)
+		c.enter(holder)
+	}
+}
+
+// sizes are the lengths in mm, as marked, that skates come in.
+func sizes() []int { return []int{254, 263, 272, 280, 288, 296} }

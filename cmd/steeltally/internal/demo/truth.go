@@ -119,18 +119,14 @@ const (
 // so that a set takes about sixty grinds.
 func skatersTruth() truth.Parameters {
 	p := truth.Stated()
-	p.LogWear = math.Log(.0168)
-	p.LogWearSpread = .03
+	p.LogWear, p.LogWearSpread = math.Log(.0168), .03
 	return p
 }
 
 // keepersTruth is a goalkeeper's steel: thicker and flatter, so it loses less a pass.
 func keepersTruth() truth.Parameters {
-	p := truth.Stated()
-	p.LogWear = math.Log(.0155)
-	p.LogWearSpread = .03
-	p.NewHeight, p.ChangeHeight = keepersSteel, keepersLow
-	p.UsualPasses = 4
+	p := skatersTruth()
+	p.LogWear, p.NewHeight, p.ChangeHeight, p.UsualPasses = math.Log(.0155), keepersSteel, keepersLow, 4
 	return p
 }
 

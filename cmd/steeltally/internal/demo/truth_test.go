@@ -24,10 +24,10 @@ func TestSteelNeverGrows(t *testing.T) {
 	c.enter(deeds.FoundClub{Name: clubName, Zone: zoneName, Station: station})
 	was := map[inventory.Number]geometry.Millimetre{}
 	looks := 0
-	c.announce = func(day time.Time) {
+	c.announce = func() {
 		for n, r := range c.runners {
 			if height, known := was[n]; known && r.steel.Height > height {
-				t.Errorf("%s: %s grew from %s to %s", day.Format(time.DateOnly), n.Short(), height, r.steel.Height)
+				t.Errorf("%s: %s grew from %s to %s", c.now().Format(time.DateOnly), n.Short(), height, r.steel.Height)
 			}
 			if r.used {
 				was[n] = r.steel.Height
