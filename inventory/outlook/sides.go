@@ -42,16 +42,3 @@ func lowEnds(r inventory.Reading, change geometry.Millimetre) []string {
 	}
 	return ends
 }
-
-// low tells whether the last height, not in doubt, is at or below the change height.
-func (s Side) low(change geometry.Millimetre) bool {
-	if s.Last == nil || s.Last.Height > change {
-		return false
-	}
-	for _, doubt := range s.Doubts {
-		if doubt.Again {
-			return false
-		}
-	}
-	return true
-}

@@ -25,7 +25,7 @@ func (o *Outlook) standing(d Due) Standing {
 }
 
 func (d *Due) low() bool {
-	return slices.ContainsFunc(d.Sides, func(s Side) bool { return s.low(*d.Change) })
+	return slices.ContainsFunc(d.Sides, func(s Side) bool { return s.AtEnd(*d.Change) })
 }
 
 // byUrgency sorts by standing, then by the day that is due, then by passes left.

@@ -2,6 +2,7 @@ package standing
 
 import (
 	"errors"
+	"slices"
 	"strings"
 	"time"
 
@@ -19,6 +20,16 @@ type Height struct {
 	Since     int // known passes since the last reading
 	Doubts    []Doubt
 	CannotSay string // why it can't be foretold before it is measured
+}
+
+// AtEnd tells whether a runner has come down to a height: it is expected there, or was
+// measured there and nobody doubts it.
+func (h Height) AtEnd(change geometry.Millimetre) bool {
+	if h.Now != nil && *h.Now <= change {
+		return true
+	}
+	doubted := slices.ContainsFunc(h.Doubts, func(d Doubt) bool { return d.Again })
+	return h.Last != nil && h.Last.Height <= change && !doubted
 }
 
 // Doubt is a reading that does not fit the others.
@@ -101,15 +112,16 @@ func heightFrom(r *inventory.Runner, series inventory.Series, f wear.Forecast, e
 	case err != nil:
 		h.CannotSay = whyNot(err)
 	default:
-		h.Now, h.Low, h.High = lengthOf(f.Height), lengthOf(f.HeightAt(lowChance)), lengthOf(f.HeightAt(highChance))
+		h.Now, h.Low, h.High = lengthOf(f.HeightAt(middleChance)), lengthOf(f.HeightAt(lowChance)), lengthOf(f.HeightAt(highChance))
 		h.Doubts = doubts(series, f.Sound)
 	}
 	return h
 }
 
 const (
-	lowChance  = 0.1
-	highChance = 0.9
+	lowChance    = 0.1
+	middleChance = 0.5
+	highChance   = 0.9
 )
 
 func lengthOf(mm float64) *geometry.Millimetre {

@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 	"time"
@@ -18,6 +19,7 @@ type Bench struct {
 	Position  string
 	Pair      inventory.Number
 	Role      inventory.Role // of the pair
+	Moment    string         // why he skates on it, where it is not his first; else empty
 	Set       string         // the letter of the set that is on; empty: none is
 	Hollow    string
 	Profile   string
@@ -30,19 +32,20 @@ type Bench struct {
 	Ready     []SetLine
 }
 
-// BenchHeight is the latest height of a runner that is on.
+// BenchHeight is how high a runner is that is on.
 type BenchHeight struct {
 	Side   inventory.Side
-	Runner inventory.Number     // zero: none is known
-	Height *geometry.Millimetre // nil: never measured
-	Due    bool                 // it has reached the change height
+	Runner inventory.Number // zero: none is known
+	Said   string           // "about 15.1 now; measured 16.62 on 23 Nov"
+	Due    bool             // it has reached the change height
 }
 
 // Bench tells what is on a player's pair, how it is ground, and what is wrong with it.
 func (d *Desk) Bench(target Target) (Bench, error) {
 	var bench Bench
 	asides := d.unsafeAsides()
-	err := d.ask(func(v inventory.View, at time.Time) error {
+	err := d.askNow(func(v *standing.Now) error {
+		at := v.At
 		defer func() {
 			if said := asides.about(v, at, target.Player).Say(); said != "" {
 				bench.Wrong = append([]string{said}, bench.Wrong...)
@@ -64,15 +67,15 @@ func (d *Desk) Bench(target Target) (Bench, error) {
 			bench.Wrong = []string{err.Error()}
 			return nil
 		}
-		bench.Pair, bench.Role = pair.Number, pair.Role(at)
+		bench.Pair, bench.Role, bench.Moment = pair.Number, pair.Role(at), d.sayMoment(v, player, pair)
+		bench.Wrong = d.warnings(v, pair, at)
 		set, err := inventory.FindSet(v, pair.SetAt(at))
 		if err != nil {
-			bench.Wrong = []string{"no set is on"}
+			bench.Wrong = append(bench.Wrong, "no set is on")
 			return nil
 		}
 		bench.Set, bench.LastGrind = set.Letter, d.lastGrind(v, set, at)
-		bench.Heights = heightsOn(v, set, specs, at)
-		bench.Wrong = d.warnings(v, set, pair, at)
+		bench.Heights = d.heightsOn(v, set, specs)
 		return nil
 	})
 	return bench, err
@@ -108,21 +111,46 @@ func readySets(v inventory.View, player *inventory.Player, at time.Time) []SetLi
 	return ready
 }
 
-// heightsOn are the latest heights of a set's runners.
-func heightsOn(v inventory.View, set *inventory.Set, specs inventory.Specs, at time.Time) [2]BenchHeight {
+// sayMoment says why a player skates on another pair than his first; empty where he does not.
+func (d *Desk) sayMoment(v *standing.Now, player *inventory.Player, pair *inventory.Pair) string {
+	on, err := standing.SkatesOn(v, player, v.At)
+	if err != nil || on.Moment == nil || on.Number != pair.Number {
+		return ""
+	}
+	return fmt.Sprintf("on his %s pair for the moment, since %s: his first broke on the %s", pair.Role(v.At), on.Moment.Since.Say(d.zone), on.Moment.Side)
+}
+
+// heightsOn are the heights of a set's runners.
+func (d *Desk) heightsOn(v *standing.Now, set *inventory.Set, specs inventory.Specs) [2]BenchHeight {
 	var heights [2]BenchHeight
-	for i, side := range []inventory.Side{inventory.Left, inventory.Right} {
+	for i, side := range inventory.Sides() {
 		heights[i].Side = side
-		runner, err := inventory.FindRunner(v, set.Runner(side))
-		if err != nil {
+		if _, err := inventory.FindRunner(v, set.Runner(side)); err != nil {
 			continue
 		}
-		heights[i].Runner = set.Runner(side)
-		wear := runner.WearAt(at)
-		if heights[i].Height = wear.HeightLast; wear.HeightLast == nil {
-			heights[i].Height = wear.HeightNew
-		}
-		heights[i].Due = heights[i].Height != nil && specs.ChangeHeight != nil && *heights[i].Height <= *specs.ChangeHeight
+		height := v.HeightOf(set.Runner(side))
+		heights[i].Runner, heights[i].Said = set.Runner(side), d.sayHeightNow(height)
+		heights[i].Due = specs.ChangeHeight != nil && height.AtEnd(*specs.ChangeHeight)
 	}
 	return heights
+}
+
+// sayHeightNow says how high a runner is: what is expected now, and what was measured.
+func (d *Desk) sayHeightNow(h standing.Height) string {
+	if h.Last == nil && h.Now == nil {
+		return "not known"
+	}
+	measured := "never measured"
+	if h.Last != nil {
+		measured = fmt.Sprintf("measured %.2f on %s", float64(h.Last.Height), h.Last.When.SayDay(d.zone))
+	}
+	switch {
+	case h.Now == nil:
+		return measured + ", " + h.CannotSay
+	case h.Since == 0 && h.Last != nil:
+		return measured
+	case h.Low == nil:
+		return fmt.Sprintf("%s, %s", h.Now, measured)
+	}
+	return fmt.Sprintf("about %.1f now; %s", float64(*h.Now), measured)
 }

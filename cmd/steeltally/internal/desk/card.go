@@ -3,6 +3,7 @@ package desk
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -27,8 +28,9 @@ type Card struct {
 func (d *Desk) Card(text string) (Card, error) {
 	var card Card
 	asides := d.unsafeAsides()
-	err := d.ask(func(v inventory.View, at time.Time) error {
+	err := d.askNow(func(v *standing.Now) error {
 		var err error
+		at := v.At
 		card, err = d.card(v, text, at)
 		if stale := staleTag(v, text, at); stale != "" {
 			card.Lines = append([]string{stale}, card.Lines...)
@@ -42,7 +44,7 @@ func (d *Desk) Card(text string) (Card, error) {
 	return card, err
 }
 
-func (d *Desk) card(v inventory.View, text string, at time.Time) (Card, error) {
+func (d *Desk) card(v *standing.Now, text string, at time.Time) (Card, error) {
 	if n, err := inventory.ScannedNumber(text); err == nil {
 		switch n.Kind() {
 		case inventory.KindRunner:
@@ -63,7 +65,7 @@ func (d *Desk) card(v inventory.View, text string, at time.Time) (Card, error) {
 }
 
 // playerCard is what the person at the jig needs: set, specs, last grind, heights.
-func (d *Desk) playerCard(v inventory.View, target Target, at time.Time) (Card, error) {
+func (d *Desk) playerCard(v *standing.Now, target Target, at time.Time) (Card, error) {
 	player, err := inventory.PlayerOf(v, target.Player)
 	if err != nil {
 		return Card{}, err
@@ -75,14 +77,17 @@ func (d *Desk) playerCard(v inventory.View, target Target, at time.Time) (Card, 
 		card.Lines = []string{specs.String(), err.Error()}
 		return card, nil
 	}
+	card.Lines = d.warnings(v, pair, at)
+	if moment := d.sayMoment(v, player, pair); moment != "" {
+		card.Lines = append(card.Lines, moment)
+	}
 	set, err := inventory.FindSet(v, pair.SetAt(at))
 	if err != nil {
-		card.Lines = []string{specs.String(), fmt.Sprintf("no set is on the %s pair", pair.Role(at))}
+		card.Lines = append(card.Lines, specs.String(), fmt.Sprintf("no set is on the %s pair", pair.Role(at)))
 		return card, nil
 	}
 	card.Lines = append(card.Lines, fmt.Sprintf("%s pair, set %s · %s", pair.Role(at), set.Letter, specs.String()))
-	card.Lines = append(card.Lines, d.warnings(v, set, pair, at)...)
-	card.Lines = append(card.Lines, d.lastGrind(v, set, at), d.heights(v, set, specs, at))
+	card.Lines = append(card.Lines, d.lastGrind(v, set, at), d.heights(v, set, specs))
 	return card, nil
 }
 
@@ -95,19 +100,17 @@ func heading(player *inventory.Player, at time.Time) string {
 }
 
 // warnings are what is wrong with what is on a pair: first what nobody may skate on.
-func (d *Desk) warnings(v inventory.View, set *inventory.Set, pair *inventory.Pair, at time.Time) []string {
+func (d *Desk) warnings(v inventory.View, pair *inventory.Pair, at time.Time) []string {
 	var lines, flags []string
-	pieces := []inventory.Number{set.Left, set.Right, pair.HolderAt(inventory.Left, at), pair.HolderAt(inventory.Right, at)}
-	for _, n := range pieces {
-		if n == 0 {
-			continue
-		}
-		state := v.Entity(inventory.RefOf(n))
-		for _, damage := range openDamages(state, at) {
-			lines = append(lines, sayDamage(n, damage))
-		}
-		for _, flag := range flagsOf(state) {
-			flags = append(flags, fmt.Sprintf("check %s: %s", n.Short(), flag.What))
+	var said [][]inventory.Key // one contradiction is flagged on every piece that it names
+	for _, damage := range standing.Open(v, pair.Number, at) {
+		lines = append(lines, sayDamage(damage.Piece, damage))
+	}
+	for _, n := range standing.Parts(v, pair.Number, at) {
+		for _, flag := range flagsOf(v.Entity(inventory.RefOf(n))) {
+			if !slices.ContainsFunc(said, func(keys []inventory.Key) bool { return slices.Equal(keys, flag.Keys) }) {
+				said, flags = append(said, flag.Keys), append(flags, fmt.Sprintf("check %s: %s", n.Short(), flag.What))
+			}
 		}
 	}
 	return append(lines, flags...)
@@ -118,15 +121,6 @@ func sayDamage(n inventory.Number, damage inventory.Damaged) string {
 		return fmt.Sprintf("DO NOT SKATE: %s, %s", n.Short(), damage.Where())
 	}
 	return fmt.Sprintf("open: %s, %s", n.Short(), damage.Where())
-}
-
-func openDamages(state inventory.Entity, at time.Time) []inventory.Damaged {
-	if marked, ok := state.(interface {
-		OpenDamages(time.Time) []inventory.Damaged
-	}); ok {
-		return marked.OpenDamages(at)
-	}
-	return nil
 }
 
 func (d *Desk) lastGrind(v inventory.View, set *inventory.Set, at time.Time) string {
@@ -174,18 +168,14 @@ func sayAgo(ago time.Duration) string {
 	return fmt.Sprintf("%d days", int(ago.Hours()/24))
 }
 
-// heights are the last heights of both runners, with what is left to change height.
-func (d *Desk) heights(v inventory.View, set *inventory.Set, specs inventory.Specs, at time.Time) string {
+// heights are how high both runners are, with the change height.
+func (d *Desk) heights(v *standing.Now, set *inventory.Set, specs inventory.Specs) string {
 	line := "height"
-	for _, h := range heightsOn(v, set, specs, at) {
-		switch {
-		case h.Runner == 0:
+	for _, h := range d.heightsOn(v, set, specs) {
+		if h.Runner == 0 {
 			continue
-		case h.Height == nil:
-			line += fmt.Sprintf("  %s not known", h.Side)
-		default:
-			line += fmt.Sprintf("  %s %s", h.Side, h.Height)
 		}
+		line += fmt.Sprintf("  %s %s", h.Side, h.Said)
 		if h.Due {
 			line += " TIME TO CHANGE"
 		}
@@ -196,7 +186,7 @@ func (d *Desk) heights(v inventory.View, set *inventory.Set, specs inventory.Spe
 	return line
 }
 
-func (d *Desk) setCard(v inventory.View, n inventory.Number, at time.Time) (Card, error) {
+func (d *Desk) setCard(v *standing.Now, n inventory.Number, at time.Time) (Card, error) {
 	set, err := inventory.FindSet(v, n)
 	if err != nil {
 		return Card{}, err
@@ -207,10 +197,12 @@ func (d *Desk) setCard(v inventory.View, n inventory.Number, at time.Time) (Card
 	}
 	card := Card{Number: n, Title: fmt.Sprintf("set %s of %s", set.Letter, heading(player, at)), Player: player.Number}
 	card.Target = Target{Player: player.Number, Set: n}
-	card.Lines = []string{
-		fmt.Sprintf("%s · left %s, right %s", standing.StateOf(v, n, at), set.Left.Short(), set.Right.Short()),
-		d.lastGrind(v, set, at), d.heights(v, set, player.SpecsAt(at), at),
+	for _, damage := range standing.Open(v, n, at) {
+		card.Lines = append(card.Lines, sayDamage(damage.Piece, damage))
 	}
+	card.Lines = append(card.Lines,
+		fmt.Sprintf("%s · left %s, right %s", standing.StateOf(v, n, at), set.Left.Short(), set.Right.Short()),
+		d.lastGrind(v, set, at), d.heights(v, set, player.SpecsAt(at)))
 	if place := standing.PlaceOf(v, n, at); place.Name != "" {
 		card.Lines = append(card.Lines, "lies at "+place.String())
 	}
@@ -231,7 +223,7 @@ func (d *Desk) runnerCard(v inventory.View, n inventory.Number, at time.Time) (C
 	if err == nil && standing.RunnerState(v, runner, at) != inventory.Removed {
 		card.Target = Target{Player: set.Player, Set: set.Number}
 	}
-	for _, damage := range runner.OpenDamages(at) {
+	for _, damage := range standing.Open(v, n, at) {
 		card.Lines = append(card.Lines, sayDamage(n, damage))
 	}
 	card.Lines = append(card.Lines,
@@ -263,7 +255,7 @@ func (d *Desk) holderCard(v inventory.View, n inventory.Number, at time.Time) (C
 		return Card{}, err
 	}
 	card := Card{Number: n, Title: describe(n, holder.Model, holder.Size, holder.SideOf())}
-	for _, damage := range holder.OpenDamages(at) {
+	for _, damage := range standing.Open(v, n, at) {
 		card.Lines = append(card.Lines, sayDamage(n, damage))
 	}
 	boot := holder.BootAt(at)

@@ -68,6 +68,15 @@ func (j *Jig) back() error {
 	return nil
 }
 
+// firstAgain says that the player who was scanned skates on his first pair again.
+func (j *Jig) firstAgain() error {
+	player := j.State.About.Player
+	if player == 0 {
+		return nothingMeant("scan the player first")
+	}
+	return j.done(j.Desk.CloseEmergency(player.String(), ""))
+}
+
 // FollowClock shows the clock that runs by the record, whoever began it: that of the
 // player who was scanned, else the one that was shown, else the latest.
 func (s *State) FollowClock(d *desk.Desk) error {

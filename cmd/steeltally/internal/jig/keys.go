@@ -48,7 +48,7 @@ func (j *Jig) action(action inventory.ActionCode) error {
 }
 
 const theKeys = "Enter usual grind · l2 r2 more left, right · b6 six on both · x passes unknown · m heights · " +
-	"c change · i sound · e el er broke · ed back · u take back · g each scan grinds · q end"
+	"c change · i sound · e el er broke · ed back · ef first pair again · u take back · g each scan grinds · q end"
 
 // act is what a key does.
 type act func(j *Jig) error
@@ -82,6 +82,8 @@ func keyOf(text string) act {
 		return func(j *Jig) error { return j.emergency(inventory.Right) }
 	case "ed":
 		return (*Jig).back
+	case "ef":
+		return (*Jig).firstAgain
 	case "m":
 		return (*Jig).askHeights
 	case "x":

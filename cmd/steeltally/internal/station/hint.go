@@ -64,6 +64,7 @@ var keys = []struct {
 }{
 	{regexp.MustCompile(`^undo$`), "u"},
 	{regexp.MustCompile(`^emergency done$`), "ed"},
+	{regexp.MustCompile(`^emergency close (\S+)$`), "scan $1, then ef"},
 	{regexp.MustCompile(`^emergency$`), "el or er"},
 	{regexp.MustCompile(`^emergency (\S+) --side left$`), "scan $1, then el"},
 	{regexp.MustCompile(`^emergency (\S+) --side right$`), "scan $1, then er"},
