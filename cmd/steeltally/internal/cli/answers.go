@@ -14,6 +14,7 @@ type answer struct {
 	Sweater *int               `json:"sweater,omitzero"`
 
 	Away      []desk.AwayLine      `json:"away,omitzero"`
+	Going     []desk.PieceLine     `json:"going,omitzero"`
 	Kits      []inventory.KitNoted `json:"kits,omitzero"`
 	Places    []desk.PlaceLine     `json:"places,omitzero"`
 	Printers  []desk.Printer       `json:"printers,omitzero"`

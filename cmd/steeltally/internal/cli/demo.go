@@ -65,7 +65,7 @@ func (a *app) demo(cmd *cobra.Command, dir string, o demo.Options) error {
 	options := a.options()
 	options.Book, options.At = book, o.End.Format(time.RFC3339)
 	options.Now = func() time.Time { return o.End } // the tags come out on the book's last day
-	return with(desk.Open, options, func(d *desk.Desk) error {
+	return a.with(desk.Open, options, func(d *desk.Desk) error {
 		show, err := d.PrintShowcase(dir)
 		if err != nil {
 			return err

@@ -52,7 +52,7 @@ func (a *app) sayHistory(d *desk.Desk, who string, h desk.History) error {
 		if line.VoidedBy != nil {
 			mark = fmt.Sprintf("  (taken back by %s)", line.VoidedBy)
 		}
-		a.voice.say("%-18s %-12s %s%s", line.Happened, line.Key, line.Words, mark)
+		a.voice.past("%-18s %-12s %s%s", line.Happened, line.Key, line.Words, mark)
 	}
 	return nil
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"time"
 
+	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/inventory"
 )
 
@@ -70,4 +71,68 @@ func thousandths(object string) string {
 			return found[:1] + strconv.FormatFloat(math.Round(1000*length)/1000+0, 'f', -1, 64)
 		})
 	})
+}
+
+// warned says "do_not_skate": true in each object whose number is that of something that
+// nobody may skate on; where it has no number of a piece, in each that names such a piece.
+// An object that says how its piece stands, and the body of an entry, are left as they are.
+func warned(object string, unsafe func(string) bool) string {
+	w := warner{Decoder: json.NewDecoder(strings.NewReader(object)), unsafe: unsafe, from: object}
+	w.value(new(bool))
+	return w.out.String() + object[w.copied:]
+}
+
+type warner struct {
+	*json.Decoder
+	unsafe func(string) bool
+	from   string
+	out    strings.Builder
+	copied int64
+}
+
+// value reads a value; names is set where it names such a piece itself.
+func (w *warner) value(names *bool) (text string) {
+	token, _ := w.Token()
+	switch token {
+	case json.Delim('{'):
+		w.members()
+	case json.Delim('['):
+		for w.More() {
+			w.value(names)
+		}
+		w.Token()
+	default:
+		text, _ = token.(string)
+		*names = *names || w.unsafe(text)
+	}
+	return text
+}
+
+func (w *warner) members() {
+	names, said := false, false
+	also := &names // what is named beside the object's own number
+	for w.More() {
+		key, err := w.Token()
+		if err != nil {
+			return
+		}
+		switch key {
+		case "body":
+			w.Decode(new(json.RawMessage))
+		case "number":
+			own := false
+			if desk.ShowsPiece(w.value(&own)) {
+				names, also = own, new(bool)
+			}
+		default:
+			said = said || key == "do_not_skate"
+			w.value(also)
+		}
+	}
+	end := w.InputOffset()
+	w.Token()
+	if names && !said {
+		w.out.WriteString(w.from[w.copied:end] + `,"do_not_skate":true`)
+		w.copied = end
+	}
 }

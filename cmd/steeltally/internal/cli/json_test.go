@@ -41,3 +41,19 @@ type lengthsOf struct {
 	Felt    *sides    `json:"felt_mm,omitempty"`
 	Corners []float64 `json:"corners_mm,omitempty"`
 }
+
+func TestAnObjectSaysThatNobodyMaySkateOnWhatItNames(t *testing.T) {
+	unsafe := func(text string) bool { return strings.Contains(text, "1100000177") }
+	for given, want := range map[string]string{
+		`{"number":"1100000177","height_mm":9.1}`:                                      `{"number":"1100000177","height_mm":9.1,"do_not_skate":true}`,
+		`{"a":[{"pair":"3100000109","unsafe":["1100000177"]},{"b":1}],"c":{}}`:         `{"a":[{"pair":"3100000109","unsafe":["1100000177"],"do_not_skate":true},{"b":1}],"c":{}}`,
+		`{"number":"2100000143","runner":"1100000177"}`:                                `{"number":"2100000143","runner":"1100000177"}`,
+		`{"runner":"1100000177","number":"7100000167"}`:                                `{"runner":"1100000177","number":"7100000167","do_not_skate":true}`,
+		`{"number":"1100000177","do_not_skate":false}`:                                 `{"number":"1100000177","do_not_skate":false}`,
+		`{"event":"3@1","body":{"runner":"1100000177"},"x":{"n":"1100000177"}}` + "\n": `{"event":"3@1","body":{"runner":"1100000177"},"x":{"n":"1100000177","do_not_skate":true}}` + "\n",
+	} {
+		if got := warned(given, unsafe); got != want {
+			t.Errorf("%s\nis %s\nwant %s", given, got, want)
+		}
+	}
+}

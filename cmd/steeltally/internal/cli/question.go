@@ -4,7 +4,7 @@ import "io"
 
 // ask writes a question; the answer is typed behind it.
 func (v *voice) ask(format string, args ...any) {
-	io.WriteString(v.err, within(format, args))
+	io.WriteString(v.err, v.warned(within(format, args)))
 }
 
 // answers reads the lines that a person types.

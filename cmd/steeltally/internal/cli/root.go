@@ -166,18 +166,22 @@ func (a *app) withDesk(act func(*desk.Desk) error) error {
 }
 
 // atOnce opens the book for what can't wait for an answer.
-func (a *app) atOnce(act func(*desk.Desk) error) error { return with(desk.Open, a.options(), act) }
+func (a *app) atOnce(act func(*desk.Desk) error) error { return a.with(desk.Open, a.options(), act) }
 
 // reading opens the book for a question, beside others that read.
 func (a *app) reading(ask func(*desk.Desk) error) error {
-	return with(desk.OpenToRead, a.options(), ask)
+	return a.with(desk.OpenToRead, a.options(), ask)
 }
 
-func with(open func(desk.Options) (*desk.Desk, error), o desk.Options, use func(*desk.Desk) error) error {
+func (a *app) with(open func(desk.Options) (*desk.Desk, error), o desk.Options, use func(*desk.Desk) error) error {
 	d, err := open(o)
 	if err != nil {
 		return err
 	}
-	defer d.Close()
+	a.voice.desk = d
+	defer func() {
+		a.voice.desk = nil
+		d.Close()
+	}()
 	return use(d)
 }

@@ -35,9 +35,13 @@ the steel here. His other sets stay with the club, and his history in the book.`
 
 // trade prints the hand-over sheet as things stand before he leaves, then records it.
 func (a *app) trade(d *desk.Desk, who string, deed deeds.Trade, sheet desk.Sheet) error {
+	going, err := d.Going(who)
+	if err != nil {
+		return err
+	}
 	var more answer
 	if sheet.File != "" {
-		written, err := d.PrintHandOver(who, sheet)
+		written, err := d.PrintHandOver(who, deed, sheet)
 		if err != nil {
 			return err
 		}
@@ -48,5 +52,6 @@ func (a *app) trade(d *desk.Desk, who string, deed deeds.Trade, sheet desk.Sheet
 	if err != nil {
 		return err
 	}
+	more.Going = done.Gone(going)
 	return a.voice.done(done, more)
 }

@@ -20,13 +20,25 @@ type voice struct {
 	json     *bool
 	before   []any        // what was done before something went wrong
 	standing atomic.Value // what was done, in words; nil: nothing
+	desk     *desk.Desk   // knows what nobody may skate on; nil: no book is open
 }
 
-// say writes a line for a person; a program gets none.
-func (v *voice) say(format string, args ...any) {
+// say writes a line for a person; a program gets none. Where it shows the number of
+// something that nobody may skate on, it says so.
+func (v *voice) say(format string, args ...any) { v.past("%s", v.warned(within(format, args))) }
+
+// past writes a line that tells what was, as it was.
+func (v *voice) past(format string, args ...any) {
 	if !*v.json {
 		fmt.Fprintln(v.out, inventory.VisibleLines(within(format, args)))
 	}
+}
+
+func (v *voice) warned(text string) string {
+	if v.desk == nil || *v.json || !desk.ShowsPiece(text) {
+		return text
+	}
+	return v.desk.Warned(text)
 }
 
 // notice writes what a person should know, and what to do about it.
@@ -34,7 +46,7 @@ func (v *voice) notice(n inventory.Notice) {
 	if *v.json {
 		return
 	}
-	fmt.Fprintln(v.err, "note: "+inventory.Visible(n.Text))
+	fmt.Fprintln(v.err, "note: "+inventory.Visible(v.warned(n.Text)))
 	if n.Hint != "" {
 		fmt.Fprintln(v.err, "      "+inventory.Visible(n.Hint))
 	}
@@ -86,6 +98,9 @@ func (v *voice) object(finish func(string) string, parts ...any) error {
 	text, err := joined(parts)
 	if err != nil {
 		return err
+	}
+	if v.desk != nil {
+		text = warned(text, v.desk.Unsafe())
 	}
 	_, err = io.WriteString(v.out, printedJSON(finish(text)))
 	return err

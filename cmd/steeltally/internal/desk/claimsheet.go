@@ -5,12 +5,13 @@ import (
 	"math"
 	"strings"
 
+	"steeltally/inventory/review"
 	"steeltally/labels/report"
 )
 
 // PrintClaim writes the claim as a sheet for the maker.
 func (d *Desk) PrintClaim(c Claim, sheet Sheet) (Written, error) {
-	return sheet.print(report.Report{
+	return d.print(sheet, report.Report{
 		Title: c.title(), Notes: c.notes(d), Tables: []report.Table{d.brokenTable(c), d.howTable(c), d.photoTable(c), d.fittedTable(c)},
 	})
 }
@@ -161,13 +162,18 @@ func (d *Desk) fittedTable(c Claim) report.Table {
 		Notes:   []string{fmt.Sprintf("%d fitted; %d more never used.", len(c.Fitted), c.InStock)},
 		Columns: columns("number", "size", "side", "lot", "order", "fitted", "sessions", "state"),
 	}
+	unsafe := d.Unsafe()
 	for _, l := range c.Fitted {
-		state := "in use"
+		state := "off, not broken"
 		switch {
 		case len(c.Damages(l)) > 0:
 			state = "broke"
-		case !l.InUse:
-			state = "off, not broken"
+		case len(review.Claimed{}.Damages(l)) > 0:
+			state = "broke elsewhere"
+		case l.InUse:
+			state = "in use"
+		case unsafe(l.Number.Short()):
+			state = "off, may have broken"
 		}
 		t.Rows = append(t.Rows, []string{l.Number.Short(), fmt.Sprint(l.Size), string(l.Side), dash(l.Lot), dash(l.Order), l.In.SayDay(d.zone), counted(l.Times), state})
 	}

@@ -89,7 +89,7 @@ func (d *Desk) PrintManifest(name string, sheet Sheet) (Written, error) {
 	for _, stowage := range manifest {
 		page.Tables = append(page.Tables, stowageTable(stowage))
 	}
-	return sheet.print(page)
+	return d.print(sheet, page)
 }
 
 func shortTable(short TripShort) report.Table {

@@ -27,6 +27,7 @@ func (s *Station) line(w http.ResponseWriter, r *http.Request) {
 		if err != nil {
 			said = wrong(said, err)
 		}
+		said.warn(d)
 		draw = s.show(d, &out)
 		return ifUnknown(err)
 	})
@@ -43,6 +44,16 @@ func (s *Station) line(w http.ResponseWriter, r *http.Request) {
 		s.bell.ring()
 	}
 	writeJSON(w, out)
+}
+
+// warn says DO NOT SKATE in what shows the number of something that nobody may skate on.
+func (t *told) warn(d *desk.Desk) {
+	for i := range t.Lines {
+		t.Lines[i] = d.Warned(t.Lines[i])
+	}
+	for i := range t.Notes {
+		t.Notes[i].Text = d.Warned(t.Notes[i].Text)
+	}
 }
 
 // afterFault tells what came of a line in which the program was at fault: what it had
@@ -67,6 +78,7 @@ func (s *Station) afterFault(in asked, out *answer, fault error) (said told) {
 			said.Tone = toneWrong
 		}
 		said.Notes = append(said.Notes, inventory.Notice{Text: fault.Error(), Hint: hintOf(fault)})
+		said.warn(d)
 		out.Waiting = s.drawn(s.readWaiting(d, &out.Talk))
 		return nil
 	})

@@ -79,8 +79,13 @@ func (s *Station) reading(read func() (drawing, error)) drawing {
 func (s *Station) drawn(draw drawing) string {
 	var html string
 	err := inventory.Guard(func() (err error) {
-		html, err = draw()
-		return err
+		if html, err = draw(); err != nil || !desk.ShowsPiece(html) {
+			return err
+		}
+		return s.book.use("", func(d *desk.Desk) error {
+			html = d.WarnedPage(html)
+			return nil
+		})
 	})
 	if err = desk.KeepFault(s.options.Desk, "drawing the screen", err); err != nil {
 		return s.render("told", wrong(told{}, err))

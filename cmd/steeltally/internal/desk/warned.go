@@ -1,0 +1,95 @@
+package desk
+
+import (
+	"regexp"
+	"strings"
+	"time"
+
+	"steeltally/inventory"
+	"steeltally/inventory/standing"
+	"steeltally/labels/report"
+)
+
+// warning stands wherever the number of something is shown that nobody may skate on.
+const warning = "DO NOT SKATE"
+
+var (
+	shownNumber = regexp.MustCompile(`\b(?:[RHPSTB][0-9]-[0-9]{1,6}-[0-9]{2}|[1-6][0-9]{9})\b`)
+	commandLine = regexp.MustCompile(`\bsteeltally [a-z].*`)
+	textOfPage  = regexp.MustCompile(`([^<>]*)>([^<>]+)`)
+)
+
+// ShowsPiece tells whether there is the number of a piece in a text.
+func ShowsPiece(text string) bool { return shownNumber.MatchString(text) }
+
+// numbersIn are those that a text shows; one in a command line is only spelled.
+func numbersIn(text string) []string {
+	return shownNumber.FindAllString(commandLine.ReplaceAllString(text, ""), -1)
+}
+
+// Unsafe tells of texts, one after the other, whether they show the number of something
+// that nobody may skate on. Where that can't be read, they do.
+func (d *Desk) Unsafe() func(text string) bool {
+	known := map[string]bool{}
+	return func(text string) bool {
+		unsafe := false
+		for _, shown := range numbersIn(text) {
+			if _, looked := known[shown]; !looked {
+				known[shown] = d.unsafe(shown)
+			}
+			unsafe = unsafe || known[shown]
+		}
+		return unsafe
+	}
+}
+
+func (d *Desk) unsafe(shown string) (unsafe bool) {
+	n, err := inventory.ParseNumber(shown)
+	if err != nil {
+		return false
+	}
+	err = d.ask(func(v inventory.View, at time.Time) error {
+		unsafe = !standing.Skateable(v, at, n)
+		return nil
+	})
+	return unsafe || err != nil
+}
+
+// Warned adds DO NOT SKATE to each line that shows such a number and does not say it.
+func (d *Desk) Warned(text string) string {
+	unsafe := d.Unsafe()
+	lines := strings.Split(text, "\n")
+	for i, line := range lines {
+		if !strings.Contains(line, warning) && unsafe(line) {
+			lines[i] += "  " + warning
+		}
+	}
+	return strings.Join(lines, "\n")
+}
+
+// WarnedPage does the same for each text of a page, but for what tells the past.
+func (d *Desk) WarnedPage(html string) string {
+	unsafe := d.Unsafe()
+	return textOfPage.ReplaceAllStringFunc(html, func(found string) string {
+		tag, text, _ := strings.Cut(found, ">")
+		if strings.Contains(tag, `class="past"`) || strings.Contains(text, warning) || !unsafe(text) {
+			return found
+		}
+		return found + ` <strong class="unsafe">` + warning + "</strong>"
+	})
+}
+
+// print puts a report on paper, with DO NOT SKATE in each cell that shows such a number.
+func (d *Desk) print(sheet Sheet, r report.Report) (Written, error) {
+	for _, table := range r.Tables {
+		for _, row := range table.Rows {
+			for i, cell := range row {
+				row[i] = d.Warned(cell)
+			}
+		}
+	}
+	for i := range r.Tables {
+		r.Tables[i].Title = d.Warned(r.Tables[i].Title)
+	}
+	return sheet.print(r)
+}
