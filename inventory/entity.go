@@ -4,7 +4,7 @@ import "strings"
 
 // FoldVersion changes whenever Apply comes to another state from the same events, so
 // that a book knows that its stored states are old.
-const FoldVersion = 13
+const FoldVersion = 14
 
 // Entity is the folded state of one thing. It marshals to JSON and back without loss.
 type Entity interface {

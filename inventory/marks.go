@@ -25,6 +25,7 @@ type Marks struct {
 type Look struct {
 	Sound bool   `json:"sound"`
 	Note  string `json:"note,omitempty"`
+	By    string `json:"by,omitempty"`
 }
 
 // notice notes an event of which a newer program said more than this version reads.
@@ -44,7 +45,7 @@ func (m *Marks) apply(self Number, e *Event) bool {
 			m.Damages.add(e, *b)
 		}
 	case *Inspected:
-		m.Inspected.add(e, Look{b.Sound, b.Note})
+		m.Inspected.add(e, Look{b.Sound, b.Note, e.Who})
 	case *Printed:
 		m.print(self, e, b)
 	case *Correction:

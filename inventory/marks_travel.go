@@ -94,6 +94,21 @@ func (m *Marks) suspected(at time.Time) []Damaged {
 	return open
 }
 
+// LiftedSince is the last look since an instant that found sound what nobody was to skate
+// on: until then it may have been broken.
+func (m *Marks) LiftedSince(since, at time.Time) (Dated[Look], bool) {
+	for _, look := range slices.Backward(m.Inspected.Until(at)) {
+		if look.When.Start.Before(since) {
+			break
+		}
+		lifts := slices.ContainsFunc(m.Suspicions.Until(at), func(s Dated[Suspicion]) bool { return IsSince(look.When, look.Event, s.When, s.Event) })
+		if look.Value.Sound && lifts {
+			return look, true
+		}
+	}
+	return Dated[Look]{}, false
+}
+
 // DamagedForGood tells whether a damage that no look can close forbids use.
 func (m *Marks) DamagedForGood(at time.Time) bool {
 	return m.ScrappedAt(at) || slices.ContainsFunc(m.Damages.Until(at), func(d Dated[Damaged]) bool { return d.Value.Unsafe })

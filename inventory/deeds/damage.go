@@ -1,6 +1,8 @@
 package deeds
 
 import (
+	"slices"
+	"strings"
 	"time"
 
 	"steeltally/inventory"
@@ -126,6 +128,33 @@ type Inspect struct {
 	Piece inventory.Number
 	Sound bool
 	Note  string
+	Sure  []inventory.Number // pieces of which it was said a second time that they are sound
+}
+
+// LiftError says that a look would lift DO NOT SKATE from pieces that were not named once
+// more: a slip of a key never does.
+type LiftError struct {
+	*inventory.Refusal
+	Pieces []inventory.Number
+}
+
+func (e *LiftError) Unwrap() error { return e.Refusal }
+
+// checkLifted refuses to lift what was not named twice.
+func checkLifted(v inventory.View, pieces, sure []inventory.Number, at time.Time) error {
+	var lifted []inventory.Number
+	var short []string
+	hint := "only where somebody looked and it is sound: add"
+	for _, n := range pieces {
+		if inventory.MarksOf(v, n).DoNotSkate(at) && !slices.Contains(sure, n) {
+			lifted = append(lifted, n)
+			short, hint = append(short, n.Short()), hint+" --sound "+n.Short()
+		}
+	}
+	if len(lifted) == 0 {
+		return nil
+	}
+	return &LiftError{&inventory.Refusal{Reason: "DO NOT SKATE on " + strings.Join(short, " ") + ": it is lifted only from a piece that is named once more", Hint: hint}, lifted}
 }
 
 // Decide records the look. Found sound closes what is mended (a bolt, a rivet); a
@@ -142,6 +171,11 @@ func (d Inspect) Decide(v inventory.View, m Moment) (Outcome, error) {
 	for _, n := range body.Pieces {
 		if d.Sound && inventory.MarksOf(v, n).DamagedForGood(m.at()) {
 			return out, inventory.Refuse("if that was a mistake, undo it: steeltally history "+n.Short(), "%s has a damage that no look closes: do not skate on it", n.Short())
+		}
+	}
+	if d.Sound {
+		if err := checkLifted(v, body.Pieces, d.Sure, m.at()); err != nil {
+			return out, err
 		}
 	}
 	out.record(m.Happened, body)

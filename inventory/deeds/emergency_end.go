@@ -20,7 +20,8 @@ type EndEmergency struct {
 	Cause        string
 	Minutes      *float64
 	ShiftsMissed *int
-	Permanent    bool // nothing is left to be mended
+	Permanent    bool               // nothing is left to be mended
+	Sure         []inventory.Number // pieces of which it was said a second time that they are sound
 	Note         string
 }
 
@@ -117,14 +118,13 @@ func (d EndEmergency) settle(v inventory.View, m Moment, crisis inventory.Dated[
 		}
 		out.add(damage)
 	}
-	d.clear(v, m, crisis, broken, out)
-	return nil
+	return d.clear(v, m, crisis, broken, out)
 }
 
 // clear finds the suspects sound where somebody looked and nothing was broken, unless
 // another damage says otherwise. Where one of them broke, nobody has said that he looked
 // at the others: they stay marked until he does.
-func (d EndEmergency) clear(v inventory.View, m Moment, crisis inventory.Dated[inventory.Crisis], broken []inventory.Number, out *Outcome) {
+func (d EndEmergency) clear(v inventory.View, m Moment, crisis inventory.Dated[inventory.Crisis], broken []inventory.Number, out *Outcome) error {
 	body := &inventory.Inspected{Sound: true, Note: "after the emergency"}
 	for _, n := range crisis.Value.Suspects {
 		if !slices.Contains(broken, n) && !inventory.MarksOf(v, n).DamagedForGood(m.at()) {
@@ -132,15 +132,16 @@ func (d EndEmergency) clear(v inventory.View, m Moment, crisis inventory.Dated[i
 		}
 	}
 	if len(body.Pieces) == 0 {
-		return
+		return nil
 	}
 	if d.Broke != inventory.RemedyNothing {
 		for _, n := range body.Pieces {
 			out.tell("when it is sound: steeltally inspect "+n.Short(), "look at "+n.Short()+", too: nobody skates on it until then")
 		}
-		return
+		return nil
 	}
 	out.record(m.Happened, body)
+	return checkLifted(v, body.Pieces, d.Sure, m.at())
 }
 
 // skated notes that a spare pair was played on.

@@ -63,7 +63,9 @@ func TestANewHolderIsCarriedThrough(t *testing.T) {
 		t.Error("the runner is not in the new holder, or it is not marked any more, or its set is another one")
 	}
 	c.unflagged()
-	c.do("4 19:20", Inspect{Piece: left, Sound: true})
+	c.refuses("4 19:20", Inspect{Piece: left, Sound: true}, "named once more")
+	c.refuses("4 19:20", Inspect{Piece: left, Sound: true, Sure: []inventory.Number{c.right}}, "DO NOT SKATE on "+left.Short())
+	c.do("4 19:20", Inspect{Piece: left, Sound: true, Sure: []inventory.Number{left}})
 	c.grind("4 19:30")
 	c.do("4 20:01", undo(events))
 	if c.pairOf(c.pair).HolderAt(inventory.Left, at(t, "4 20:02")) != c.left || c.marks(c.left).DamagedForGood(theNow) {
@@ -134,7 +136,7 @@ func TestSuspicions(t *testing.T) {
 	c.refuses("4 20:00", Grind{Player: c.bo}, "do not grind or skate it")
 	c.do("4 20:00", TakeOut{Player: c.bo, Reason: "rotate"})
 	c.refuses("4 20:01", PutSetIn{Player: c.bo, Set: c.setA}, "is damaged")
-	c.do("4 21:00", Inspect{Piece: right, Sound: true})
+	c.do("4 21:00", Inspect{Piece: right, Sound: true, Sure: []inventory.Number{right}})
 	c.do("4 21:00", Inspect{Piece: c.right, Sound: false})
 	if c.marks(right).DoNotSkate(theNow) || !c.marks(c.right).DoNotSkate(theNow) {
 		t.Error("a look that found it sound counts, another one does not")
@@ -182,7 +184,8 @@ func TestHowEmergenciesEnd(t *testing.T) {
 		t.Error("what nobody looked at stays suspected, although the emergency is over")
 	}
 	c.do("5 19:00", CallEmergency{Player: c.bo, Side: inventory.Left, Broke: BrokeHolder})
-	c.do("5 19:05", EndEmergency{Player: c.bo, Did: inventory.RemedyBorrowed, Broke: inventory.RemedyNothing})
+	c.refuses("5 19:05", EndEmergency{Player: c.bo, Did: inventory.RemedyBorrowed, Broke: inventory.RemedyNothing}, "named once more")
+	c.do("5 19:05", EndEmergency{Player: c.bo, Did: inventory.RemedyBorrowed, Broke: inventory.RemedyNothing, Sure: []inventory.Number{c.left}})
 	c.told("for the moment only")
 	if c.marks(c.left).DoNotSkate(theNow) {
 		t.Error("nothing was broken, and yet it is suspected")

@@ -155,7 +155,7 @@ func TestAfterAnEmergency(t *testing.T) {
 	if !inventory.MarksOf(&c.Ledger, holder).DamagedForGood(theNow) || !inventory.MarksOf(&c.Ledger, runner).DoNotSkate(theNow) {
 		t.Error("the holder should be cracked, and nobody has looked at the runner")
 	}
-	c.do(days(0.8), deeds.Inspect{Piece: runner, Sound: true})
+	c.do(days(0.8), deeds.Inspect{Piece: runner, Sound: true, Sure: []inventory.Number{runner}})
 	if inventory.MarksOf(&c.Ledger, runner).DoNotSkate(theNow) {
 		t.Error("the runner was looked at, and is sound")
 	}

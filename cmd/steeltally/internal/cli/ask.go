@@ -1,16 +1,47 @@
 package cli
 
 import (
+	"errors"
 	"slices"
 	"strings"
+
+	"github.com/spf13/cobra"
 
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/cmd/steeltally/internal/jig"
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 // mayAsk tells whether a person can answer.
 func (a *app) mayAsk() bool { return a.world.Interactive && !a.json }
+
+// lifted asks a person about what an action would lift DO NOT SKATE from, and gives what he
+// named; nothing where he did not, or the error is another one.
+func (a *app) lifted(err error) []inventory.Number {
+	lift := new(deeds.LiftError)
+	if !errors.As(err, &lift) || !a.mayAsk() {
+		return nil
+	}
+	l, yes := jig.Lifting{Pieces: lift.Pieces}, true
+	for yes && !l.Named() {
+		a.sayQuestion(jig.LiftQuestion(l))
+		l, yes = l.Answer(a.answers().answer())
+	}
+	if !yes {
+		return nil
+	}
+	return l.Sure
+}
+
+// soundFlag names pieces from which DO NOT SKATE is lifted.
+func soundFlag(cmd *cobra.Command, sure *[]inventory.Number) {
+	cmd.Flags().Func("sound", "lift DO NOT SKATE from this piece: its number once more", func(text string) error {
+		n, err := inventory.ScannedNumber(text)
+		*sure = append(*sure, n)
+		return err
+	})
+}
 
 // player makes a player's name or sweater unambiguous, where a person can answer.
 func (a *app) player(d *desk.Desk, text string) (string, error) {

@@ -41,15 +41,24 @@ func (a *app) inspectVerb() *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "inspect PAIR|HOLDER|RUNNER", Short: "bolts, rivets and the piece were looked at", GroupID: groupDay,
 		Long: `Note that bolts, rivets and the piece itself were looked at, and found sound unless
-told. That closes a loose bolt or rivet; a crack, a break or a bend stays.`,
+told. That closes a loose bolt or rivet; a crack, a break or a bend stays. What may be
+broken, and is not to be skated on, is named once more: it asks, or say --sound.`,
 		Example: "  steeltally inspect P1-1-09\n  steeltally inspect H1-1-43 --unsound --note \"rear rivet turns\"",
 		Args:    cobra.ExactArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
 			look.Sound = !unsound
-			return a.act(func(d *desk.Desk) (desk.Done, error) { return d.Inspect(args[0], look) })
+			return a.act(func(d *desk.Desk) (desk.Done, error) {
+				done, err := d.Inspect(args[0], look)
+				if sure := a.lifted(err); sure != nil {
+					look.Sure = sure
+					return d.Inspect(args[0], look)
+				}
+				return done, err
+			})
 		},
 	}
 	cmd.Flags().BoolVar(&unsound, "unsound", false, "something is wrong; note a damage too if it can be named")
 	cmd.Flags().StringVar(&look.Note, "note", "", "what was seen")
+	soundFlag(cmd, &look.Sure)
 	return cmd
 }

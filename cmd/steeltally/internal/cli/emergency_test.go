@@ -68,7 +68,7 @@ func TestCardsForWhatBroke(t *testing.T) {
 // The clock runs until Enter; then it asks, and the time is taken.
 func TestTheClockRuns(t *testing.T) {
 	p := skater(t)
-	p.script, p.step = "\nsteel\nn\n0\n", 30*time.Second
+	p.script, p.step = "\nsteel\nn\n0\ny\nH1-1-43\n1100000177\n", 30*time.Second
 	said := p.run("emergency", "Y1-1-67", "--side", "left")
 	mustSay(t, said, "Enter when he is back", "looked at, sound; after the emergency", "back on the ice: steel", " min, shifts missed: 0")
 	p.script = "\n\n"
@@ -80,6 +80,31 @@ func TestTheClockRuns(t *testing.T) {
 	p.run("emergency", "Y1-1-67", "--side", "right")
 	p.script = "steel\n\n\n"
 	mustSay(t, p.run("emergency", "done", "--with", "B"), "what was done?", "back on the ice: steel S1-2-69")
+}
+
+// One slip of a key lifts DO NOT SKATE from nothing: somebody looked, and each piece is
+// named once more. He is back on the ice all the same.
+func TestASlipLiftsNothing(t *testing.T) {
+	for _, answers := range []string{"\n", "n\n", "y\n\n", "y\nH1-2-40\ny\n", "y\nH1-2-40\n2100000240\n", "y\nR1-1-77\n"} {
+		p := skater(t)
+		p.script = "\nmended\nnothing\n\n" + answers
+		said := p.run("emergency", "Y1-1-67", "--side", "right")
+		mustSay(t, said, "DO NOT SKATE on H1-2-40 and R1-2-74: did somebody look", "back on the ice: mended")
+		mustSay(t, p.run("work"), "H1-2-40 suspect", "R1-2-74 suspect")
+		p.refused("y\n\n", "inspect", "R1-2-74")
+		p.script = "R1-2-74\ni\n" + answers + "q\n"
+		mustSay(t, p.run("scan"), "DO NOT SKATE on R1-2-74: did somebody look")
+		mustSay(t, p.run("work"), "R1-2-74 suspect")
+		p.script = "R1-2-74\ni\ny\nR1-2-74\nq\n"
+		mustSay(t, p.run("scan", "--by", "Jan"), "to lift DO NOT SKATE scan R1-2-74, or type its number", "looked at, sound")
+		mustSay(t, p.run("history", "Y1-1-67"), "DO NOT SKATE: H1-2-40, suspect", "was DO NOT SKATE: R1-2-74, found sound 26 Nov 2025 07:00 by Jan")
+		p.script = "R1-2-74\nq\n"
+		mustSay(t, p.run("scan"), "was DO NOT SKATE: R1-2-74")
+		p.now = p.now.AddDate(0, 0, 8)
+		if said := p.run("history", "R1-2-74"); strings.Contains(said, "was DO NOT SKATE") {
+			t.Errorf("a week later it says %s", said)
+		}
+	}
 }
 
 // Two players wear the sweater: the program asks which.

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"errors"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -54,12 +55,23 @@ work until steeltally emergency close.`,
 	flags.Var(countFlag(&deed.ShiftsMissed), "shifts-missed", "shifts that he missed")
 	flags.BoolVar(&deed.Permanent, "for-good", false, "nothing is left to be mended")
 	flags.StringVar(&deed.Note, "note", "", "anything else")
+	soundFlag(cmd, &deed.Sure)
 	completeWords(cmd, "broke", []string{"holder", "runner", "nothing"})
 	return cmd
 }
 
 func (a *app) endEmergency(who string, deed deeds.EndEmergency, with []string) error {
-	return a.actOn(who, func(d *desk.Desk, who string) (desk.Done, error) { return d.EndEmergency(who, deed, with...) })
+	return a.actOn(who, func(d *desk.Desk, who string) (desk.Done, error) {
+		done, err := d.EndEmergency(who, deed, with...)
+		lift := new(deeds.LiftError)
+		if !errors.As(err, &lift) || !a.mayAsk() {
+			return done, err
+		}
+		if deed.Sure = a.lifted(err); deed.Sure == nil {
+			deed.Broke = "" // he is back all the same, and what is marked stays so
+		}
+		return d.EndEmergency(who, deed, with...)
+	})
 }
 
 func (a *app) emergencyClose() *cobra.Command {

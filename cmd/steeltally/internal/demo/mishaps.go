@@ -138,7 +138,8 @@ func (c *club) finishOnSpare(p *player, side inventory.Side, damage deeds.Report
 		Mode: damage.Mode, Zone: damage.Zone, Cause: damage.Cause, Minutes: damage.Minutes, ShiftsMissed: damage.ShiftsMissed,
 	})
 	if broke.on != nil {
-		c.enter(deeds.Inspect{Piece: broke.on.of(side).number, Sound: true, Note: "looked at between the periods"})
+		runner := broke.on.of(side).number
+		c.enter(deeds.Inspect{Piece: runner, Sound: true, Note: "looked at between the periods", Sure: numbers{runner}})
 	}
 	spare.skated, spare.tried = true, c.now()
 	c.later(c.chance.within(8*time.Minute, 25*time.Minute), func() {

@@ -107,6 +107,7 @@ func (d *Desk) warnings(v inventory.View, pair *inventory.Pair, at time.Time) []
 		lines = append(lines, sayDamage(damage.Piece, damage))
 	}
 	for _, n := range standing.Parts(v, pair.Number, at) {
+		lines = append(lines, d.lifted(v, n, at)...)
 		for _, flag := range flagsOf(v.Entity(inventory.RefOf(n))) {
 			if !slices.ContainsFunc(said, func(keys []inventory.Key) bool { return slices.Equal(keys, flag.Keys) }) {
 				said, flags = append(said, flag.Keys), append(flags, fmt.Sprintf("check %s: %s", n.Short(), flag.What))
@@ -114,6 +115,18 @@ func (d *Desk) warnings(v inventory.View, pair *inventory.Pair, at time.Time) []
 		}
 	}
 	return append(lines, flags...)
+}
+
+// liftedShown is how long it is shown that DO NOT SKATE was lifted.
+const liftedShown = 7 * 24 * time.Hour
+
+// lifted says who lifted DO NOT SKATE from a piece lately, and when.
+func (d *Desk) lifted(v inventory.View, n inventory.Number, at time.Time) []string {
+	look, ok := inventory.MarksOf(v, n).LiftedSince(at.Add(-liftedShown), at)
+	if !ok {
+		return nil
+	}
+	return []string{fmt.Sprintf("was DO NOT SKATE: %s, found sound %s by %s", n.Short(), look.When.Say(d.zone), cmp.Or(look.Value.By, "somebody"))}
 }
 
 func sayDamage(n inventory.Number, damage inventory.Damaged) string {
@@ -226,6 +239,7 @@ func (d *Desk) runnerCard(v inventory.View, n inventory.Number, at time.Time) (C
 	for _, damage := range standing.Open(v, n, at) {
 		card.Lines = append(card.Lines, sayDamage(n, damage))
 	}
+	card.Lines = append(card.Lines, d.lifted(v, n, at)...)
 	card.Lines = append(card.Lines,
 		d.whose(v, runner, set, at),
 		sayWork(runner, wear),
@@ -258,6 +272,7 @@ func (d *Desk) holderCard(v inventory.View, n inventory.Number, at time.Time) (C
 	for _, damage := range standing.Open(v, n, at) {
 		card.Lines = append(card.Lines, sayDamage(n, damage))
 	}
+	card.Lines = append(card.Lines, d.lifted(v, n, at)...)
 	boot := holder.BootAt(at)
 	if boot.Pair == 0 {
 		card.Lines = append(card.Lines, "on no boot")

@@ -122,15 +122,5 @@ func (j *Jig) told(inquiry Inquiry, text string) error {
 		j.inquire(inquiry)
 		return nil
 	}
-	who := ""
-	if inquiry.Deed.Player != 0 {
-		who = inquiry.Deed.Player.String()
-	}
-	done, err := j.Desk.EndEmergency(who, inquiry.Deed)
-	if err != nil {
-		return err
-	}
-	j.State.Crisis = nil
-	j.reply.Removed = append(j.reply.Removed, done.Broken()...)
-	return j.done(done, nil)
+	return j.end(inquiry)
 }

@@ -175,7 +175,7 @@ func (j *Jig) inspect() error {
 	if pair := j.State.About.Target.Pair; pair != 0 {
 		piece = pair
 	}
-	return j.done(j.Desk.Inspect(piece.String(), deeds.Inspect{Sound: true}))
+	return j.lookedAt(piece)
 }
 
 // passes reads a number of passes.

@@ -20,6 +20,8 @@ const (
 	askTake  = "take"  // take back what was recorded elsewhere?
 	askTall  = "tall"  // how high is the steel, left and right?
 	askClock = "clock" // is the machine's clock right?
+	askLook  = "look"  // did somebody look at what is marked DO NOT SKATE?
+	askSound = "sound" // and which piece is it, once more?
 )
 
 // Question waits for an answer. A choice is made by its number from 1. A scan is never
@@ -33,14 +35,15 @@ type Question struct {
 	Keys    []inventory.Key    `json:"keys,omitempty"`    // the entries that are asked about
 	Number  inventory.Number   `json:"number,omitzero"`   // of the blank tag
 	Inquiry *Inquiry           `json:"inquiry,omitempty"`
-	Doubt   inventory.Key      `json:"doubt,omitzero"`   // of the clock
+	Doubt   inventory.Key      `json:"doubt,omitzero"` // of the clock
+	Lift    *Lifting           `json:"lift,omitempty"`
 	Grinds  bool               `json:"grinds,omitempty"` // each scan ground when it was asked
 	Origin
 }
 
 // YesOrNo tells whether the answer is one of these.
 func (q Question) YesOrNo() bool {
-	return slices.Contains([]string{askAgain, askNamed, askSlip, askTake, askClock}, q.Sort)
+	return slices.Contains([]string{askAgain, askNamed, askSlip, askTake, askClock, askLook}, q.Sort)
 }
 
 func (j *Jig) ask(q Question) {
@@ -80,6 +83,8 @@ func (j *Jig) answer(q Question, text string) (bool, error) {
 		return j.answerHeights(text)
 	case askClock:
 		return j.answerClock(q, text)
+	case askLook, askSound:
+		return j.answerLift(q, text)
 	case askBack:
 		if q.Inquiry == nil || isScan(text) && q.Inquiry.Picks(text) == 0 {
 			j.say("left open")

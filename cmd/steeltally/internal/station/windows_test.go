@@ -29,7 +29,7 @@ func TestWindowsShareTheClock(t *testing.T) {
 		t.Errorf("taken back, and the clock runs: %+v", undone.Crisis)
 	}
 	again := s.say("d", "er", undone)
-	for i, line := range []string{"ed", "mended", "nothing", ""} {
+	for i, line := range []string{"ed", "mended", "nothing", "", "n"} {
 		s.now = s.now.Add(time.Minute)
 		again = s.say("end "+numeral(i), line, again.Talk)
 	}
@@ -140,7 +140,11 @@ func TestAnswersThatAreNone(t *testing.T) {
 			t.Fatalf("%s: %s", line, now.Told)
 		}
 	}
-	if now = s.say("end", "2", now.Talk); now.Tone != toneDone || now.Talk.Crisis == nil || now.Talk.Crisis.Side != "right" {
+	if now = s.say("sure", "2", now.Talk); now.Tone != toneAsked || !strings.Contains(now.Told, "did somebody look") || s.events() != before {
+		t.Errorf("lifted by a slip: %s", now.Told)
+	}
+	now = s.say("looked", "y", now.Talk)
+	if now = s.say("end", playerRunner.Short(), now.Talk); now.Tone != toneDone || now.Talk.Crisis == nil || now.Talk.Crisis.Side != "right" {
 		t.Errorf("%s, then %+v", now.Told, now.Talk.Crisis)
 	}
 }
