@@ -102,7 +102,7 @@ func (s *screen) practice(t *testing.T, players []skater) {
 	if s.keys != before {
 		t.Errorf("%d keys were pressed", s.keys-before)
 	}
-	if told := s.scan(card(inventory.ActDone)); !strings.Contains(told, "not logged today: ") {
+	if told := s.scan(card(inventory.ActDone)); !strings.Contains(told, "not logged this session: ") {
 		t.Errorf("%s", told)
 	}
 }

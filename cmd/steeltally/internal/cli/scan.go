@@ -32,7 +32,7 @@ func (a *app) scanVerb() *cobra.Command {
   ed         he is back: what was done?
   u          takes the last entry back
   g          from now on each scan logs the usual grind; g again ends that
-  q          ends the session and says who was not logged today
+  q          ends the session and says who was not logged this session
   ?          lists the keys
 
 The scanned action cards do the same. A grind of the same steel within 60 s asks. A name

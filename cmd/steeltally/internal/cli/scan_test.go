@@ -163,14 +163,14 @@ func TestActionCardsWorkWithGlovesOn(t *testing.T) {
 	}
 	p.script = strings.Join([]string{card["GRIND"], "4100000172", card["UNDO"], card["DONE"], ""}, "\n")
 	said := p.run("scan")
-	mustSay(t, said, "from now on each scan logs", "grind on set A", "taken back: 17 Lindqvarn: grind", "not logged today: 17")
+	mustSay(t, said, "from now on each scan logs", "grind on set A", "taken back: 17 Lindqvarn: grind", "not logged this session: 17")
 }
 
 func TestJunkNeverEndsTheLoop(t *testing.T) {
 	p := newPerson(t)
 	p.script = strings.Repeat("9", 3_000_000) + "\n\x00\xff\xfe\x1b[2J\n4006381333931\nLind\n\nq"
 	said := p.run("scan")
-	mustSay(t, said, "ours have ten", "17 Lindqvarn: grind on set A", "everybody with steel on was logged today")
+	mustSay(t, said, "ours have ten", "17 Lindqvarn: grind on set A", "everybody with steel on was logged this session")
 	if strings.ContainsAny(said, "\x00\x1b") {
 		t.Errorf("control characters reached the terminal: %q", said)
 	}

@@ -3,6 +3,7 @@ package cli
 import (
 	"strings"
 	"testing"
+	"time"
 )
 
 // A person is asked which pair was ground where the set is on another one; no answer
@@ -16,4 +17,26 @@ func TestWhichPairWasGround(t *testing.T) {
 	mustSay(t, p.refused("\n", undo...), "1  the spare pair was ground, with set B on it", "2  set B had come off the spare pair")
 	p.script = "2\n"
 	mustSay(t, p.run(undo...), "which is it?", "set B off Lindqvarn's pair P1-2-06", "set B on Lindqvarn's pair P1-1-09", "grind on set B")
+}
+
+// The end of a session is about the steel that is skated on, since the last game or
+// practice: what was never ground is named as that, and a grind of other steel is none.
+func TestTheEndIsAboutThisSession(t *testing.T) {
+	p := skater(t)
+	end := func(want string) {
+		t.Helper()
+		p.script = "q\n"
+		mustSay(t, p.run("scan"), want)
+	}
+	end("not logged this session: 17 (never ground)")
+	p.run("grind", "Y1-1-67")
+	end("everybody with steel on was logged this session")
+	p.now = p.now.Add(time.Hour)
+	p.run("game", "add", p.now.Format(time.RFC3339), "--practice")
+	p.now = p.now.Add(time.Hour)
+	end("not logged this session: 17")
+	p.run("grind", "S1-2-69")
+	end("not logged this session: 17 (other steel only)")
+	p.run("grind", "Y1-1-67")
+	end("everybody with steel on was logged this session")
 }

@@ -11,24 +11,25 @@ import (
 	"steeltally/inventory/standing"
 )
 
-// BoardLine is a player with steel on, and whether it was worked on since the morning.
+// BoardLine is a player with steel on, and whether it was worked on for this session.
 type BoardLine struct {
 	Number  inventory.Number
 	Sweater int
 	Name    string
 	Done    bool
+	Why     string // what else is to be known of steel that was not; empty: nothing
 	At      string // the time of the last work today, such as 07:12
 	Error   string // why it can't be told; empty: it can
 }
 
-// Board tells of everybody with steel on who was logged today, in sweater order.
+// Board tells of everybody with steel on who was logged this session, in sweater order.
 func (d *Desk) Board() ([]BoardLine, error) {
 	var board []BoardLine
 	err := d.ask(func(v inventory.View, at time.Time) error {
-		morning := d.morning(at)
+		since := d.sessionSince(v, at)
 		for _, n := range standing.Skating(v, at) {
 			line := BoardLine{Number: n, Name: n.Short()}
-			failed := inventory.Guard(func() error { return d.boardLine(v, &line, morning, at) })
+			failed := inventory.Guard(func() error { return d.boardLine(v, &line, since, at) })
 			if failed != nil {
 				u := inventory.Unworked{About: n, Sweater: line.Sweater, Name: line.Name, Cause: KeepFault(d.options, "the board", failed)}
 				line.Error, line.Done = u.Whose()+": "+u.Say(), false
@@ -41,20 +42,45 @@ func (d *Desk) Board() ([]BoardLine, error) {
 	return board, err
 }
 
-// boardLine tells whether one player was logged.
-func (d *Desk) boardLine(v inventory.View, line *BoardLine, morning, at time.Time) error {
+// sessionSince is since when work is for this session: the start of the last game or
+// practice in the schedule since yesterday, after which steel is ground anew; else the
+// morning.
+func (d *Desk) sessionSince(v inventory.View, at time.Time) time.Time {
+	morning := d.morning(at)
+	if past := inventory.Sessions(v, morning.AddDate(0, 0, -1), at); len(past) > 0 {
+		return past[len(past)-1].When.Start
+	}
+	return morning
+}
+
+// boardLine tells whether the steel that one player skates on was logged.
+func (d *Desk) boardLine(v inventory.View, line *BoardLine, since, at time.Time) error {
 	player, err := inventory.PlayerOf(v, line.Number)
 	if err != nil {
 		return err
 	}
-	line.Sweater, line.Name, line.Done = player.Sweater(at), player.Name, player.GroundSince(morning, at)
-	if grinds := player.Grinds.Until(at); line.Done {
-		line.At = grinds[len(grinds)-1].When.Start.In(d.zone).Format("15:04")
+	line.Sweater, line.Name = player.Sweater(at), player.Name
+	pair, err := standing.SkatesOn(v, player, at)
+	if err != nil {
+		return err
+	}
+	set, err := inventory.FindSet(v, pair.SetAt(at))
+	if err != nil {
+		set = &inventory.Set{} // undone since: nothing is known of it
+	}
+	works := set.Works.Until(at)
+	switch {
+	case set.GroundSince(since, at):
+		line.Done, line.At = true, works[len(works)-1].When.Start.In(d.zone).Format("15:04")
+	case len(works) == 0:
+		line.Why = "never ground"
+	case player.GroundSince(since, at):
+		line.Why = "other steel only"
 	}
 	return nil
 }
 
-// NotLogged are the players of the board who were not logged today.
+// NotLogged are the players of the board who were not logged for this session.
 func (d *Desk) NotLogged() ([]BoardLine, error) {
 	board, err := d.Board()
 	return slices.DeleteFunc(board, func(line BoardLine) bool { return line.Done }), err
@@ -63,13 +89,17 @@ func (d *Desk) NotLogged() ([]BoardLine, error) {
 // SayNotLogged names them; nothing is ever assumed.
 func SayNotLogged(missing []BoardLine) string {
 	if len(missing) == 0 {
-		return "everybody with steel on was logged today"
+		return "everybody with steel on was logged this session"
 	}
 	var names []string
 	for _, line := range missing {
-		names = append(names, line.Short())
+		name := line.Short()
+		if line.Why != "" {
+			name += " (" + line.Why + ")"
+		}
+		names = append(names, name)
 	}
-	return "not logged today: " + strings.Join(names, ", ")
+	return "not logged this session: " + strings.Join(names, ", ")
 }
 
 // Short is how a player is called where room is short: by sweater, else by name.

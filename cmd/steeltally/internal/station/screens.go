@@ -157,7 +157,7 @@ type pieceScreen struct {
 	History desk.History
 }
 
-// boardScreen is who was logged today.
+// boardScreen is who was logged this session.
 type boardScreen struct {
 	Lines []desk.BoardLine
 	Done  int
