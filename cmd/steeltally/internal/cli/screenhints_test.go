@@ -51,7 +51,7 @@ func TestHintsOnTheScreen(t *testing.T) {
 		"steeltally inspect R1-1-77 if it is sound, steeltally damage R1-1-77 --mode crack": "",
 		"enter it with steeltally stockin holder and steeltally rivet on":                   "",
 		"was it right: steeltally clock right; it is open work":                             "it is open work",
-		"steeltally work lists it; steeltally emergency close 17 ends it":                   "",
+		"steeltally work lists it; steeltally emergency close 17 ends it":                   "scan 17, then ef ends it",
 		"add --side left or --side right":                                                   "",
 		"scan it again and measure anew; u drops the last one":                              "scan it again and measure anew; u drops the last one",
 	} {
