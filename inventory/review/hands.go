@@ -3,6 +3,7 @@ package review
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"time"
@@ -79,8 +80,8 @@ func handsOf(players []*Player, name func(hand) string, kind string, at time.Tim
 // them took off together is the usual.
 func compareHands(hands []Hand, byName map[string][]stretch) error {
 	var everything []stretch
-	for _, list := range byName {
-		everything = append(everything, list...)
+	for _, name := range slices.Sorted(maps.Keys(byName)) { // in one order: the same sum each time
+		everything = append(everything, byName[name]...)
 	}
 	if usual, _ := lossRatio(everything); usual > 0 {
 		for _, list := range byName {
