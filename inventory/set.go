@@ -101,19 +101,6 @@ func (s *Set) useAt(side Side, at time.Time) Use {
 // BrokenAt tells whether the set had given a runner to another set at an instant.
 func (s *Set) BrokenAt(at time.Time) bool { return len(s.Gave.Until(at)) > 0 }
 
-// StateAt is where the set is in its life at an instant: on while one of its runners
-// is on, done with when one of them is.
-func (s *Set) StateAt(at time.Time) State {
-	left, right := s.useAt(Left, at), s.useAt(Right, at)
-	switch {
-	case left.Pair != 0 || right.Pair != 0:
-		return On
-	case s.BrokenAt(at) || left.Retired || right.Retired:
-		return Removed
-	}
-	return Ready
-}
-
 // Order is the how-manieth set of its player this one is, or 0 before its first use.
 func (s *Set) Order(at time.Time) int {
 	order := 0

@@ -126,7 +126,6 @@ func answerAll(state inventory.Entity) {
 			s.SetAt(at)
 			s.HolderAt(inventory.Left, at)
 		case *inventory.Set:
-			s.StateAt(at)
 			s.Order(at)
 			s.GroundSince(at, at)
 		case *inventory.Player:

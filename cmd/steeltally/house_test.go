@@ -73,6 +73,52 @@ func TestImportDirection(t *testing.T) {
 	}
 }
 
+// homes are facts that are worked out in one room, by the names of the functions below it
+// that any other would work them out with.
+var homes = map[string]string{
+	"StateAt": "standing", "DoNotSkate": "standing", "DamagedForGood": "standing", "HeldAt": "standing", // what is on, and is it safe
+	"LastReading": "standing, outlook", "Series": "standing", // how high is it
+}
+
+// TestFactsHaveOneHome lets no room but theirs, and the one that they come from, call the
+// functions that a fact is worked out with: two rooms would in time answer differently.
+func TestFactsHaveOneHome(t *testing.T) {
+	seen := map[string]bool{}
+	err := filepath.WalkDir("../..", func(path string, entry fs.DirEntry, err error) error {
+		room := filepath.Base(filepath.Dir(path))
+		if err != nil || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") || room == "inventory" || strings.HasSuffix(room, "test") {
+			return err
+		}
+		file, err := parser.ParseFile(token.NewFileSet(), path, nil, 0)
+		if err != nil {
+			return err
+		}
+		ast.Inspect(file, func(node ast.Node) bool {
+			call, ok := node.(*ast.CallExpr)
+			if !ok {
+				return true
+			}
+			name, ok := call.Fun.(*ast.SelectorExpr)
+			if !ok || homes[name.Sel.Name] == "" {
+				return true
+			}
+			if strings.Contains(homes[name.Sel.Name], room) {
+				seen[name.Sel.Name] = true
+			} else {
+				t.Errorf("%s asks %s itself: ask inventory/standing", path, name.Sel.Name)
+			}
+			return true
+		})
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(seen) != len(homes) {
+		t.Errorf("of the facts with a home only %v are asked there", seen)
+	}
+}
+
 // TestGeometryImportsOnlyTheStandardLibrary keeps the innermost room free of others' code.
 func TestGeometryImportsOnlyTheStandardLibrary(t *testing.T) {
 	checked := 0

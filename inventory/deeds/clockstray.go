@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // strays is what a player's work went to because a wrong clock looked up what was on.
@@ -24,7 +25,7 @@ func (d SetClock) tellStrays(v inventory.View, by time.Duration, out *Outcome) {
 		e := &d.Events[i]
 		player, set := workedOn(e)
 		on, ok := v.Entity(inventory.RefOf(set)).(*inventory.Set)
-		if !ok || moved[set] || e.Happened != inventory.At(e.Noted) || on.StateAt(e.Noted.Add(by)) == inventory.On {
+		if !ok || moved[set] || e.Happened != inventory.At(e.Noted) || standing.SetState(v, on, e.Noted.Add(by)) == inventory.On {
 			continue
 		}
 		stray := straysOf(&found, player, set)

@@ -5,6 +5,7 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/inventorytest"
+	"steeltally/inventory/standing"
 )
 
 // clubhouse is a desk with what most days need: two players with a first pair each,
@@ -137,7 +138,7 @@ func (c *clubhouse) stateOf(text string, n inventory.Number, want inventory.Stat
 	case *inventory.Runner:
 		got = state.StateAt(at(c.t, text))
 	case *inventory.Set:
-		got = state.StateAt(at(c.t, text))
+		got = standing.SetState(&c.Ledger, state, at(c.t, text))
 	}
 	if got != want {
 		c.t.Errorf("%s at %s: %q, want %q", n.Short(), text, got, want)

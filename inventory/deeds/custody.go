@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // HandOver gives pieces into other hands.
@@ -111,7 +112,7 @@ func recordUncounted(v inventory.View, m Moment, back []inventory.Number, out *O
 	for _, n := range back {
 		runner, ok := v.Entity(inventory.RefOf(n)).(*inventory.Runner)
 		custody := inventory.MarksOf(v, n).CustodyAt(m.at())
-		if !ok || runner.DoNotSkate(m.at()) || custody.Custody == inventory.CustodyMaker || custody.Custody == inventory.CustodyRepairer {
+		if !ok || !standing.Skateable(v, m.at(), n) || custody.Custody == inventory.CustodyMaker || custody.Custody == inventory.CustodyRepairer {
 			continue
 		}
 		set, ok := v.Entity(inventory.RefOf(runner.SetAt(m.at()))).(*inventory.Set)

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // ReportDamage is what was found wrong with a runner, a holder or a pair.
@@ -169,7 +170,7 @@ func (d Inspect) Decide(v inventory.View, m Moment) (Outcome, error) {
 		body.Pieces = append(body.Pieces, inventory.PiecesOn(pair, m.at())...)
 	}
 	for _, n := range body.Pieces {
-		if d.Sound && inventory.MarksOf(v, n).DamagedForGood(m.at()) {
+		if d.Sound && standing.OwnSafety(v, n, m.at()) == standing.DoNotSkate {
 			return out, inventory.Refuse("if that was a mistake, undo it: steeltally history "+n.Short(), "%s has a damage that no look closes: do not skate on it", n.Short())
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // CallEmergency is a player who came off with something broken on one side. What broke
@@ -87,7 +88,7 @@ func (d CallEmergency) broken(pair *inventory.Pair, at time.Time) []inventory.Nu
 func suspects(v inventory.View, pair *inventory.Pair, pieces []inventory.Number, named bool, at time.Time) []inventory.Number {
 	var open []inventory.Number
 	for _, n := range pieces {
-		if !inventory.MarksOf(v, n).DoNotSkate(at) {
+		if standing.Skateable(v, at, n) {
 			open = append(open, n)
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // with is the first thing of a kind that helped; zero is none.
@@ -86,7 +87,7 @@ func putBack(v inventory.View, m Moment, n inventory.Number, side inventory.Side
 	switch there := pair.SeatAt(side, m.at()).Runner; {
 	case there != 0:
 		why = there.Short() + " came along in the new holder"
-	case runner.DamagedForGood(m.at()):
+	case standing.OwnSafety(v, runner.Number, m.at()) == standing.DoNotSkate:
 		why = "it is damaged: do not skate on it"
 	case !sure:
 		why = ""
@@ -127,7 +128,7 @@ func (d EndEmergency) carrySet(v inventory.View, m Moment, player *inventory.Pla
 func reasonOff(v inventory.View, pair *inventory.Pair, sides []inventory.Side, at time.Time) string {
 	for _, side := range sides {
 		runner, err := inventory.FindRunner(v, pair.SeatAt(side, at).Runner)
-		if err == nil && runner.DamagedForGood(at) {
+		if err == nil && standing.OwnSafety(v, runner.Number, at) == standing.DoNotSkate {
 			return inventory.ReasonThatForbids(runner.OpenDamages(at))
 		}
 	}

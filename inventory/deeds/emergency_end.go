@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // EndEmergency is how a player got back on the ice, and what had broken.
@@ -127,7 +128,7 @@ func (d EndEmergency) settle(v inventory.View, m Moment, crisis inventory.Dated[
 func (d EndEmergency) clear(v inventory.View, m Moment, crisis inventory.Dated[inventory.Crisis], broken []inventory.Number, out *Outcome) error {
 	body := &inventory.Inspected{Sound: true, Note: "after the emergency"}
 	for _, n := range crisis.Value.Suspects {
-		if !slices.Contains(broken, n) && !inventory.MarksOf(v, n).DamagedForGood(m.at()) {
+		if !slices.Contains(broken, n) && standing.OwnSafety(v, n, m.at()) != standing.DoNotSkate {
 			body.Pieces = append(body.Pieces, n)
 		}
 	}

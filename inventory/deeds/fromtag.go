@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // RefusedTag is a scan from which nothing was taken, and why.
@@ -142,13 +143,13 @@ func (s *tagSorter) known(tag scannedTag) bool {
 	switch state := s.view.Entity(inventory.RefOf(tag.facts.Piece)).(type) {
 	case *inventory.Runner:
 		if state.Stock.Entered() {
-			s.knowsBetter(tag, string(state.StateAt(s.now)), state.Generation(s.now))
+			s.knowsBetter(tag, string(standing.RunnerState(s.view, state, s.now)), state.Generation(s.now))
 			return true
 		}
 		return s.knownFromTag(tag, state.Tag)
 	case *inventory.Holder:
 		if state.Stock.Entered() {
-			s.knowsBetter(tag, string(state.StateAt(s.now)), tag.facts.Generation)
+			s.knowsBetter(tag, string(standing.HolderState(s.view, state, s.now)), tag.facts.Generation)
 			return true
 		}
 		return s.knownFromTag(tag, state.Tag)

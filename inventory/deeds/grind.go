@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // Grind is work at the wheel on what was on a player's pair at that time, or on a set
@@ -96,7 +97,7 @@ func groundInHand(v inventory.View, n inventory.Number, at time.Time) (*inventor
 	if err := checkWhole(v, set, at); err != nil {
 		return nil, err
 	}
-	if set.StateAt(at) == inventory.Removed {
+	if standing.SetState(v, set, at) == inventory.Removed {
 		return nil, inventory.Refuse("put it on first, if it is used again: steeltally in", "set %s %s is done with", set.Letter, n.Short())
 	}
 	body := &inventory.Ground{Player: set.Player, Set: n}
@@ -113,9 +114,9 @@ func (d Grind) checkSound(v inventory.View, m Moment, body *inventory.Ground) er
 		}
 		short := passes.Runner.Short()
 		switch {
-		case runner.DamagedForGood(m.at()):
+		case standing.OwnSafety(v, runner.Number, m.at()) == standing.DoNotSkate:
 			return inventory.Refuse("take it out: steeltally out "+short, "the %s runner %s is damaged: do not grind or skate it", side, short)
-		case runner.DoNotSkate(m.at()):
+		case !standing.Skateable(v, m.at(), runner.Number):
 			return inventory.Refuse("steeltally inspect "+short+" if it is sound, steeltally damage "+short+" --mode crack if not",
 				"the %s runner %s may be broken, nobody has looked yet: do not grind or skate it", side, short)
 		}

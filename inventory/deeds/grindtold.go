@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // tellState warns of what was ground, or holds it, and nobody may skate on, and says when
@@ -25,7 +26,7 @@ func tellState(v inventory.View, body *inventory.Ground, at time.Time, out *Outc
 			continue
 		}
 		marks := inventory.MarksOf(v, n)
-		if (n.Kind() == inventory.KindRunner || n.Kind() == inventory.KindHolder) && marks.DoNotSkate(at) {
+		if (n.Kind() == inventory.KindRunner || n.Kind() == inventory.KindHolder) && !standing.Skateable(v, at, n) {
 			out.tell("take it off; steeltally emergency says what helps", "DO NOT SKATE: "+n.Short())
 		}
 		if custody := marks.CustodyAt(at); away == 0 && !custody.Ours() && custody.Custody != inventory.CustodyPlayer {

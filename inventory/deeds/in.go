@@ -64,7 +64,7 @@ func putIn(v inventory.View, m Moment, player *inventory.Player, pair *inventory
 	body := &inventory.PutIn{Player: player.Number, Pair: pair.Number, Set: set.Number, Order: orderOf(player, set)}
 	for _, side := range inventory.Sides() {
 		if set.PairAt(side, at) == pair.Number {
-			if inventory.MarksOf(v, set.Runner(side)).DoNotSkate(at) {
+			if !standing.Skateable(v, at, set.Runner(side)) {
 				return inventory.Refuse("take it out first: steeltally out "+set.Runner(side).Short(), "runner %s is damaged: do not skate on it", set.Runner(side).Short())
 			}
 			continue // only its other runner came off
@@ -130,10 +130,10 @@ func fitInto(v inventory.View, m Moment, pair *inventory.Pair, side inventory.Si
 	if err != nil {
 		return nil, err
 	}
-	if runner.DoNotSkate(at) {
+	if !standing.Skateable(v, at, n) {
 		return nil, inventory.Refuse("match another runner: steeltally set add", "runner %s is damaged: do not skate on it", n.Short())
 	}
-	if state := runner.StateAt(at); (state == inventory.On || state == inventory.InHolder) && !taken.takes(n) {
+	if standing.Held(v, runner, at) && !taken.takes(n) {
 		return nil, inventory.Refuse("take it out first: steeltally out "+n.Short()+" --reason rotate", "runner %s is in a holder", n.Short())
 	}
 	if seat := pair.SeatAt(side, at); seat.Runner != 0 && !taken.empties(side) {
@@ -145,7 +145,7 @@ func fitInto(v inventory.View, m Moment, pair *inventory.Pair, side inventory.Si
 	if err := refuseLaterRunner(runner, m); err != nil {
 		return nil, err
 	}
-	if runner.StateAt(at) == inventory.Removed {
+	if standing.RunnerState(v, runner, at) == inventory.Removed {
 		out.tell("throw the old tie-on tag away", fmt.Sprintf("%s is put back in use; its old tag is void", n.Short()))
 	}
 	holder, err := holderThatFits(v, m, pair, side, runner, out)
@@ -164,7 +164,7 @@ func holderThatFits(v inventory.View, m Moment, pair *inventory.Pair, side inven
 	if err != nil {
 		return 0, err
 	}
-	if holder.DoNotSkate(at) {
+	if !standing.Skateable(v, at, n) {
 		return 0, inventory.Refuse("rivet another one on first", "the %s holder %s is damaged: do not skate on it", side, n.Short())
 	}
 	if err := refuseLaterHolder(holder, m); err != nil {

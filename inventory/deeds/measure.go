@@ -6,6 +6,7 @@ import (
 
 	"steeltally/geometry"
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // MeasureSteel is what a caliper said of one or more runners.
@@ -42,7 +43,7 @@ func (d MeasureSteel) Decide(v inventory.View, m Moment) (Outcome, error) {
 		if err != nil {
 			return out, err
 		}
-		if err := d.decideReference(runner, body, m); err != nil {
+		if err := d.decideReference(v, runner, body, m); err != nil {
 			return out, err
 		}
 		if err := d.check(v, runner, height, body.Reference, m, &out); err != nil {
@@ -55,10 +56,10 @@ func (d MeasureSteel) Decide(v inventory.View, m Moment) (Outcome, error) {
 
 // decideReference settles what all heights were measured on: what was said, else what
 // the runners are in. Loose and fitted heights are never mixed.
-func (d MeasureSteel) decideReference(runner *inventory.Runner, body *inventory.Measured, m Moment) error {
+func (d MeasureSteel) decideReference(v inventory.View, runner *inventory.Runner, body *inventory.Measured, m Moment) error {
 	reference := d.Reference
 	if reference == "" {
-		reference = referenceOf(runner, m.at())
+		reference = referenceOf(v, runner, m.at())
 	} else if err := oneOf("reference", string(reference), []string{string(inventory.Loose), string(inventory.Fitted)}); err != nil {
 		return inventory.RefuseValue("", "%v", err)
 	}
@@ -69,9 +70,8 @@ func (d MeasureSteel) decideReference(runner *inventory.Runner, body *inventory.
 	return nil
 }
 
-func referenceOf(runner *inventory.Runner, at time.Time) inventory.Reference {
-	switch runner.StateAt(at) {
-	case inventory.On, inventory.InHolder:
+func referenceOf(v inventory.View, runner *inventory.Runner, at time.Time) inventory.Reference {
+	if standing.Held(v, runner, at) {
 		return inventory.Fitted
 	}
 	return inventory.Loose

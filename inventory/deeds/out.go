@@ -7,6 +7,7 @@ import (
 
 	"steeltally/geometry"
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // TakeOut takes steel off: the set that is on a player's pair, or one side of it.
@@ -204,7 +205,7 @@ func (d TakeOut) change(v inventory.View, m Moment, player *inventory.Player, pa
 	if err := checkSetCanGoOn(v, set, pair, player, from, m.at()); err != nil {
 		return err
 	}
-	if set.StateAt(m.at()) == inventory.On && len(from) == 0 {
+	if standing.SetState(v, set, m.at()) == inventory.On && len(from) == 0 {
 		return inventory.Refuse("steeltally in puts its other runner back", "one runner of set %s is on", set.Letter)
 	}
 	taken, err := d.takeOut(v, m, player, pair, out)

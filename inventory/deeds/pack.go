@@ -2,9 +2,9 @@ package deeds
 
 import (
 	"fmt"
-	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // PackLot is what goes into one trunk, or comes out of it.
@@ -86,30 +86,13 @@ func (d Pack) pack(v inventory.View, m Moment, trip *inventory.Trip, n, trunk in
 	if d.Out {
 		return along, nil
 	}
-	if unsafe := unsafeIn(v, state, n, m.at()); unsafe != 0 {
+	if unsafe := standing.UnsafePart(v, n, m.at()); unsafe != 0 {
 		out.tell("take it along only for the maker, tagged", fmt.Sprintf("%s is unsafe: DO NOT SKATE", unsafe.Short()))
 	}
 	if was, packed := trip.In(n); packed && was.Trunk != trunk && was.Trunk != 0 {
 		out.tell("it lies where it was scanned last", fmt.Sprintf("%s was in %s", n.Short(), was.Trunk.Short()))
 	}
 	return along, nil
-}
-
-// unsafeIn is the piece itself or what is on it that nobody may skate on.
-func unsafeIn(v inventory.View, state inventory.Entity, n inventory.Number, at time.Time) inventory.Number {
-	parts := []inventory.Number{n}
-	switch state := state.(type) {
-	case *inventory.Pair:
-		parts = append(parts, inventory.PiecesOn(state, at)...)
-	case *inventory.Set:
-		parts = append(parts, state.Left, state.Right)
-	}
-	for _, part := range parts {
-		if inventory.MarksOf(v, part).DoNotSkate(at) {
-			return part
-		}
-	}
-	return 0
 }
 
 func (d Pack) tellWhose(v inventory.View, m Moment, trip *inventory.Trip, n, piece inventory.Number, out *Outcome) {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // Promote moves a player's pairs up: the third becomes the first, the first the spare,
@@ -26,7 +27,7 @@ func (d Promote) Decide(v inventory.View, m Moment) (Outcome, error) {
 	if err != nil {
 		return out, err
 	}
-	if n := unsafeOn(v, next, m.at()); n != 0 {
+	if n := standing.UnsafePart(v, next.Number, m.at()); n != 0 {
 		return out, inventory.Refuse("take it off first", "%s on the %s pair is unsafe: do not skate on it", n.Short(), up)
 	}
 	for _, step := range steps {

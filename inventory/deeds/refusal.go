@@ -1,5 +1,9 @@
 package deeds
 
+import (
+	"steeltally/inventory/standing"
+)
+
 import "steeltally/inventory"
 
 // RefuseChange is a player's no to a change of steel.
@@ -26,7 +30,7 @@ func (d RefuseChange) Decide(v inventory.View, m Moment) (Outcome, error) {
 		return out, inventory.RefuseValue("such as --until 2025-12-10", "ask again on a day that is still to come")
 	}
 	for _, n := range inventory.PiecesOn(pair, m.at()) {
-		if inventory.MarksOf(v, n).DoNotSkate(m.at()) {
+		if !standing.Skateable(v, m.at(), n) {
 			return out, inventory.Refuse("take it off now: steeltally out "+n.Short(), "%s is unsafe: it comes off, whatever the player says", n.Short())
 		}
 	}

@@ -1,5 +1,9 @@
 package deeds
 
+import (
+	"steeltally/inventory/standing"
+)
+
 import "steeltally/inventory"
 
 // RivetOn puts a holder on a boot.
@@ -25,7 +29,7 @@ func (d RivetOn) Decide(v inventory.View, m Moment) (Outcome, error) {
 	if side == "" {
 		side = holder.Side
 	}
-	if err := d.check(holder, pair, side, m); err != nil {
+	if err := d.check(v, holder, pair, side, m); err != nil {
 		return out, err
 	}
 	body := &inventory.Riveted{Holder: d.Holder, Pair: d.Pair, Side: side, Player: pair.Player}
@@ -36,9 +40,9 @@ func (d RivetOn) Decide(v inventory.View, m Moment) (Outcome, error) {
 	return out, nil
 }
 
-func (d RivetOn) check(holder *inventory.Holder, pair *inventory.Pair, side inventory.Side, m Moment) error {
+func (d RivetOn) check(v inventory.View, holder *inventory.Holder, pair *inventory.Pair, side inventory.Side, m Moment) error {
 	at := m.at()
-	if holder.DoNotSkate(at) {
+	if !standing.Skateable(v, at, d.Holder) {
 		return inventory.Refuse("take another holder", "holder %s is damaged: do not skate on it", d.Holder.Short())
 	}
 	if side != holder.Side {
@@ -66,7 +70,7 @@ func bringAlong(v inventory.View, b *inventory.Riveted, holder *inventory.Holder
 	if !ok {
 		return nil
 	}
-	if runner.DoNotSkate(m.at()) {
+	if !standing.Skateable(v, m.at(), runner.Number) {
 		return inventory.Refuse("take it out first: steeltally out "+runner.Number.Short(),
 			"runner %s in it is damaged: do not skate on it", runner.Number.Short())
 	}

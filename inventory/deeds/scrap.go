@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // Scrap throws pieces away.
@@ -46,7 +47,7 @@ func checkFree(v inventory.View, n inventory.Number, at time.Time) error {
 	}
 	switch state := state.(type) {
 	case *inventory.Runner:
-		if s := state.StateAt(at); s == inventory.On || s == inventory.InHolder {
+		if standing.Held(v, state, at) {
 			return inventory.Refuse("take it out first: steeltally out "+n.Short(), "%s is in a holder", n.Short())
 		}
 	case *inventory.Holder:
@@ -58,7 +59,7 @@ func checkFree(v inventory.View, n inventory.Number, at time.Time) error {
 			return inventory.Refuse("take holders and steel off first", "%s is still on pair %s", on[0].Short(), n.Short())
 		}
 	case *inventory.Set:
-		if state.StateAt(at) == inventory.On {
+		if standing.SetState(v, state, at) == inventory.On {
 			return inventory.Refuse("take it off first: steeltally out", "set %s is on", state.Letter)
 		}
 	default:

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // MakeSet matches two runners as a set of a player.
@@ -44,7 +45,7 @@ func (d MakeSet) Decide(v inventory.View, m Moment) (Outcome, error) {
 func letterFor(v inventory.View, player *inventory.Player, asked string, at time.Time) (string, error) {
 	live := map[string]bool{}
 	for _, lettered := range player.Sets {
-		if set, ok := v.Entity(inventory.RefOf(lettered.Set)).(*inventory.Set); ok && set.StateAt(at) != inventory.Removed {
+		if set, ok := v.Entity(inventory.RefOf(lettered.Set)).(*inventory.Set); ok && standing.SetState(v, set, at) != inventory.Removed {
 			live[lettered.Letter] = true
 		}
 	}
@@ -104,7 +105,7 @@ func (d MakeSet) checkRunners(v inventory.View, m Moment, body *inventory.SetMad
 // one set entered twice, and its letter is on their sleeve.
 func (d MakeSet) refuseSame(v inventory.View, is inventory.Number, at time.Time) error {
 	set, ok := v.Entity(inventory.RefOf(is)).(*inventory.Set)
-	if !ok || !d.pairs(set) || set.Player != d.Player || set.BrokenAt(at) || set.StateAt(at) == inventory.Removed || at.Sub(set.Since.Start) > enteredTwice {
+	if !ok || !d.pairs(set) || set.Player != d.Player || set.BrokenAt(at) || standing.SetState(v, set, at) == inventory.Removed || at.Sub(set.Since.Start) > enteredTwice {
 		return nil
 	}
 	if d.Letter != "" && d.Letter != set.Letter {
@@ -126,16 +127,16 @@ func (d MakeSet) checkRunner(v inventory.View, n inventory.Number, side inventor
 	if err != nil {
 		return nil, err
 	}
-	if runner.DoNotSkate(at) {
+	if !standing.Skateable(v, at, n) {
 		return nil, inventory.Refuse("take another runner", "%s is damaged: do not skate on it", n.Short())
 	}
 	if err := refuseLaterRunner(runner, m); err != nil {
 		return nil, err
 	}
-	switch runner.StateAt(at) {
-	case inventory.On, inventory.InHolder:
+	switch {
+	case standing.Held(v, runner, at):
 		return nil, inventory.Refuse("take it out first: steeltally out "+n.Short()+" --reason rotate", "%s is in a holder", n.Short())
-	case inventory.Removed:
+	case standing.RunnerState(v, runner, at) == inventory.Removed:
 		out.tell("throw the old tie-on tag away", fmt.Sprintf("%s is put back in use; its old tag is void", n.Short()))
 	}
 	if was := runner.SideAt(at); was != "" && was != side {
@@ -153,7 +154,7 @@ func (d MakeSet) breakSet(v inventory.View, n inventory.Number, at time.Time, bo
 		return
 	}
 	body.Breaks = append(body.Breaks, n)
-	if set.StateAt(at) == inventory.Ready && !set.BrokenAt(at) {
+	if standing.SetState(v, set, at) == inventory.Ready && !set.BrokenAt(at) {
 		hint := "its other runner is free for another set"
 		if d.pairs(set) {
 			hint = "write the new letter on its sleeve"

@@ -1,10 +1,9 @@
 package deeds
 
 import (
-	"time"
-
 	"steeltally/geometry"
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // NoteTry is a player's word on a pair that he tried.
@@ -21,21 +20,11 @@ func (d NoteTry) Decide(v inventory.View, m Moment) (Outcome, error) {
 	if err != nil {
 		return out, err
 	}
-	if n := unsafeOn(v, pair, m.at()); n != 0 {
+	if n := standing.UnsafePart(v, pair.Number, m.at()); n != 0 {
 		return out, inventory.Refuse("take it off first; steeltally history "+n.Short()+" shows what is wrong", "%s is unsafe: do not skate on it", n.Short())
 	}
 	out.record(m.Happened, &inventory.Tried{Pair: d.Pair, Player: pair.Player, Declined: d.Declined, Note: d.Note})
 	return out, nil
-}
-
-// unsafeOn is a piece of a pair, or the pair, that nobody may skate on; zero is none.
-func unsafeOn(v inventory.View, pair *inventory.Pair, at time.Time) inventory.Number {
-	for _, n := range append([]inventory.Number{pair.Number}, inventory.PiecesOn(pair, at)...) {
-		if inventory.MarksOf(v, n).DoNotSkate(at) {
-			return n
-		}
-	}
-	return 0
 }
 
 // NoteSkated is a practice or a game on a pair that is not the first.
@@ -54,7 +43,7 @@ func (d NoteSkated) Decide(v inventory.View, m Moment) (Outcome, error) {
 	if pair.Role(m.at()) == inventory.RoleFirst {
 		return out, inventory.Refuse("say it of a spare or third pair; the first pair is skated every day", "%s is the first pair", d.Pair.Short())
 	}
-	if n := unsafeOn(v, pair, m.at()); n != 0 {
+	if n := standing.UnsafePart(v, pair.Number, m.at()); n != 0 {
 		out.tell("take it off now", n.Short()+" is unsafe: DO NOT SKATE")
 	}
 	out.record(m.Happened, &inventory.Skated{Pair: d.Pair, Player: pair.Player, Set: pair.SetAt(m.at()), Game: d.Game})

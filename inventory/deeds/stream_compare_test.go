@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // compare holds the folded states at an instant against the naive world.
@@ -31,7 +32,7 @@ func (s *stream) compare(t time.Time) {
 	}
 	for n, want := range w.sets {
 		set := s.set(n)
-		if got := set.StateAt(t); got != want.state() || set.BrokenAt(t) != want.broken {
+		if got := standing.SetState(&s.Ledger, set, t); got != want.state() || set.BrokenAt(t) != want.broken {
 			s.t.Errorf("%s is %s, broken %v, want %s, %v", n.Short(), got, set.BrokenAt(t), want.state(), want.broken)
 		}
 	}
@@ -55,7 +56,7 @@ func (s *stream) comparePairs(w *world, t time.Time) {
 func (s *stream) compareRunner(n inventory.Number, want *worldRunner, unsafe bool, t time.Time) {
 	s.t.Helper()
 	runner := s.runner(n)
-	if got := runner.StateAt(t); got != want.state() {
+	if got := standing.RunnerState(&s.Ledger, runner, t); got != want.state() {
 		s.t.Errorf("%s is %s, want %s", n.Short(), got, want.state())
 	}
 	if got := runner.SetAt(t); got != want.set {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // Trade is a player who leaves the club with his skates.
@@ -70,7 +71,7 @@ func (d Trade) tellRecovered(v inventory.View, m Moment, player *inventory.Playe
 	var stay []string
 	for _, lettered := range player.Sets {
 		set, ok := v.Entity(inventory.RefOf(lettered.Set)).(*inventory.Set)
-		if !ok || set.StateAt(m.at()) == inventory.Removed || slices.Contains(going, set.Left) || slices.Contains(going, set.Right) {
+		if !ok || standing.SetState(v, set, m.at()) == inventory.Removed || slices.Contains(going, set.Left) || slices.Contains(going, set.Right) {
 			continue
 		}
 		stay = append(stay, fmt.Sprintf("%s (%s)", set.Letter, set.Number.Short()))

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // Reader reads lives from the record at one instant.
@@ -67,7 +68,7 @@ func (r *Reader) life(n inventory.Number) (*Life, bool) {
 func (r *Reader) ofRunner(runner *inventory.Runner) *Life {
 	life := &Life{
 		Number: runner.Number, Model: runner.Model, Size: runner.Size, Lot: runner.Lot, Order: runner.Order,
-		Side: runner.SideAt(r.at), InUse: runner.StateAt(r.at) != inventory.Removed,
+		Side: runner.SideAt(r.at), InUse: standing.RunnerState(r.view, runner, r.at) != inventory.Removed,
 		Damages: r.damages(&runner.Marks), runner: runner, tag: runner.KnownTag(), FromTag: runner.KnownTag() != nil,
 	}
 	wear := runner.WearAt(r.at)
@@ -140,7 +141,7 @@ func (r *Reader) ofHolder(holder *inventory.Holder) *Life {
 	}
 	life := &Life{
 		Number: holder.Number, Model: holder.Model, Size: holder.Size, Lot: holder.Lot, Order: holder.Order, Side: holder.Side,
-		Damages: r.damages(&holder.Marks), InUse: holder.StateAt(r.at) != inventory.Removed,
+		Damages: r.damages(&holder.Marks), InUse: standing.HolderState(r.view, holder, r.at) != inventory.Removed,
 	}
 	life.addBoots(holder.Boots.Until(r.at), r)
 	if len(life.Damages) > 0 {

@@ -42,6 +42,16 @@ func OwnSafety(v inventory.View, n inventory.Number, at time.Time) Safety {
 	return Sound
 }
 
+// UnsafePart is the first of a piece and its parts that nobody may skate on; zero is none.
+func UnsafePart(v inventory.View, n inventory.Number, at time.Time) inventory.Number {
+	for _, part := range Parts(v, n, at) {
+		if OwnSafety(v, part, at) != Sound {
+			return part
+		}
+	}
+	return 0
+}
+
 // Skateable tells whether somebody may skate on all of some pieces.
 func Skateable(v inventory.View, at time.Time, pieces ...inventory.Number) bool {
 	return !slices.ContainsFunc(pieces, func(n inventory.Number) bool { return SafetyOf(v, n, at) != Sound })

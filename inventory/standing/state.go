@@ -45,6 +45,15 @@ func RunnerState(v inventory.View, r *inventory.Runner, at time.Time) inventory.
 	return state
 }
 
+// Held tells whether a runner is in a holder, as far as the record can tell.
+func Held(v inventory.View, r *inventory.Runner, at time.Time) bool {
+	switch RunnerState(v, r, at) {
+	case inventory.On, inventory.InHolder, Unsure:
+		return true
+	}
+	return false
+}
+
 // HolderState is where a holder is in its life, safe or not.
 func HolderState(v inventory.View, h *inventory.Holder, at time.Time) inventory.State {
 	state := h.StateAt(at)
