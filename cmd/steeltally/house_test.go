@@ -77,7 +77,7 @@ func TestImportDirection(t *testing.T) {
 // that any other would work them out with.
 var homes = map[string]string{
 	"StateAt": "standing", "DoNotSkate": "standing", "DamagedForGood": "standing", "HeldAt": "standing", // what is on, and is it safe
-	"LastReading": "standing, outlook", "Series": "standing", // how high is it
+	"LastReading": "standing, outlook", // how high is it
 }
 
 // TestFactsHaveOneHome lets no room but theirs, and the one that they come from, call the

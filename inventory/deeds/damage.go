@@ -147,7 +147,7 @@ func checkLifted(v inventory.View, pieces, sure []inventory.Number, at time.Time
 	var short []string
 	hint := "only where somebody looked and it is sound: add"
 	for _, n := range pieces {
-		if inventory.MarksOf(v, n).DoNotSkate(at) && !slices.Contains(sure, n) {
+		if !standing.Skateable(v, at, n) && !slices.Contains(sure, n) {
 			lifted = append(lifted, n)
 			short, hint = append(short, n.Short()), hint+" --sound "+n.Short()
 		}

@@ -262,12 +262,19 @@ func (r *worldRunner) state() inventory.State {
 	return inventory.InStock
 }
 
-func (s *worldSet) state() inventory.State {
+// stateOf is that of a set, by what became of its runners.
+func (w *world) stateOf(n inventory.Number) inventory.State {
+	s, held := w.sets[n], false
+	for _, r := range w.runners {
+		held = held || r.set == n && r.in
+	}
 	switch {
 	case s.on[inventory.Left] != 0 || s.on[inventory.Right] != 0:
 		return inventory.On
 	case s.broken || s.retired[inventory.Left] || s.retired[inventory.Right]:
 		return inventory.Removed
+	case held:
+		return inventory.InHolder
 	}
 	return inventory.Ready
 }

@@ -161,6 +161,7 @@ func (s *stream) ending(w *world) attempt {
 		return attempt{deed: deed, exact: true}
 	}
 	act, suspects := over.acts[0], slices.Clone(over.suspects)
+	deed.Sure = slices.Clone(suspects)
 	suspects = slices.DeleteFunc(suspects, func(n inventory.Number) bool { return w.marks[n] != nil && w.marks[n].cracked })
 	return attempt{
 		deed: deed, exact: true, possible: deed.Did != "spare" || with != 0 && w.roles[with] != "first",
@@ -207,7 +208,7 @@ func (s *stream) looking(w *world) attempt {
 		}
 	}
 	broken := slices.ContainsFunc(pieces, func(n inventory.Number) bool { return w.marks[n] != nil && w.marks[n].cracked })
-	return attempt{deed: Inspect{Piece: n, Sound: true}, exact: true, possible: n != 0 && !broken, do: func(w *world) {
+	return attempt{deed: Inspect{Piece: n, Sound: true, Sure: pieces}, exact: true, possible: n != 0 && !broken, do: func(w *world) {
 		for _, n := range pieces {
 			w.mark(n, func(m *marked) { m.suspect = false })
 		}

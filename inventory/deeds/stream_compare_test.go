@@ -32,8 +32,8 @@ func (s *stream) compare(t time.Time) {
 	}
 	for n, want := range w.sets {
 		set := s.set(n)
-		if got := standing.SetState(&s.Ledger, set, t); got != want.state() || set.BrokenAt(t) != want.broken {
-			s.t.Errorf("%s is %s, broken %v, want %s, %v", n.Short(), got, set.BrokenAt(t), want.state(), want.broken)
+		if got := standing.SetState(&s.Ledger, set, t); got != w.stateOf(n) || set.BrokenAt(t) != want.broken {
+			s.t.Errorf("%s is %s, broken %v, want %s, %v", n.Short(), got, set.BrokenAt(t), w.stateOf(n), want.broken)
 		}
 	}
 	s.comparePairs(w, t)

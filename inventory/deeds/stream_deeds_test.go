@@ -102,7 +102,7 @@ func (s *stream) matching(w *world) attempt {
 	}
 	since := w.at
 	is := w.sets[w.runners[left].setOf()]
-	again := is != nil && is.player == player && is.left == left && is.right == right && !is.broken && is.state() != inventory.Removed && w.at.Sub(is.since) <= 24*time.Hour
+	again := is != nil && is.player == player && is.left == left && is.right == right && !is.broken && w.stateOf(w.runners[left].setOf()) != inventory.Removed && w.at.Sub(is.since) <= 24*time.Hour
 	return attempt{
 		deed:     MakeSet{Player: player, Left: left, Right: right},
 		possible: !again && left != right && fine(left, inventory.Left) && fine(right, inventory.Right) && s.lettersLeft(w, player),
@@ -112,8 +112,8 @@ func (s *stream) matching(w *world) attempt {
 
 func (s *stream) lettersLeft(w *world, player inventory.Number) bool {
 	live := 0
-	for _, set := range w.sets {
-		if set.player == player && set.state() != inventory.Removed {
+	for n, set := range w.sets {
+		if set.player == player && w.stateOf(n) != inventory.Removed {
 			live++
 		}
 	}

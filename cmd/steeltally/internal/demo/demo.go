@@ -20,6 +20,7 @@ import (
 	"steeltally/inventory"
 	"steeltally/inventory/book"
 	"steeltally/inventory/deeds"
+	"steeltally/inventory/standing"
 )
 
 // Options say what book to make.
@@ -147,7 +148,7 @@ func (c *club) sum(b *book.Book) (Summary, error) {
 			// A stock-in that was taken back leaves a number without a piece.
 			if r, ok := e.(*inventory.Runner); ok && r.Entered() {
 				summary.Runners++
-				if r.StateAt(c.end) == inventory.Removed {
+				if standing.RunnerState(v, r, c.end) == inventory.Removed {
 					summary.Removed++
 				}
 			}
