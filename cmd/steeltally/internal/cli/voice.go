@@ -25,12 +25,14 @@ type voice struct {
 
 // say writes a line for a person; a program gets none. Where it shows the number of
 // something that nobody may skate on, it says so.
-func (v *voice) say(format string, args ...any) { v.past("%s", v.warned(within(format, args))) }
+func (v *voice) say(format string, args ...any) { v.write(v.warned(within(format, args))) }
 
 // past writes a line that tells what was, as it was.
-func (v *voice) past(format string, args ...any) {
+func (v *voice) past(format string, args ...any) { v.write(within(format, args)) }
+
+func (v *voice) write(text string) {
 	if !*v.json {
-		fmt.Fprintln(v.out, inventory.VisibleLines(within(format, args)))
+		fmt.Fprintln(v.out, inventory.VisibleLines(text))
 	}
 }
 
