@@ -24,6 +24,8 @@ const (
 	ModeChip    Mode = "chip"
 	ModeOther   Mode = "other"
 	modeSuspect Mode = "suspect" // nobody has seen it yet
+	// ModeScrapped is what was thrown away.
+	ModeScrapped Mode = "scrapped"
 )
 
 // ForbidsUse tells whether nobody skates on a piece that is damaged so.

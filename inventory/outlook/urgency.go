@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"slices"
 	"time"
+
+	"steeltally/geometry"
 )
 
 // standing weighs what is known of a set. Nothing outweighs a crack; a player who said
@@ -28,16 +30,30 @@ func (d *Due) low() bool {
 	return slices.ContainsFunc(d.Sides, func(s Side) bool { return s.AtEnd(*d.Change) })
 }
 
-// byUrgency sorts by standing, then by the day that is due, then by passes left.
+// byUrgency sorts by standing, then what is due by how far it is below the change height,
+// then by the day that is due, then by passes left.
 func byUrgency(list []Due) {
 	slices.SortStableFunc(list, func(a, b Due) int {
 		return cmp.Or(
 			cmp.Compare(a.Standing, b.Standing),
+			cmp.Compare(a.above(), b.above()),
 			cmp.Compare(a.dueOn(), b.dueOn()),
 			cmp.Compare(a.left(), b.left()),
 			cmp.Compare(a.Sweater, b.Sweater),
 		)
 	})
+}
+
+// above is how far the lower runner of a set that is due is above the change height, mm; 0
+// of the others.
+func (d *Due) above() geometry.Millimetre {
+	least := geometry.Millimetre(0)
+	for _, side := range d.Sides {
+		if d.Standing == DueNow && side.Now != nil && d.Change != nil {
+			least = min(least, *side.Now-*d.Change)
+		}
+	}
+	return least
 }
 
 // dueOn is the middle day, far away where there is none.

@@ -62,7 +62,11 @@ func Skateable(v inventory.View, at time.Time, pieces ...inventory.Number) bool 
 func Open(v inventory.View, n inventory.Number, at time.Time) []inventory.Damaged {
 	var open []inventory.Damaged
 	for _, part := range Parts(v, n, at) {
-		open = append(open, inventory.MarksOf(v, part).OpenDamages(at)...)
+		marks := inventory.MarksOf(v, part)
+		open = append(open, marks.OpenDamages(at)...)
+		if marks.ScrappedAt(at) {
+			open = append(open, inventory.Damaged{Piece: part, Mode: inventory.ModeScrapped, Unsafe: true})
+		}
 	}
 	return open
 }

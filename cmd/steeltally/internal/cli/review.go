@@ -4,6 +4,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/inventory"
 )
 
 func (a *app) reviewVerb() *cobra.Command {
@@ -66,7 +67,11 @@ func (a *app) review(asked desk.ReviewAsked, sheet desk.Sheet, all bool) error {
 		if sheet.File != "" {
 			return a.wrote(d.PrintReview(review, sheet))
 		}
-		return a.tellReview(review, all)
+		pieces, err := d.Pieces(piecesRemoved(review))
+		if err != nil {
+			return err
+		}
+		return a.tellReview(review, pieces, all)
 	})
 	if asked.Bin && desk.NoBook(err) {
 		review, err := desk.ReviewTags(a.options(), asked.Scans)
@@ -77,12 +82,12 @@ func (a *app) review(asked desk.ReviewAsked, sheet desk.Sheet, all bool) error {
 		if sheet.File != "" {
 			return a.wrote(desk.PrintReviewOfTags(review, sheet))
 		}
-		return a.tellReview(review, all)
+		return a.tellReview(review, nil, all)
 	}
 	return err
 }
 
-func (a *app) tellReview(review desk.Review, all bool) error {
+func (a *app) tellReview(review desk.Review, pieces map[inventory.Number]desk.PieceLine, all bool) error {
 	a.sayReview(review, all)
-	return a.voice.told(reviewObject(review))
+	return a.voice.told(reviewObject(review, pieces))
 }

@@ -58,12 +58,15 @@ type sidesTold struct {
 
 // removalTold is a piece that is done with.
 type removalTold struct {
+	Number inventory.Number `json:"number"`
 	*desk.Life
-	Short  string `json:"short"`
-	Order  int    `json:"set_order"`
-	Below  bool   `json:"below_change_height"`
-	Hollow string `json:"hollow,omitempty"`
-	Source string `json:"source"` // book or tag
+	Side            inventory.Side `json:"side"`
+	*desk.PieceLine                // nil where the book does not know it
+	Short           string         `json:"short"`
+	Order           int            `json:"set_order"`
+	Below           bool           `json:"below_change_height"`
+	Hollow          string         `json:"hollow,omitempty"`
+	Source          string         `json:"source"` // book or tag
 }
 
 type handTold struct {
@@ -77,7 +80,17 @@ type ratioTold struct {
 	High  bound   `json:"high"`
 }
 
-func reviewObject(r desk.Review) reviewTold {
+// piecesRemoved are the pieces that a review names as done with.
+func piecesRemoved(r desk.Review) (numbers []inventory.Number) {
+	for _, life := range r.Removals {
+		if !life.FromTag {
+			numbers = append(numbers, life.Number)
+		}
+	}
+	return numbers
+}
+
+func reviewObject(r desk.Review, pieces map[inventory.Number]desk.PieceLine) reviewTold {
 	told := reviewTold{
 		At: r.At, Findings: []findingTold{}, Machines: handsTold(r.Machines), Operators: handsTold(r.Operators),
 		Pieces: r.Pieces, Players: []any{}, Removals: []removalTold{}, Scope: r.Scope,
@@ -95,7 +108,11 @@ func reviewObject(r desk.Review) reviewTold {
 	}
 	told.Players = append(told.Players, unworked(r.Unworked)...)
 	for _, life := range r.Removals {
-		told.Removals = append(told.Removals, removalOf(life, places[life.Number]))
+		removal := removalOf(life, places[life.Number])
+		if piece, known := pieces[life.Number]; known {
+			removal.PieceLine = &piece
+		}
+		told.Removals = append(told.Removals, removal)
 	}
 	for _, f := range r.Findings {
 		told.Findings = append(told.Findings, findingTold{f, bound(f.Middle), bound(f.Low), bound(f.High)})
@@ -130,7 +147,7 @@ func known[T any](on int, what *T) *T {
 }
 
 func removalOf(l *desk.Life, order int) removalTold {
-	told := removalTold{Life: l, Short: l.Number.Short(), Order: order, Below: l.Below(), Source: "book"}
+	told := removalTold{Life: l, Number: l.Number, Side: l.Side, Short: l.Number.Short(), Order: order, Below: l.Below(), Source: "book"}
 	if l.FromTag {
 		told.Source = "tag"
 	}

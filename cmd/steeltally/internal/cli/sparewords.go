@@ -60,7 +60,7 @@ func (a *app) saySpareDetails(line desk.SpareLine) {
 		a.voice.say("  first pair: %s", cause.Cause)
 	}
 	for _, set := range line.Sets {
-		words := []string{string(set.State)}
+		words := []string{string(set.Fit)}
 		for _, cause := range set.Causes {
 			words = append(words, cause.Cause)
 		}

@@ -16,6 +16,7 @@ type PieceLine struct {
 	Height     *geometry.Millimetre `json:"height_now_mm,omitempty"` // of a runner, where it is asked for
 	Kind       string               `json:"kind"`
 	Number     inventory.Number     `json:"number"`
+	Pair       inventory.Number     `json:"pair"`  // that it is on, or is; zero: none
 	Place      string               `json:"place"` // empty: not known
 	Safety     standing.Safety      `json:"safety"`
 	Short      string               `json:"short"`
@@ -23,12 +24,18 @@ type PieceLine struct {
 	State      inventory.State      `json:"state"`
 }
 
-// Pieces tells how what some numbers name stands.
+// Pieces tells how what some numbers name stands, but for heights that rest on the club's
+// wear.
 func (d *Desk) Pieces(numbers []inventory.Number) (map[inventory.Number]PieceLine, error) {
 	pieces := map[inventory.Number]PieceLine{}
 	return pieces, d.ask(func(v inventory.View, at time.Time) error {
+		now := standing.NewNow(v, at, nil)
 		for _, n := range numbers {
-			pieces[n] = pieceLine(v, n, at)
+			if n.Kind() == inventory.KindRunner && standing.Wears(v, n, at) {
+				pieces[n] = pieceLine(v, n, at)
+			} else {
+				pieces[n] = pieceLine(now, n, at)
+			}
 		}
 		return nil
 	})
@@ -47,7 +54,7 @@ func pieceIf(v inventory.View, n inventory.Number, at time.Time) *PieceLine {
 func pieceLine(v inventory.View, n inventory.Number, at time.Time) PieceLine {
 	safety := standing.SafetyOf(v, n, at)
 	piece := PieceLine{
-		Number: n, Short: n.Short(), Kind: n.Kind().String(), State: standing.StateOf(v, n, at), Place: standing.PlaceOf(v, n, at).String(),
+		Number: n, Pair: standing.PairOf(v, n, at), Short: n.Short(), Kind: n.Kind().String(), State: standing.StateOf(v, n, at), Place: standing.PlaceOf(v, n, at).String(),
 		Custody: cmp.Or(inventory.MarksOf(v, n).CustodyAt(at).Custody, inventory.CustodyClub), Safety: safety, DoNotSkate: safety != standing.Sound,
 	}
 	switch thing := v.Entity(inventory.RefOf(n)).(type) {

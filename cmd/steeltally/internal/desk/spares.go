@@ -23,7 +23,8 @@ type SpareLine struct {
 	MinutesAll int              `json:"minutes_all"`
 	Causes     []CauseLine      `json:"causes"`
 	Pair       inventory.Number `json:"pair"`
-	Place      string           `json:"place,omitempty"`
+	Place      string           `json:"place"` // of the pair
+	DoNotSkate bool             `json:"do_not_skate"`
 	Compared   ComparedLine     `json:"compared"`
 	First      FirstLine        `json:"first_pair"`
 	Sets       []ReadyLine      `json:"sets"`
@@ -41,20 +42,21 @@ type CauseLine struct {
 
 // FirstLine is what is wrong with the pair that is skated every day.
 type FirstLine struct {
-	Pair   inventory.Number `json:"pair"`
-	State  travel.State     `json:"state"`
-	Set    string           `json:"set,omitempty"`
-	Causes []CauseLine      `json:"causes"`
+	Pair       inventory.Number `json:"pair"`
+	State      travel.State     `json:"state"`
+	Place      string           `json:"place"`
+	DoNotSkate bool             `json:"do_not_skate"`
+	Set        string           `json:"set,omitempty"`
+	Causes     []CauseLine      `json:"causes"`
 }
 
 // ReadyLine is a set that lies ready, or would.
 type ReadyLine struct {
-	Set    string           `json:"set"`
-	Number inventory.Number `json:"number"`
-	State  travel.State     `json:"state"`
-	Place  string           `json:"place,omitempty"`
-	Causes []CauseLine      `json:"causes"`
-	Felt   SidesMillimetre  `json:"felt_mm"`
+	PieceLine
+	Set    string          `json:"set"`
+	Fit    travel.State    `json:"readiness"` // for the road
+	Causes []CauseLine     `json:"causes"`
+	Felt   SidesMillimetre `json:"felt_mm"`
 }
 
 // SparesAsked says whose spare pairs are asked for.
@@ -112,7 +114,7 @@ func (d *Desk) squadAsked(v *standing.Now, asked SparesAsked) ([]travel.Player, 
 
 // spareLine tells of one player, and where that can't be told, why.
 func (d *Desk) spareLine(v inventory.View, p *travel.Player, at time.Time) SpareLine {
-	line := spareLine(p, at)
+	line := spareLine(v, p, at)
 	if u := p.Unworked; u != nil {
 		d.keepOne("the spare pair", u)
 		line.Error, line.Hint = u.Say(), UnworkedHint(*u)
@@ -122,21 +124,24 @@ func (d *Desk) spareLine(v inventory.View, p *travel.Player, at time.Time) Spare
 	return line
 }
 
-func spareLine(p *travel.Player, at time.Time) SpareLine {
+func spareLine(v inventory.View, p *travel.Player, at time.Time) SpareLine {
 	cause := p.Spare.Cause()
 	line := SpareLine{
 		Number: p.Number, Sweater: p.Sweater, Name: p.Name, CalledUp: p.CalledUp, State: p.State(),
 		Cause: cause.What, Fix: string(cause.Fix), Hint: cause.Hint, Minutes: cause.Minutes, MinutesAll: p.Spare.Minutes(),
 		Causes: causeLines(p.Spare.Causes), Pair: p.Spare.Number, Place: p.Spare.Place.String(),
 		Compared: comparedLine(&p.Spare, at), Sets: []ReadyLine{},
-		First: FirstLine{p.First.Number, p.First.State, p.First.Set, causeLines(p.First.Causes)},
+		DoNotSkate: !standing.Skateable(v, at, p.Spare.Number),
+		First: FirstLine{
+			p.First.Number, p.First.State, p.First.Place.String(), !standing.Skateable(v, at, p.First.Number), p.First.Set, causeLines(p.First.Causes),
+		},
 	}
 	if line.State == travel.Declined {
 		line.Cause = "he would rather not play on it"
 	}
 	for _, set := range p.Sets {
 		line.Sets = append(line.Sets, ReadyLine{
-			set.Letter, set.Number, set.State, set.Place.String(), causeLines(set.Causes), sidesMillimetre(set.Felt),
+			pieceLine(v, set.Number, at), set.Letter, set.State, causeLines(set.Causes), sidesMillimetre(set.Felt),
 		})
 	}
 	return line

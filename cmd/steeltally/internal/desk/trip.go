@@ -161,7 +161,7 @@ type ShortLine struct {
 	Name       string           `json:"name"`
 	What       string           `json:"what"`
 	Number     inventory.Number `json:"number,omitempty"`
-	Place      string           `json:"place,omitempty"`
+	Place      string           `json:"-"`
 	Why        string           `json:"why"`
 	*PieceLine                  // nil for what has no number
 	Have       int              `json:"have"`

@@ -8,14 +8,15 @@ import (
 
 // WorkItem is one thing that waits for a person.
 type WorkItem struct {
-	Sort   travel.Sort      `json:"sort"`
-	About  inventory.Number `json:"about,omitempty"`
-	Player inventory.Number `json:"player,omitempty"`
-	What   string           `json:"what"`
-	Hint   string           `json:"hint"`
-	Since  string           `json:"since,omitempty"`
-	Events []string         `json:"events,omitempty"`
-	Error  string           `json:"error,omitempty"` // why it can't be told what waits
+	Sort       travel.Sort      `json:"sort"`
+	About      inventory.Number `json:"about,omitempty"`
+	Player     inventory.Number `json:"player,omitempty"`
+	What       string           `json:"what"`
+	Hint       string           `json:"hint"`
+	Since      string           `json:"since,omitempty"`
+	Events     []string         `json:"events,omitempty"`
+	*PieceLine                  // of what it is about; nil for what is no piece
+	Error      string           `json:"error,omitempty"` // why it can't be told what waits
 }
 
 // Work lists everything that waits for a person.
@@ -30,6 +31,9 @@ func (d *Desk) Work() ([]WorkItem, error) {
 	err = d.askNow(func(v *standing.Now) error {
 		for _, item := range travel.Work(v) {
 			line := WorkItem{Sort: item.Sort, About: item.About, Player: item.Player, What: item.What, Hint: item.Hint}
+			if item.About.Kind() != inventory.KindPlayer {
+				line.PieceLine = pieceIf(v, item.About, v.At)
+			}
 			if u := item.Unworked; u != nil {
 				d.keepOne("what waits", u)
 				line.Error, line.Hint = u.Say(), UnworkedHint(*u)
