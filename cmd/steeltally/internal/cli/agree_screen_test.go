@@ -131,9 +131,12 @@ func groups(pattern, text string) [][]string {
 
 // unsafe claims what a part of the screen says that nobody may skate on.
 func (t *telling) unsafe(text string) (any bool) {
-	for _, line := range groups(`DO NOT SKATE(?: on|:) ([^<]*)`, text) {
+	for _, line := range groups(`(was )?DO NOT SKATE(?: on|:) ([^<]*)`, text) {
+		if line[1] != "" {
+			continue // it was lifted, and is shown for a week
+		}
 		any = true
-		for _, n := range shorts(line[1]) {
+		for _, n := range shorts(line[2]) {
 			t.claim(n, factSafety, "true")
 		}
 	}
