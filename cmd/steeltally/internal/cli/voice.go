@@ -102,7 +102,10 @@ func (v *voice) object(finish func(string) string, parts ...any) error {
 		return err
 	}
 	if v.desk != nil {
-		text = warned(text, v.desk.Unsafe())
+		unsafe := v.desk.Unsafe()
+		if text = warned(text, unsafe.In); unsafe.Err != nil {
+			return unsafe.Err
+		}
 	}
 	_, err = io.WriteString(v.out, printedJSON(finish(text)))
 	return err

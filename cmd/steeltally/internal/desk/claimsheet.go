@@ -172,7 +172,7 @@ func (d *Desk) fittedTable(c Claim) report.Table {
 			state = "broke elsewhere"
 		case l.InUse:
 			state = "in use"
-		case unsafe(l.Number.Short()):
+		case unsafe.In(l.Number.Short()):
 			state = "off, may have broken"
 		}
 		t.Rows = append(t.Rows, []string{l.Number.Short(), fmt.Sprint(l.Size), string(l.Side), dash(l.Lot), dash(l.Order), l.In.SayDay(d.zone), counted(l.Times), state})

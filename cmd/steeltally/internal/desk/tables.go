@@ -59,7 +59,7 @@ func (d *Desk) writeTable(w io.Writer, t table) error {
 			for i := range cells {
 				cells[i] = plainCell(cells[i])
 			}
-			out.Write(append(cells, strconv.FormatBool(unsafe(cells[0])))) // its error is kept and given by Error
+			out.Write(append(cells, strconv.FormatBool(unsafe.In(cells[0])))) // its error is kept and given by Error
 		})
 		return nil
 	})

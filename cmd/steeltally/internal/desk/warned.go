@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"cmp"
 	"regexp"
 	"strings"
 	"time"
@@ -28,30 +29,38 @@ func numbersIn(text string) []string {
 }
 
 // Unsafe tells of texts, one after the other, whether they show the number of something
-// that nobody may skate on. Where that can't be read, they do.
-func (d *Desk) Unsafe() func(text string) bool {
-	known := map[string]bool{}
-	return func(text string) bool {
-		unsafe := false
-		for _, shown := range numbersIn(text) {
-			if _, looked := known[shown]; !looked {
-				known[shown] = d.unsafe(shown)
-			}
-			unsafe = unsafe || known[shown]
-		}
-		return unsafe
-	}
+// that nobody may skate on. Where that can't be read, they do, and Err says why.
+type Unsafe struct {
+	Err   error
+	desk  *Desk
+	known map[string]bool
 }
 
-func (d *Desk) unsafe(shown string) (unsafe bool) {
+// Unsafe knows of no number yet.
+func (d *Desk) Unsafe() *Unsafe { return &Unsafe{desk: d, known: map[string]bool{}} }
+
+// In tells it of a text.
+func (u *Unsafe) In(text string) bool {
+	unsafe := false
+	for _, shown := range numbersIn(text) {
+		if _, looked := u.known[shown]; !looked {
+			u.known[shown] = u.look(shown)
+		}
+		unsafe = unsafe || u.known[shown]
+	}
+	return unsafe
+}
+
+func (u *Unsafe) look(shown string) (unsafe bool) {
 	n, err := inventory.ParseNumber(shown)
 	if err != nil {
 		return false
 	}
-	err = d.ask(func(v inventory.View, at time.Time) error {
+	err = u.desk.ask(func(v inventory.View, at time.Time) error {
 		unsafe = !standing.Skateable(v, at, n)
 		return nil
 	})
+	u.Err = cmp.Or(u.Err, err)
 	return unsafe || err != nil
 }
 
@@ -60,7 +69,7 @@ func (d *Desk) Warned(text string) string {
 	unsafe := d.Unsafe()
 	lines := strings.Split(text, "\n")
 	for i, line := range lines {
-		if !strings.Contains(line, warning) && unsafe(line) {
+		if !strings.Contains(line, warning) && unsafe.In(line) {
 			lines[i] += "  " + warning
 		}
 	}
@@ -72,7 +81,7 @@ func (d *Desk) WarnedPage(html string) string {
 	unsafe := d.Unsafe()
 	return textOfPage.ReplaceAllStringFunc(html, func(found string) string {
 		tag, text, _ := strings.Cut(found, ">")
-		if strings.Contains(tag, `class="past"`) || strings.Contains(text, warning) || !unsafe(text) {
+		if strings.Contains(tag, `class="past"`) || strings.Contains(text, warning) || !unsafe.In(text) {
 			return found
 		}
 		return found + ` <strong class="unsafe">` + warning + "</strong>"
