@@ -14,11 +14,15 @@ const (
 	Unsure inventory.State = "unsure"
 )
 
-// StateOf is where a runner, a holder or a set is in its life; empty for all else. What
-// would be ready or in stock is neither where nobody may skate on it.
+// StateOf is where a runner, a holder or a set is in its life; empty for all else, and where
+// its entry was taken back. What would be ready or in stock is neither where nobody may skate on it.
 func StateOf(v inventory.View, n inventory.Number, at time.Time) inventory.State {
 	var state inventory.State
-	switch thing := v.Entity(inventory.RefOf(n)).(type) {
+	thing := v.Entity(inventory.RefOf(n))
+	if !inventory.IsEntered(thing) {
+		return ""
+	}
+	switch thing := thing.(type) {
 	case *inventory.Runner:
 		state = RunnerState(v, thing, at)
 	case *inventory.Holder:
