@@ -75,7 +75,7 @@ func putIn(v inventory.View, m Moment, player *inventory.Player, pair *inventory
 		}
 		body.Put(side, fit)
 	}
-	if !set.GroundSince(time.Time{}, at) {
+	if standing.NeverGround(set, at) {
 		out.tell("grind it before it is skated on", fmt.Sprintf("set %s was not ground yet", set.Letter))
 	}
 	out.record(m.Happened, body)

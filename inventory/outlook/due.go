@@ -29,6 +29,7 @@ type Due struct {
 	Change    *geometry.Millimetre                `json:"change_height_mm"`
 	Standing  Standing                            `json:"standing"`
 	Unsafe    []inventory.Damaged                 `json:"damages"` // why nobody may skate on it
+	Never     bool                                `json:"never_ground,omitempty"`
 	Basis     wear.Basis                          `json:"-"`
 	Heights   int                                 `json:"heights"`              // of this set's runners that the forecast rests on
 	Earlier   int                                 `json:"earlier_runners"`      // runners of the player before these

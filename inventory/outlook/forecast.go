@@ -77,7 +77,7 @@ func (o *Outlook) due(m *standing.Member, pair *standing.Skates, set *standing.S
 	d := Due{
 		Player: m.Number, Sweater: m.Sweater(o.At), Name: m.Name, Pair: pair.Number, Role: pair.Role, Now: pair == m.SkatesOn(),
 		Set: set.Number, Letter: set.Letter, Change: m.SpecsAt(o.At).ChangeHeight, Until: o.calendar.last(),
-		Unsafe: pair.Unsafe, Ready: m.Ready,
+		Unsafe: pair.Unsafe, Never: pair.Never, Ready: m.Ready,
 	}
 	if refusal, ok := m.RefusalOf(set.Number, o.At); ok {
 		d.Refusal = &refusal

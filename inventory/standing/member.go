@@ -32,6 +32,7 @@ type Skates struct {
 	Role   inventory.Role
 	Set    inventory.Number
 	Unsafe []inventory.Damaged
+	Never  bool // what is on was never ground
 }
 
 // ReadySet is a set that could go on.
@@ -96,7 +97,8 @@ func (m *Member) gatherPairs(v inventory.View, at time.Time) {
 		if err != nil {
 			continue
 		}
-		m.Pairs = append(m.Pairs, &Skates{Pair: pair, Role: pair.Role(at), Set: pair.SetAt(at), Unsafe: Forbidding(v, n, at)})
+		set, _ := inventory.FindSet(v, pair.SetAt(at))
+		m.Pairs = append(m.Pairs, &Skates{Pair: pair, Role: pair.Role(at), Set: pair.SetAt(at), Unsafe: Forbidding(v, n, at), Never: NeverGround(set, at)})
 	}
 }
 

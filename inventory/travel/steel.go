@@ -5,6 +5,7 @@ import (
 
 	"steeltally/geometry"
 	"steeltally/inventory"
+	"steeltally/inventory/standing"
 )
 
 // Ground is how a set was last ground.
@@ -19,12 +20,12 @@ type Ground struct {
 // was said then, else the player's specs of that time. A set has its profile from its
 // last profiling, else from when it was made.
 func groundOf(player *inventory.Player, set *inventory.Set, at time.Time) Ground {
-	ground := Ground{Never: true}
+	ground := Ground{Never: standing.NeverGround(set, at)}
 	profiled := set.Since
 	for _, work := range set.Works.Until(at) {
 		switch work.Value.Kind {
 		case "grind", "new-hollow":
-			ground.Never, ground.When, ground.Hollow = false, work.When, work.Value.Hollow
+			ground.When, ground.Hollow = work.When, work.Value.Hollow
 		case "profile":
 			profiled = work.When
 		}

@@ -23,6 +23,7 @@ const (
 	WorkOverdue   Sort = "overdue"   // should be back, or answered
 	WorkReturned  Sort = "returned"  // is back: look, measure
 	WorkAsk       Sort = "ask"       // something that a player has to be asked
+	WorkGround    Sort = "ground"    // on, and never ground
 	WorkSpare     Sort = "spare"     // a spare pair to be mended first
 )
 
@@ -64,7 +65,7 @@ func playersBySweater(v *standing.Now) []*inventory.Player {
 }
 
 func sorts() []Sort {
-	return []Sort{WorkUnsafe, WorkEmergency, WorkSuspect, WorkBare, WorkUnworked, WorkConflict, WorkClock, WorkOverdue, WorkReturned, WorkAsk, WorkSpare}
+	return []Sort{WorkUnsafe, WorkEmergency, WorkSuspect, WorkBare, WorkUnworked, WorkConflict, WorkClock, WorkOverdue, WorkReturned, WorkAsk, WorkGround, WorkSpare}
 }
 
 // try adds what waits somewhere; where that can't be told, this waits.

@@ -20,12 +20,36 @@ func (w *worklist) player(player *inventory.Player) {
 	w.suspects(player)
 	w.refusals(player)
 	w.asked(player)
+	w.neverGround(player)
 	if spare := SparePair(w.v, player); spare.State == Fixable && spare.Cause().Fix != FixFirst {
 		cause := spare.Cause()
 		w.add(Item{
 			Sort: WorkSpare, About: spare.Number, Player: player.Number, Hint: cause.Hint,
 			What: fmt.Sprintf("%s: spare pair, %s (%d min)", who(player, w.v.At), cause.What, cause.Minutes),
 		})
+	}
+}
+
+// neverGround adds steel that is on and was never ground: on the pair that he skates on
+// now, and on his spare pair.
+func (w *worklist) neverGround(player *inventory.Player) {
+	on, _ := standing.SkatesOn(w.v, player, w.v.At)
+	for _, n := range player.Pairs {
+		pair, err := inventory.FindPair(w.v, n)
+		now := on.Pair != nil && on.Number == n
+		if err != nil || !now && pair.Role(w.v.At) != inventory.RoleSpare {
+			continue
+		}
+		set, err := inventory.FindSet(w.v, pair.SetAt(w.v.At))
+		if err != nil || !standing.NeverGround(set, w.v.At) {
+			continue
+		}
+		item := Item{Sort: WorkGround, About: set.Number, Player: player.Number, Hint: "steeltally grind " + n.Short()}
+		if now {
+			item.Hint = "steeltally grind " + typed(w.v, player, w.v.At)
+		}
+		item.What = fmt.Sprintf("%s: set %s on the %s was never ground", who(player, w.v.At), set.Letter, pair.Role(w.v.At).Pair())
+		w.add(item)
 	}
 }
 

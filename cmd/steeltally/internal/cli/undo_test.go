@@ -29,8 +29,21 @@ func TestTheEndIsAboutThisSession(t *testing.T) {
 		mustSay(t, p.run("scan"), want)
 	}
 	end("not logged this session: 17 (never ground)")
+	mustSay(t, p.run("due"), "; never ground")
+	mustSay(t, p.run("due", "--json"), `"never_ground":true`)
+	mustSay(t, p.run("work"), "set A on the first pair was never ground", "steeltally grind Y1-1-67")
+	p.run("grind", "Y1-1-67", "--work", "hone", "--unknown")
+	end("not logged this session: 17 (never ground)")
 	p.run("grind", "Y1-1-67")
+	for _, verb := range []string{"due", "work"} {
+		if said := p.run(verb); strings.Contains(said, "never ground") {
+			t.Errorf("after a grind %s says %q", verb, said)
+		}
+	}
 	end("everybody with steel on was logged this session")
+	p.run("pair", "add", "Y1-1-67", "--role", "spare")
+	p.run("in", "Y1-1-67", "B", "--pair", "spare")
+	mustSay(t, p.run("work"), "set B on the spare pair was never ground", "steeltally grind P1-2-06")
 	p.now = p.now.Add(time.Hour)
 	p.run("game", "add", p.now.Format(time.RFC3339), "--practice")
 	p.now = p.now.Add(time.Hour)

@@ -20,6 +20,7 @@ var workSections = [...]struct{ sort, heading string }{
 	{"overdue", "OVERDUE"},
 	{"returned", "BACK WITH THE CLUB"},
 	{"ask", "ASK THE PLAYER"},
+	{"ground", "ON, AND NEVER GROUND"},
 	{"spare", "SPARE PAIRS TO FIX FIRST (steeltally spares NUMBER says how)"},
 }
 
@@ -28,7 +29,8 @@ func (a *app) workVerb() *cobra.Command {
 		Use: "work", Short: "everything that waits for a person", GroupID: groupAsk,
 		Long: `List everything that waits for a person: what nobody may skate on and is still on a boot,
 emergencies that were mended for the moment, entries that contradict each other or were
-set aside, what is overdue or back and not looked at, questions to players, spare pairs to fix first.`,
+set aside, what is overdue or back and not looked at, questions to players, steel that
+is on and was never ground, spare pairs to fix first.`,
 		Example: "  steeltally work",
 		Args:    cobra.NoArgs,
 		RunE: func(*cobra.Command, []string) error {

@@ -72,7 +72,7 @@ func (d *Desk) boardLine(v inventory.View, line *BoardLine, since, at time.Time)
 	switch {
 	case set.GroundSince(since, at):
 		line.Done, line.At = true, works[len(works)-1].When.Start.In(d.zone).Format("15:04")
-	case len(works) == 0:
+	case standing.NeverGround(set, at):
 		line.Why = "never ground"
 	case player.GroundSince(since, at):
 		line.Why = "other steel only"

@@ -43,7 +43,11 @@ func DueSections(all []Due, zone *time.Location) []DueSection {
 		}
 		for _, due := range all {
 			if due.Standing == part.standing {
-				section.Rows = append(section.Rows, DueRow{due, dueCells(due, zone)})
+				row := DueRow{due, dueCells(due, zone)}
+				if due.Never {
+					row.Cells[len(row.Cells)-1] += "; never ground"
+				}
+				section.Rows = append(section.Rows, row)
 			}
 		}
 		if len(section.Rows) > 0 {
