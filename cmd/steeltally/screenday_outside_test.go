@@ -133,7 +133,7 @@ func (s *screen) typed(t *testing.T, sweater int) {
 // measured: one scan, then nothing but the caliper's own presses.
 func (s *screen) measured(t *testing.T, player string) {
 	s.scan(player)
-	heights := run[string](s, `[...document.querySelectorAll(".heights dd")].map((d) => parseFloat(d.innerText)).slice(0, 2).join(" ")`)
+	heights := run[string](s, `[...document.querySelectorAll(".heights dd")].map((d) => parseFloat(/[0-9]+[.][0-9]+/.exec(d.innerText))).slice(0, 2).join(" ")`)
 	var left, right float64
 	if _, err := fmt.Sscan(heights, &left, &right); err != nil {
 		t.Fatalf("%q: %v", heights, err)
