@@ -178,9 +178,10 @@ func (a *app) with(open func(desk.Options) (*desk.Desk, error), o desk.Options, 
 	if err != nil {
 		return err
 	}
+	before := a.voice.desk
 	a.voice.desk = d
 	defer func() {
-		a.voice.desk = nil
+		a.voice.desk, a.voice.opened = before, &o
 		d.Close()
 	}()
 	return use(d)

@@ -18,9 +18,10 @@ import (
 type voice struct {
 	out, err io.Writer
 	json     *bool
-	before   []any        // what was done before something went wrong
-	standing atomic.Value // what was done, in words; nil: nothing
-	desk     *desk.Desk   // knows what nobody may skate on; nil: no book is open
+	before   []any         // what was done before something went wrong
+	standing atomic.Value  // what was done, in words; nil: nothing
+	desk     *desk.Desk    // knows what nobody may skate on; nil: no book is open
+	opened   *desk.Options // that was open last; nil: none was
 }
 
 // say writes a line for a person; a program gets none. Where it shows the number of
@@ -37,10 +38,25 @@ func (v *voice) write(text string) {
 }
 
 func (v *voice) warned(text string) string {
-	if v.desk == nil || *v.json || !desk.ShowsPiece(text) {
-		return text
+	if !*v.json {
+		v.look(text, func(d *desk.Desk) { text = d.Warned(text) })
 	}
-	return v.desk.Warned(text)
+	return text
+}
+
+// look asks the book about a text that shows the number of a piece; one that was let go of is
+// opened once more.
+func (v *voice) look(text string, use func(*desk.Desk)) {
+	switch {
+	case !desk.ShowsPiece(text):
+	case v.desk != nil:
+		use(v.desk)
+	case v.opened != nil:
+		if d, err := desk.OpenToRead(*v.opened); err == nil {
+			defer d.Close()
+			use(d)
+		}
+	}
 }
 
 // notice writes what a person should know, and what to do about it.
@@ -72,7 +88,7 @@ func (v *voice) fail(err error) {
 		v.told(append([]any{failure{text, hint}}, v.before...)...)
 		return
 	}
-	fmt.Fprintln(v.err, "steeltally: "+inventory.VisibleLines(text))
+	fmt.Fprintln(v.err, "steeltally: "+inventory.VisibleLines(v.warned(text)))
 	if hint != "" {
 		fmt.Fprintln(v.err, "            "+inventory.VisibleLines(hint))
 	}
@@ -101,11 +117,12 @@ func (v *voice) object(finish func(string) string, parts ...any) error {
 	if err != nil {
 		return err
 	}
-	if v.desk != nil {
-		unsafe := v.desk.Unsafe()
-		if text = warned(text, unsafe.In); unsafe.Err != nil {
-			return unsafe.Err
-		}
+	v.look(text, func(d *desk.Desk) {
+		unsafe := d.Unsafe()
+		text, err = warned(text, unsafe.In), unsafe.Err
+	})
+	if err != nil {
+		return err
 	}
 	_, err = io.WriteString(v.out, printedJSON(finish(text)))
 	return err
