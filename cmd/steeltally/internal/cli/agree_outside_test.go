@@ -2,7 +2,12 @@
 
 package cli
 
-import "testing"
+import (
+	"flag"
+	"testing"
+)
+
+var full = flag.Bool("full", false, "ask all outputs at 20,000 instants whether they agree")
 
 // The same, in the full run.
 func TestTwoOutputsNeverDisagreeForLong(t *testing.T) {

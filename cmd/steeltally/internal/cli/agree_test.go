@@ -2,7 +2,6 @@ package cli
 
 import (
 	"context"
-	"flag"
 	"fmt"
 	"math/rand/v2"
 	"os"
@@ -17,8 +16,6 @@ import (
 	"steeltally/cmd/steeltally/internal/demo"
 	"steeltally/inventory"
 )
-
-var full = flag.Bool("full", false, "ask all outputs at 20,000 instants whether they agree")
 
 // toTell are the facts that each output has to tell; one that stops telling of one is found.
 func toTell() map[string][]fact {

@@ -17,7 +17,7 @@ a ready set where the holder is sound, another pair, a holder with matched steel
 Scan the holder or the runner itself when that is what broke.
 
 At a terminal the clock runs until Enter, then it asks what was done; elsewhere
-steeltally emergency done says it afterwards.` + "\n" + cautions,
+steeltally emergency done says it afterwards.` + "\n" + cautions + handCautions,
 		Example: "  steeltally emergency 8 --side right\n  steeltally emergency 8 --side right --broke holder --mode crack --zone rear-tower\n" +
 			"  steeltally emergency H1-2-40",
 		Args: cobra.ExactArgs(1),

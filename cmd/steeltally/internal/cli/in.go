@@ -10,6 +10,7 @@ func (a *app) inVerb() *cobra.Command {
 	var pair string
 	cmd := &cobra.Command{
 		Use: "in PLAYER SET", Short: "put a set on a player's pair", GroupID: groupDay,
+		Long:    "Put a set on the pair that a player skates on, or on the one that is named." + "\n" + handCautions,
 		Example: "  steeltally in 17 A\n  steeltally in 17 B --pair spare",
 		Args:    cobra.ExactArgs(2),
 		RunE: func(_ *cobra.Command, args []string) error {

@@ -17,7 +17,7 @@ recall, other) the steel is done with and gets a tie-on tag; with rotate, hollow
 trial the set stays ready.
 
 Where something broke, note the damage first: it is then the reason, only the damaged
-runner is done with, and its mate can be matched anew.`,
+runner is done with, and its mate can be matched anew.` + "\n" + handCautions,
 		Example: "  steeltally out 17 --reason low --left-height 9.4 --right-height 9.6\n" +
 			"  steeltally out R1-42-51 --reason broken",
 		Args: cobra.ExactArgs(1),
@@ -37,6 +37,7 @@ func (a *app) changeVerb() *cobra.Command {
 	out := tagOutput{}
 	cmd := &cobra.Command{
 		Use: "change PLAYER SET", Short: "one set off, another on; the tags of the old steel come out", GroupID: groupDay,
+		Long:    "Take one set off and put another on as one action; the tags of the old steel come out." + "\n" + handCautions,
 		Example: "  steeltally change 17 B --reason low --left-height 9.4 --right-height 9.6 --out tags.pdf",
 		Args:    cobra.ExactArgs(2),
 		RunE: func(_ *cobra.Command, args []string) error {

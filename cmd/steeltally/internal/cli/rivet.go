@@ -18,6 +18,7 @@ func (a *app) rivetOn() *cobra.Command {
 	var side inventory.Side
 	cmd := &cobra.Command{
 		Use: "on HOLDER --pair PAIR", Short: "a holder is riveted on a boot",
+		Long:    "Note that a holder was riveted on a boot, with the runner that is in it." + "\n" + handCautions,
 		Example: "  steeltally rivet on H1-1-43 --pair P1-1-09",
 		Args:    cobra.ExactArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -33,6 +34,7 @@ func (a *app) rivetOn() *cobra.Command {
 func (a *app) rivetOff() *cobra.Command {
 	return &cobra.Command{
 		Use: "off HOLDER", Short: "a holder comes off its boot, with the runner that is in it",
+		Long:    "Note that a holder came off its boot; a runner in it stays in it." + "\n" + handCautions,
 		Example: "  steeltally rivet off H1-1-43",
 		Args:    cobra.ExactArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {

@@ -85,6 +85,12 @@ Grinding throws sparks and dust and leaves steel hot and sharp: wear eye protect
 the wheel maker's limits. A cracked runner or holder is not skated on. What this program
 computes is a guide; the maker's limits and a qualified fitter decide.`
 
+// handCautions are for work in which a hand can be hurt.
+const handCautions = `
+Steel is sharp, and hot from the wheel: gloves, and mind the edges. Drilling rivets out
+throws chips and can slip: eye protection, and hold the boot fast. The maker's
+instructions come first; leave what you are not sure of to a qualified fitter.`
+
 func (a *app) root() *cobra.Command {
 	root := &cobra.Command{
 		Use: "steeltally", Short: "the record and the tags of a team's steel", Long: long + "\n" + cautions,
