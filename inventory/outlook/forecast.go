@@ -108,7 +108,7 @@ func (o *Outlook) foretell(d *Due, m *standing.Member, set *standing.Steel) erro
 		return nil
 	case errors.As(expected.Err, &why) && why.ToMeasure():
 		d.WhyNot = expected.WhyNot()
-		d.CannotSay, d.ToDo = "can't say until measured: "+d.WhyNot, "steeltally measure "+sayPlayer(m, d.Sweater)
+		d.CannotSay, d.ToDo = "can't say until measured: "+d.WhyNot, "steeltally measure "+d.whose(m)
 		return nil
 	case expected.Err != nil:
 		return expected.Err
@@ -121,6 +121,15 @@ func (o *Outlook) foretell(d *Due, m *standing.Member, set *standing.Steel) erro
 		return err
 	}
 	return o.foretellDates(d, m)
+}
+
+// whose is how the steel is named on a command line: by its player where he skates on it,
+// else by its pair.
+func (d *Due) whose(m *standing.Member) string {
+	if d.Now {
+		return sayPlayer(m, d.Sweater)
+	}
+	return d.Pair.Short()
 }
 
 // sayPlayer is how a player is named on a command line.

@@ -38,3 +38,21 @@ func TestEachRunnerSaysItsOwnReason(t *testing.T) {
 	b.grind(day(-50), player, 0)
 	says("can't say until measured: "+uncounted, uncounted, uncounted)
 }
+
+// TestWhatToMeasureIsNamed by its player only where he skates on it.
+func TestWhatToMeasureIsNamed(t *testing.T) {
+	b := openBench(t)
+	player := b.skater(17, "defence")
+	b.do(day(-40), deeds.PutSetIn{Player: player, Set: b.steel(player, "Skua R")})
+	b.grind(day(-30), player, 0)
+	spare := b.do(day(-40), deeds.AddPair{Player: player, Role: inventory.RoleSpare})[0].Body.(*inventory.PairNoted).Pair
+	b.do(day(-40), deeds.PutSetIn{Player: player, Pair: spare, Set: b.steel(player, "Skua R")})
+	b.do(day(-30), deeds.Grind{Player: player, Pair: spare, Unknown: true})
+	first, others, _ := b.look().Due()
+	if len(first) != 1 || first[0].ToDo != "steeltally measure 17" {
+		t.Errorf("%+v", first)
+	}
+	if len(others) != 1 || others[0].ToDo != "steeltally measure "+spare.Short() {
+		t.Errorf("%+v", others)
+	}
+}
