@@ -48,7 +48,7 @@ func (d EndEmergency) Decide(v inventory.View, m Moment) (Outcome, error) {
 		Emergency: crisis.Event, Player: d.Player, Did: d.Did, With: d.With, Minutes: d.Minutes,
 		ShiftsMissed: d.ShiftsMissed, Temporary: temporary(d.Did) && !d.Permanent, Note: d.Note,
 	}
-	if err := d.skated(v, m, player, body, &out); err != nil {
+	if err := d.skated(v, m, player, crisis.Value.Pair, body, &out); err != nil {
 		return out, err
 	}
 	if body.Temporary {
@@ -146,7 +146,7 @@ func (d EndEmergency) clear(v inventory.View, m Moment, crisis inventory.Dated[i
 }
 
 // skated notes that a spare pair was played on.
-func (d EndEmergency) skated(v inventory.View, m Moment, player *inventory.Player, body *inventory.EmergencyDone, out *Outcome) error {
+func (d EndEmergency) skated(v inventory.View, m Moment, player *inventory.Player, broken inventory.Number, body *inventory.EmergencyDone, out *Outcome) error {
 	if d.Did != inventory.RemedySpare {
 		return nil
 	}
@@ -158,6 +158,10 @@ func (d EndEmergency) skated(v inventory.View, m Moment, player *inventory.Playe
 		}
 		spare = pair.Number
 		body.With = append(body.With, spare)
+	}
+	if spare == broken {
+		return inventory.Refuse("name another with --with, or what was done to this one: --did steel, --did holder",
+			"%s is the pair that broke", spare.Short())
 	}
 	skated, err := NoteSkated{Pair: spare, Game: true}.Decide(v, m)
 	out.add(skated)

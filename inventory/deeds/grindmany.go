@@ -11,8 +11,9 @@ import (
 // GrindMany is one action for several players, each with the usual passes or the same.
 type GrindMany struct {
 	Players []inventory.Number
-	Each    Grind // what is said for all of them
-	Any     bool  // nobody was named: who can't be logged stops nobody else
+	Pairs   []inventory.Number // of the players, in their order; zero, or none said: what each skates on
+	Each    Grind              // what is said for all of them
+	Any     bool               // nobody was named: who can't be logged stops nobody else
 }
 
 // Decide is all of them or none. Where nobody was named it is those that can be, if that is
@@ -27,7 +28,7 @@ func (d GrindMany) Decide(v inventory.View, m Moment) (Outcome, error) {
 		out.Left = []inventory.Unworked{}
 	}
 	for i, player := range d.Players {
-		grind, err := d.one(v, m, player)
+		grind, err := d.one(v, m, i)
 		if err != nil && !d.Any {
 			return Outcome{}, ofOneAmongMany(v, d.Players, player, m, err)
 		}
@@ -49,9 +50,12 @@ func (d GrindMany) Decide(v inventory.View, m Moment) (Outcome, error) {
 
 // one decides for one player. Of any, one who had nothing on at first, within a vague time,
 // is logged for what is left of it; and a fault of the program is his alone.
-func (d GrindMany) one(v inventory.View, m Moment, player inventory.Number) (out Outcome, err error) {
+func (d GrindMany) one(v inventory.View, m Moment, i int) (out Outcome, err error) {
 	one := d.Each
-	one.Player = player
+	one.Player = d.Players[i]
+	if i < len(d.Pairs) {
+		one.Pair = d.Pairs[i]
+	}
 	if !d.Any {
 		return one.Decide(v, m)
 	}

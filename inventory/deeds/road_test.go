@@ -298,3 +298,18 @@ func TestTrades(t *testing.T) {
 	c.do("5 09:00", MakeSet{Player: c.kit, Left: c.runners[0], Right: c.runners[1]}) // recovered
 	c.unflagged()
 }
+
+// The pair that broke is no way back on the ice, and who is sent back to a first pair that
+// is not whole hears of it.
+func TestThePairThatBrokeHelpsNobody(t *testing.T) {
+	c := openClubhouse(t)
+	c.putIn("3 10:00", c.setA)
+	spare := c.do("3 11:00", AddPair{Player: c.bo, Role: inventory.RoleSpare})[0].Body.(*inventory.PairNoted).Pair
+	c.do("4 19:00", CallEmergency{Player: c.bo, Side: inventory.Left, Broke: BrokeRunner, Mode: "break"})
+	c.do("4 19:05", EndEmergency{Player: c.bo, Did: inventory.RemedySpare})
+	c.do("4 19:10", PutSetIn{Player: c.bo, Set: c.setB})
+	c.do("4 19:20", CallEmergency{Player: c.bo, Side: inventory.Left, Broke: BrokeRunner, Mode: "break"})
+	c.refuses("4 19:25", EndEmergency{Player: c.bo, Did: inventory.RemedySpare}, spare.Short()+" is the pair that broke")
+	c.do("4 20:00", CloseEmergency{Player: c.bo})
+	c.told("on his first pair: DO NOT SKATE")
+}

@@ -164,7 +164,7 @@ func (s *stream) ending(w *world) attempt {
 	deed.Sure = slices.Clone(suspects)
 	suspects = slices.DeleteFunc(suspects, func(n inventory.Number) bool { return w.marks[n] != nil && w.marks[n].cracked })
 	return attempt{
-		deed: deed, exact: true, possible: deed.Did != "spare" || with != 0 && w.roles[with] != "first",
+		deed: deed, exact: true, possible: deed.Did != "spare" || with != 0 && w.roles[with] != "first" && with != over.at.pair,
 		do: func(w *world) {
 			for _, n := range suspects {
 				if deed.Broke == "nothing" {

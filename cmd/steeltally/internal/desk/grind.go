@@ -17,6 +17,9 @@ const allPlayers = "all"
 func (d *Desk) Grind(who, but []string, pair string, work deeds.Grind) (Done, error) {
 	return d.act(func(v inventory.View, m deeds.Moment) (deeds.Deed, error) {
 		if len(who) == 1 && who[0] == allPlayers {
+			if pair != "" {
+				return nil, &inventory.BadValue{Reason: "--pair goes with players who are named", Hint: "such as steeltally grind 4 7 --pair spare"}
+			}
 			return d.grindAll(v, but, work)
 		}
 		if len(but) > 0 {
@@ -25,9 +28,32 @@ func (d *Desk) Grind(who, but []string, pair string, work deeds.Grind) (Done, er
 		if len(who) == 1 {
 			return d.grindOne(v, who[0], pair, work)
 		}
-		players, err := d.resolveAll(v, who, resolvePlayer)
-		return deeds.GrindMany{Players: players, Each: work}, err
+		return d.grindSeveral(v, who, pair, work)
 	})
+}
+
+// grindSeveral is work on the pair of each that was scanned or named, else on what he
+// skates on.
+func (d *Desk) grindSeveral(v inventory.View, who []string, pair string, work deeds.Grind) (deeds.Deed, error) {
+	many := deeds.GrindMany{Each: work}
+	var err error
+	if many.Players, err = d.resolveAll(v, who, resolvePlayer); err != nil {
+		return nil, err
+	}
+	for i, text := range who {
+		target, err := resolve(v, text, d.Instant())
+		if err == nil && pair != "" {
+			target.Pair, err = pairOf(v, many.Players[i], pair, d.Instant())
+		}
+		if err == nil && target.Set != 0 {
+			err = &inventory.BadValue{Reason: text + " is a set, and others are named with it", Hint: "grind it for itself: steeltally grind " + text}
+		}
+		if err != nil {
+			return nil, err
+		}
+		many.Pairs = append(many.Pairs, target.Pair)
+	}
+	return many, nil
 }
 
 func (d *Desk) grindOne(v inventory.View, who, pair string, work deeds.Grind) (deeds.Deed, error) {
