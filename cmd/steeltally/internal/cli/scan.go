@@ -30,6 +30,7 @@ func (a *app) scanVerb() *cobra.Command {
   e          the holder or runner that was scanned broke: what helps, fastest first
   el  er     something broke on that player's left, right side
   ed         he is back: what was done?
+  ef         he skates on his first pair again
   u          takes the last entry back
   g          from now on each scan logs the usual grind; g again ends that
   q          ends the session and says who was not logged this session
