@@ -56,9 +56,10 @@ func (l *Learnt) Expect(player *inventory.Player, s *Steel, change geometry.Mill
 	}
 	var e Expected
 	var failed [2]error
+	together := s.together(at)
 	for i, side := range inventory.Sides() {
 		partner := both[1-i].Runner
-		if !s.together(at) {
+		if !together {
 			partner = wear.Runner{}
 		}
 		if s.Runner(side) == nil {

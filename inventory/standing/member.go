@@ -137,6 +137,18 @@ func Kept(player *inventory.Player, at time.Time) []inventory.Lettered {
 	return slices.DeleteFunc(slices.Clone(player.Sets), func(l inventory.Lettered) bool { return done[l.Set] })
 }
 
+// ReadySets lists a player's sets that are on nothing and not done with, safe or not.
+func ReadySets(v inventory.View, player *inventory.Player, at time.Time) []*inventory.Set {
+	var ready []*inventory.Set
+	for _, lettered := range Kept(player, at) {
+		set, err := inventory.FindSet(v, lettered.Set)
+		if err == nil && SetState(v, set, at) == inventory.Ready {
+			ready = append(ready, set)
+		}
+	}
+	return ready
+}
+
 func doneWith(player *inventory.Player, at time.Time) map[inventory.Number]bool {
 	done := map[inventory.Number]bool{}
 	for _, set := range player.Done.Until(at) {

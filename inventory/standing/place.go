@@ -1,6 +1,7 @@
 package standing
 
 import (
+	"slices"
 	"time"
 
 	"steeltally/inventory"
@@ -101,7 +102,7 @@ func putThere(v inventory.View, set inventory.Number, name string, at time.Time)
 func Inside(v inventory.View, name string, at time.Time) []inventory.Number {
 	var inside []inventory.Number
 	counted := map[inventory.Number]bool{}
-	for _, kind := range []inventory.Kind{inventory.KindPair, inventory.KindSet, inventory.KindRunner, inventory.KindHolder} {
+	for _, kind := range placedKinds() {
 		v.Each(kind, func(n inventory.Number, _ inventory.Entity) bool {
 			if !counted[n] && inventory.SameName(PlaceOf(v, n, at).Name, name) && (kind != inventory.KindSet || putThere(v, n, name, at)) {
 				inside = append(inside, n)
@@ -113,4 +114,30 @@ func Inside(v inventory.View, name string, at time.Time) []inventory.Number {
 		})
 	}
 	return inside
+}
+
+// placedKinds are the kinds of what lies at places, a whole before its parts.
+func placedKinds() []inventory.Kind {
+	return []inventory.Kind{inventory.KindPair, inventory.KindSet, inventory.KindRunner, inventory.KindHolder}
+}
+
+// UnsafePlaces names the places at which something lies that nobody may skate on, or hangs
+// on what lies there: one look at all pieces, whatever the places.
+func UnsafePlaces(v inventory.View, at time.Time) []string {
+	var names []string
+	for _, kind := range placedKinds() {
+		v.Each(kind, func(n inventory.Number, state inventory.Entity) bool {
+			marked, ok := state.(interface{ DoNotSkate(time.Time) bool })
+			if !ok || !marked.DoNotSkate(at) {
+				return true
+			}
+			for _, where := range []inventory.Number{n, PairOf(v, n, at)} {
+				if name := PlaceOf(v, where, at).Name; name != "" && !slices.Contains(names, name) {
+					names = append(names, name)
+				}
+			}
+			return true
+		})
+	}
+	return names
 }

@@ -21,11 +21,8 @@ type Set struct {
 func ReadySets(v *standing.Now, player *inventory.Player) []Set {
 	on, _ := standing.SkatesOn(v, player, v.At)
 	var sets []Set
-	for _, lettered := range standing.Kept(player, v.At) {
-		set, err := inventory.FindSet(v, lettered.Set)
-		if err == nil && standing.SetState(v, set, v.At) == inventory.Ready {
-			sets = append(sets, lookAtSet(v, player, set, on.Pair))
-		}
+	for _, set := range standing.ReadySets(v, player, v.At) {
+		sets = append(sets, lookAtSet(v, player, set, on.Pair))
 	}
 	return sets
 }

@@ -99,12 +99,8 @@ func (b *Bench) specs(specs inventory.Specs) {
 // readySets are the sets that could go on, the latest first.
 func readySets(v inventory.View, player *inventory.Player, at time.Time) []SetLine {
 	var ready []SetLine
-	for _, lettered := range standing.Kept(player, at) {
-		set, err := inventory.FindSet(v, lettered.Set)
-		if err != nil {
-			continue
-		}
-		if state := standing.StateOf(v, set.Number, at); state == inventory.Ready {
+	for _, set := range standing.ReadySets(v, player, at) {
+		if standing.Skateable(v, at, set.Number) {
 			ready = append(ready, setLine(v, set, at))
 		}
 	}

@@ -47,7 +47,8 @@ type Desk struct {
 	warned  atomic.Bool    // that the disk is all but full
 	trusted time.Time      // what the clock said when a person said that it is right; zero: nobody did
 
-	knows *standing.Learnt // of wear, once it was asked for
+	knows  *standing.Learnt // of wear, once it was asked for
+	unsafe *Unsafe          // what was looked up of numbers that were shown
 
 	toTell  []inventory.Notice // once, with what is done first
 	telling sync.Once

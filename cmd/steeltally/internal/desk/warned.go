@@ -3,6 +3,7 @@ package desk
 import (
 	"cmp"
 	"regexp"
+	"slices"
 	"strings"
 	"time"
 
@@ -31,13 +32,22 @@ func numbersIn(text string) []string {
 // Unsafe tells of texts, one after the other, whether they show the number of something
 // that nobody may skate on. Where that can't be read, they do, and Err says why.
 type Unsafe struct {
-	Err   error
-	desk  *Desk
-	known map[string]bool
+	Err    error
+	desk   *Desk
+	mark   string // of the record that it was read from
+	known  map[string]bool
+	places []string // at which something unsafe lies, once a trunk or bin was asked about
+	looked bool     // for those
 }
 
-// Unsafe knows of no number yet.
-func (d *Desk) Unsafe() *Unsafe { return &Unsafe{desk: d, known: map[string]bool{}} }
+// Unsafe is what was looked up of the record as it stands, and knows of no more yet: lines
+// are said one by one, and for a trunk or bin all pieces are looked at.
+func (d *Desk) Unsafe() *Unsafe {
+	if mark := Mark(d.options); d.unsafe == nil || d.unsafe.mark != mark {
+		d.unsafe = &Unsafe{desk: d, mark: mark, known: map[string]bool{}}
+	}
+	return d.unsafe
+}
 
 // In tells it of a text.
 func (u *Unsafe) In(text string) bool {
@@ -57,7 +67,15 @@ func (u *Unsafe) look(shown string) (unsafe bool) {
 		return false
 	}
 	err = u.desk.ask(func(v inventory.View, at time.Time) error {
-		unsafe = !standing.Skateable(v, at, n)
+		container, err := inventory.FindContainer(v, n)
+		if err != nil {
+			unsafe = !standing.Skateable(v, at, n)
+			return nil
+		}
+		if !u.looked {
+			u.places, u.looked = standing.UnsafePlaces(v, at), true
+		}
+		unsafe = slices.ContainsFunc(u.places, func(name string) bool { return inventory.SameName(name, container.Name) })
 		return nil
 	})
 	u.Err = cmp.Or(u.Err, err)
