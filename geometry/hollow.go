@@ -1,5 +1,10 @@
 package geometry
 
+import (
+	"fmt"
+	"math"
+)
+
 // HollowShape is a round hollow ground along a runner, seen across the steel.
 //
 // At each edge the hollow meets the straight side of the runner. The two angles
@@ -90,4 +95,95 @@ func (h HollowShape) Meaning() string {
 		sentence += "; " + FormatHollow(deeper) + " would bite still more"
 	}
 	return sentence + "."
+}
+
+// HollowRow is a line of the shop's hollow table.
+type HollowRow struct {
+	Name string `json:"name"` // as the shop says it: "1/2 in"
+	HollowShape
+	EqualBite Millimetre `json:"equal_bite_radius_mm"` // same bite on the other thickness
+	Shop      string     `json:"equal_bite_name"`      // nearest sixteenth to it
+}
+
+// HollowTable is the shop's table for runners of a thickness: every sixteenth
+// from 1/4 in to 1 in, then every eighth to 1 1/2 in, with the hollow of equal
+// bite on runners of another thickness. Hollows too small for the runner are
+// left out; both thicknesses are above 0 and at most 76.2 mm, where nothing is
+// left.
+func HollowTable(thickness, other Millimetre) ([]HollowRow, error) {
+	if err := requirePositive("runner thickness", thickness); err != nil {
+		return nil, err
+	}
+	var rows []HollowRow
+	for n := 4; n <= 24; n += tableStep(n) {
+		radius := Millimetre(n) * sixteenth
+		if thickness > 2*radius {
+			continue
+		}
+		equal, err := EqualBiteHollow(radius, thickness, other)
+		if err != nil {
+			return nil, err
+		}
+		rows = append(rows, HollowRow{
+			Name: FormatHollow(radius), HollowShape: equal.From,
+			EqualBite: equal.Exact.Radius, Shop: FormatHollow(equal.Sixteenth.Radius),
+		})
+	}
+	if len(rows) == 0 {
+		return nil, outOfRange("runner thickness", thickness, "no hollow up to 1 1/2 in fits: check the unit")
+	}
+	return rows, nil
+}
+
+// tableStep is the distance to the next row in sixteenths of an inch.
+func tableStep(sixteenths int) int {
+	if sixteenths < 16 {
+		return 1
+	}
+	return 2
+}
+
+// EqualBite is the hollow that bites on one runner as another hollow does on a
+// runner of another thickness.
+type EqualBite struct {
+	From      HollowShape `json:"from"`            // the hollow that is known
+	Exact     HollowShape `json:"exact"`           // same bite angle on the other thickness
+	Sixteenth HollowShape `json:"sixteenth"`       // Exact to the nearest sixteenth of an inch
+	Off       Degree      `json:"bite_change_deg"` // bite angle of Sixteenth minus that of From
+}
+
+// EqualBiteHollow carries a hollow to another thickness. The bite angle
+// asin(w/2R) stays when w/R stays, so the exact radius is R·other/thickness.
+// The shop's radius is the nearest sixteenth of an inch, and never one that is
+// too small for the runner. Ranges as for Hollow.
+func EqualBiteHollow(radius, thickness, other Millimetre) (EqualBite, error) {
+	from, err := Hollow(radius, thickness)
+	if err != nil {
+		return EqualBite{}, err
+	}
+	if err := requirePositive("other runner's thickness", other); err != nil {
+		return EqualBite{}, err
+	}
+	exact, err := Hollow(radius*(other/thickness), other)
+	if err != nil {
+		return EqualBite{}, err
+	}
+	rounded, err := Hollow(shopRadius(exact.Radius, other), other)
+	if err != nil {
+		return EqualBite{}, err
+	}
+	return EqualBite{From: from, Exact: exact, Sixteenth: rounded, Off: rounded.BiteAngle - from.BiteAngle}, nil
+}
+
+// shopRadius is the nearest sixteenth that still reaches across the runner.
+func shopRadius(radius, thickness Millimetre) Millimetre {
+	least := Millimetre(math.Ceil(float64(thickness/2/sixteenth))) * sixteenth
+	return max(NearestSixteenth(radius), least)
+}
+
+// Meaning says in one sentence what to grind.
+func (e EqualBite) Meaning() string {
+	return fmt.Sprintf("On %s steel %s bites like %s on %s steel (off by %+.2f°).",
+		trimmed(e.Sixteenth.Thickness), FormatHollow(e.Sixteenth.Radius),
+		FormatHollow(e.From.Radius), trimmed(e.From.Thickness), float64(e.Off))
 }

@@ -3,6 +3,7 @@ package book
 import (
 	"errors"
 	"fmt"
+	"runtime/debug"
 	"strings"
 	"time"
 )
@@ -111,3 +112,21 @@ func (h Holder) String() string {
 	}
 	return fmt.Sprintf("%s (process %d, since %s)", h.Program, h.Process, h.Since.Local().Format("15:04:05"))
 }
+
+// guarded runs something that reads book.db. A damaged file makes bbolt panic or the
+// memory map fault: that becomes a DamageError. A panic of the caller's own code
+// stays one.
+func guarded(calling func() bool, run func() error) (err error) {
+	defer debug.SetPanicOnFault(debug.SetPanicOnFault(true))
+	defer func() {
+		if calling() {
+			return
+		}
+		if p := recover(); p != nil {
+			err = &DamageError{dbName, fmt.Sprintf("it cannot be read: %v", p)}
+		}
+	}()
+	return run()
+}
+
+func neverCalling() bool { return false }

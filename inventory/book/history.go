@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"fmt"
 	"io"
+	"slices"
 	"time"
 
 	"steeltally/inventory"
@@ -141,4 +142,28 @@ func (b *Book) Counts() (Counts, error) {
 		return nil
 	})
 	return counts, err
+}
+
+// Latest gives the last entries of the record in fold order, the newest last.
+func (b *Book) Latest(limit int) ([]Entry, error) {
+	var entries []Entry
+	var oldest []byte
+	err := b.reading(func(r *reading) error {
+		cursor := r.buckets[eventsBucket].Cursor()
+		for at, kept := cursor.Last(); at != nil && len(entries) < limit; at, kept = cursor.Prev() {
+			e, err := decodeAt(at, unslim(at, kept))
+			if err != nil {
+				return err
+			}
+			shown, err := r.entryOf(e)
+			if err != nil {
+				return err
+			}
+			entries = append(entries, shown)
+			oldest = at
+		}
+		slices.Reverse(entries)
+		return r.intact(eventsBucket, oldest, nil)
+	})
+	return entries, err
 }

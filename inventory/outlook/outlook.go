@@ -1,6 +1,15 @@
+// Package outlook says what comes next of the steel in use: which set is due when,
+// what to measure, whose steel won't last, what to buy. It turns the record's states
+// into the plain numbers of package wear and its answers back into the club's words
+// and days. It is pure.
+//
+// A player is a player in one role: goalkeepers are never pooled with skaters. What a
+// player is asked about is the set on his first pair; sets on his other pairs are told
+// beside it.
 package outlook
 
 import (
+	"slices"
 	"time"
 
 	"steeltally/inventory"
@@ -63,4 +72,9 @@ func (o *Outlook) costs(m *standing.Member, pair inventory.Number) ([]wear.Sessi
 		}
 	}
 	return costs(o.constants, o.passes[pair], others)
+}
+
+// unworkedOf are those of some players, or of all, that were left out.
+func (o *Outlook) unworkedOf(players []inventory.Number) []inventory.Unworked {
+	return slices.DeleteFunc(slices.Clone(o.Unworked), func(u inventory.Unworked) bool { return !meant(u.About, players) })
 }

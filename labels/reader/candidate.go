@@ -65,3 +65,58 @@ func (c candidate) read(m *modules.Matrix) (modules.Decoded, error) {
 	}
 	return modules.DecodeDataMatrix(m)
 }
+
+// A Data Matrix symbol whose solid border is broken is looked for as a block: its
+// modules lie so close that, with the gaps between them closed, they make one
+// region, nearly a rectangle.
+const (
+	blockGap       = 7 // pixels: a module, at the sizes that symbols are found at
+	leastBlockSide = 30
+	mostBlockSide  = 1000
+	leastBlockFill = 0.5 // of the area of the smallest rectangle around it
+	mostBlockRatio = 4.5 // of its sides
+)
+
+// matrixLike tells whether a region of so many pixels fills its rectangle as a
+// symbol does.
+func matrixLike(outline picture.Quad, pixels int) bool {
+	width, height := sidesOf(outline)
+	long, short := max(width, height), min(width, height)
+	return short >= leastBlockSide/2 && long <= mostBlockRatio*short && float64(pixels) >= leastBlockFill*width*height
+}
+
+// blockCandidates tries each corner of the rectangle as that of the solid border.
+func blockCandidates(outline picture.Quad, v view) []candidate {
+	var found []candidate
+	for turn := range 4 {
+		l := borderL{top: outline[turn], corner: outline[(turn+3)%4], right: outline[(turn+2)%4]}
+		found = append(found, l.candidates(v)...)
+	}
+	return likeliest(found)
+}
+
+// catalogue holds the known modules of every kind and size of symbol that is
+// looked for. It is built once for a picture and only read from then on.
+type catalogue struct {
+	qr         map[int][]modules.Known // by modules a side
+	alignment  map[int][]modules.Known
+	dataMatrix []sizedPattern
+}
+
+// sizedPattern is the known modules of one size of Data Matrix.
+type sizedPattern struct {
+	modules.DataMatrixSize
+	known []modules.Known
+}
+
+func newCatalogue() *catalogue {
+	c := &catalogue{qr: map[int][]modules.Known{}, alignment: map[int][]modules.Known{}}
+	for side := modules.LeastQRSide; side <= modules.MostQRSide; side += modules.QRSideStep {
+		c.qr[side] = modules.KnownQR(side)
+		c.alignment[side] = modules.AlignmentPattern(side)
+	}
+	for _, size := range modules.DataMatrixSizes() {
+		c.dataMatrix = append(c.dataMatrix, sizedPattern{size, modules.KnownDataMatrix(size)})
+	}
+	return c
+}

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"strings"
 
+	"github.com/makiuchi-d/gozxing/qrcode/decoder"
+
 	"steeltally/geometry"
 )
 
@@ -157,3 +159,112 @@ func unique(lines []string) []string {
 	}
 	return kept
 }
+
+// leastCode128Height is the least height of a Code 128 as a part of its length: 15 %
+// (ISO/IEC 15417, recommendation for hand-held reading).
+const leastCode128Height = 0.15
+
+// qrCandidates are the smallest QR codes at each error correction level allowed.
+func qrCandidates(r Request) ([]candidate, error) {
+	least := r.LeastLevel
+	if least == "" {
+		least = "M"
+	}
+	var found []candidate
+	for _, level := range Levels()[max(least.rank(), 0):] {
+		version := smallestVersion(r.Text, level)
+		if version == 0 {
+			continue
+		}
+		side := qrModules(version) + 2*QR.QuietZone()
+		found = append(found, candidate{
+			name:  fmt.Sprintf("QR %d-%s", version, level),
+			width: side, height: side, level: level,
+			make: func() (Symbol, error) { return EncodeQR(r.Text, level, version) },
+		})
+	}
+	if found == nil {
+		return nil, fmt.Errorf("%d characters are too many for a QR at level %s", len(r.Text), least)
+	}
+	return found, nil
+}
+
+// dataMatrixCandidates are the smallest square and, if there is one, rectangle.
+func dataMatrixCandidates(r Request) ([]candidate, error) {
+	square, err := EncodeDataMatrix(r.Text, Square)
+	if err != nil {
+		return nil, err
+	}
+	found := []candidate{made(square)}
+	if rectangle, err := EncodeDataMatrix(r.Text, Rectangle); err == nil {
+		found = append(found, made(rectangle))
+	}
+	return found, nil
+}
+
+// code128Candidates is the one Code 128 of the text, as high as it must be.
+func code128Candidates(r Request) ([]candidate, error) {
+	s, err := EncodeCode128(r.Text)
+	if err != nil {
+		return nil, err
+	}
+	c := made(s)
+	c.height = int(float64(s.Columns)*leastCode128Height + 1)
+	return []candidate{c}, nil
+}
+
+// made is a candidate whose symbol is there already.
+func made(s Symbol) candidate {
+	sides, above := s.Quiet()
+	name := fmt.Sprintf("%s %d x %d", s.Symbology.Title(), s.Rows, s.Columns)
+	return candidate{
+		name: name, width: s.Columns + 2*sides, height: s.Rows + 2*above,
+		make: func() (Symbol, error) { return s, nil },
+	}
+}
+
+const (
+	largestVersion  = 40
+	qrAlphanumerics = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ $%*+-./:"
+)
+
+// qrBits is the length of a text in a QR code of a version, with mode and count
+// indicators (ISO/IEC 18004, 7.4 and table 3).
+func qrBits(text string, version int) int {
+	band := 0
+	if version > 9 {
+		band++
+	}
+	if version > 26 {
+		band++
+	}
+	const mode = 4
+	n := len(text)
+	switch {
+	case strings.Trim(text, "0123456789") == "":
+		return mode + [3]int{10, 12, 14}[band] + n/3*10 + [3]int{0, 4, 7}[n%3]
+	case strings.Trim(text, qrAlphanumerics) == "":
+		return mode + [3]int{9, 11, 13}[band] + n/2*11 + n%2*6
+	default:
+		return mode + [3]int{8, 16, 16}[band] + n*8
+	}
+}
+
+// smallestVersion is the smallest QR version that holds a text at a level, or 0 if
+// none does.
+func smallestVersion(text string, level Level) int {
+	for number := 1; number <= largestVersion; number++ {
+		version, err := decoder.Version_GetVersionForNumber(number)
+		if err != nil {
+			return 0
+		}
+		corrections := version.GetECBlocksForLevel(libraryLevel(level)).GetTotalECCodewords()
+		if qrBits(text, number) <= (version.GetTotalCodewords()-corrections)*8 {
+			return number
+		}
+	}
+	return 0
+}
+
+// qrModules is the side of a QR code of a version, without its quiet zone.
+func qrModules(version int) int { return 17 + 4*version }

@@ -1,6 +1,16 @@
+// Package trend says whether steel differs: left from right, this season's
+// removal heights from last month's, one lot's breakages from the others'.
+//
+// Many looks are the danger: with twenty players looked at every month, chance
+// alone shows somebody as "significant" in nearly every season. So every
+// comparison gives its interval, always, but the word "differs" only after a
+// Plan has allowed for all comparisons and all looks of the season. Otherwise
+// the answer is "can't say", with the difference that would have shown.
 package trend
 
 import (
+	"fmt"
+
 	"steeltally/geometry"
 	"steeltally/inventory/wear/stats"
 )
@@ -37,4 +47,38 @@ func RemovalHeights(players [][]Removed, level float64) (RemovalTrend, error) {
 	}
 	slope, err := stats.StratifiedTheilSen(strata, level)
 	return RemovalTrend{MannKendallResult: test, PerMonth: slope}, err
+}
+
+// Reason is why a runner left use. The zero value is one that did not: it is
+// still in use, was lost, or the season ended.
+type Reason int
+
+// Reasons for removal.
+const (
+	StillInUse Reason = iota
+	LowSteel
+	Breakage
+	OtherReason
+)
+
+const reasons = int(OtherReason)
+
+// LifeSpan is one runner's life, in days, sessions or grinds, and its end.
+type LifeSpan struct {
+	Length float64
+	Reason Reason
+}
+
+// ByReason gives the share of runners that had left by each time for low steel,
+// for breakage and for other reasons: only those still in use, lost, or at the
+// season's end are cut off.
+func ByReason(lives []LifeSpan) ([]stats.IncidenceStep, error) {
+	ends := make([]stats.End, len(lives))
+	for i, l := range lives {
+		if l.Reason < StillInUse || l.Reason > OtherReason {
+			return nil, fmt.Errorf("runner %d of %d: reason %d is not known", i+1, len(lives), l.Reason)
+		}
+		ends[i] = stats.End{Time: l.Length, Cause: int(l.Reason)}
+	}
+	return stats.AalenJohansen(ends, reasons)
 }

@@ -95,3 +95,91 @@ func rootOf(parent []int32, i int32) int32 {
 	}
 	return i
 }
+
+// Run is a stretch of dark pixels in one row: columns From up to, not including, To.
+type Run struct{ Y, From, To int32 }
+
+// Length is the number of pixels.
+func (r Run) Length() int { return int(r.To - r.From) }
+
+// Runs holds all dark runs of a picture, row after row, from left to right.
+type Runs struct {
+	all   []Run
+	start []int // of each row in all, and one past the last
+}
+
+// Runs finds the dark runs.
+func (b *Bits) Runs(workers int) *Runs {
+	rows := make([][]Run, b.Height)
+	Strips(b.Height, workers, func(from, to int) {
+		for y := from; y < to; y++ {
+			rows[y] = rowRuns(b.Row(y), int32(y))
+		}
+	})
+	runs := &Runs{start: make([]int, b.Height+1)}
+	for y, row := range rows {
+		runs.start[y+1] = runs.start[y] + len(row)
+	}
+	runs.all = make([]Run, 0, runs.start[b.Height])
+	for _, row := range rows {
+		runs.all = append(runs.all, row...)
+	}
+	return runs
+}
+
+func rowRuns(row []uint8, y int32) []Run {
+	var runs []Run
+	for x := 0; x < len(row); x++ {
+		if row[x] == 0 {
+			continue
+		}
+		from := x
+		for x < len(row) && row[x] != 0 {
+			x++
+		}
+		runs = append(runs, Run{y, int32(from), int32(x)})
+	}
+	return runs
+}
+
+// Height is the number of rows.
+func (r *Runs) Height() int { return len(r.start) - 1 }
+
+// Row is the runs of row y.
+func (r *Runs) Row(y int) []Run { return r.all[r.start[y]:r.start[y+1]] }
+
+// Strips shares rows 0 to height among workers, each a strip of neighbouring
+// rows, and waits for all. Fewer than one worker counts as one.
+func Strips(height, workers int, work func(from, to int)) {
+	workers = min(max(workers, 1), max(height, 1))
+	var group Crew
+	for i := range workers {
+		from, to := height*i/workers, height*(i+1)/workers
+		group.Go(func() { work(from, to) })
+	}
+	group.Wait()
+}
+
+// Bits marks the dark pixels of a picture: 1 dark, 0 light, row by row.
+type Bits struct {
+	Width, Height int
+	marks         []uint8
+}
+
+// NewBits makes an all-light plane of the given size in pixels.
+func NewBits(width, height int) *Bits {
+	return &Bits{Width: width, Height: height, marks: make([]uint8, width*height)}
+}
+
+// Row is the marks of row y.
+func (b *Bits) Row(y int) []uint8 { return b.marks[y*b.Width : (y+1)*b.Width] }
+
+// Dark tells whether the pixel at a column and row is dark; outside, it is light.
+func (b *Bits) Dark(x, y int) bool {
+	return x >= 0 && y >= 0 && x < b.Width && y < b.Height && b.marks[y*b.Width+x] != 0
+}
+
+// DarkAt tells whether the pixel under a point is dark.
+func (b *Bits) DarkAt(p Point) bool {
+	return p.X >= 0 && p.Y >= 0 && b.Dark(int(p.X), int(p.Y))
+}
