@@ -1,6 +1,7 @@
 package geometry
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 )
@@ -32,10 +33,7 @@ func BalanceAt(radius, heelMinusToe, span Millimetre) (Millimetre, error) {
 // loss minus heel loss. Losses are 0 or more, over a span between the two
 // places; heelMinusToe is the pitch before.
 func WearMovesBalance(radius, heelMinusToe, span, heelLoss, toeLoss Millimetre) (BalanceMove, error) {
-	if err := requireNotNegative("loss at the heel", heelLoss); err != nil {
-		return BalanceMove{}, err
-	}
-	if err := requireNotNegative("loss at the toe", toeLoss); err != nil {
+	if err := cmp.Or(requireNotNegative("loss at the heel", heelLoss), requireNotNegative("loss at the toe", toeLoss)); err != nil {
 		return BalanceMove{}, err
 	}
 	before, err := BalanceAt(radius, heelMinusToe, span)

@@ -1,6 +1,7 @@
 package geometry
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 )
@@ -59,10 +60,7 @@ func checkPoints(points []Point) error {
 		return fmt.Errorf("%d points are %w: a circle needs three or more", len(points), ErrOutOfRange)
 	}
 	for _, p := range points {
-		if err := requireFinite("x of a point", p.X); err != nil {
-			return err
-		}
-		if err := requireFinite("y of a point", p.Y); err != nil {
+		if err := cmp.Or(requireFinite("x of a point", p.X), requireFinite("y of a point", p.Y)); err != nil {
 			return err
 		}
 	}

@@ -1,6 +1,7 @@
 package geometry
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 )
@@ -11,10 +12,7 @@ import (
 //
 // Source: Machinery's Handbook, 31st ed., p. 79.
 func ContactLength(radius, indentation Millimetre) (Millimetre, error) {
-	if err := requirePositive("profile radius", radius); err != nil {
-		return 0, err
-	}
-	if err := requireNotNegative("indentation", indentation); err != nil {
+	if err := cmp.Or(requirePositive("profile radius", radius), requireNotNegative("indentation", indentation)); err != nil {
 		return 0, err
 	}
 	if indentation > radius {
@@ -61,10 +59,7 @@ func ContactOnOneRadius(radius Millimetre, pitch Degree, indentation Millimetre)
 //
 // A pitch that puts the lowest point off the steel is an error.
 func (p Profile) Contact(pitch Degree, indentation Millimetre) (Contact, error) {
-	if err := requireNotNegative("indentation", indentation); err != nil {
-		return Contact{}, err
-	}
-	if err := requireAngle("pitch", pitch, -90, 90); err != nil {
+	if err := cmp.Or(requireNotNegative("indentation", indentation), requireAngle("pitch", pitch, -90, 90)); err != nil {
 		return Contact{}, err
 	}
 	lowest, err := p.lowest(pitch)

@@ -1,6 +1,9 @@
 package geometry
 
-import "fmt"
+import (
+	"cmp"
+	"fmt"
+)
 
 // FlatCut is a flat-bottomed cut across a runner: a flat in the middle and, to
 // each side of it, a straight slope up to the edge. Angles are those of
@@ -20,13 +23,7 @@ type FlatCut struct {
 // whose sides are curved bites a little more than this says, since a curve is
 // steepest at the edge (common practice, no source).
 func FlatBottomedCut(flatWidth, edgeHeight, thickness Millimetre) (FlatCut, error) {
-	if err := requirePositive("flat width", flatWidth); err != nil {
-		return FlatCut{}, err
-	}
-	if err := requirePositive("edge height", edgeHeight); err != nil {
-		return FlatCut{}, err
-	}
-	if err := requirePositive("runner thickness", thickness); err != nil {
+	if err := cmp.Or(requirePositive("flat width", flatWidth), requirePositive("edge height", edgeHeight), requirePositive("runner thickness", thickness)); err != nil {
 		return FlatCut{}, err
 	}
 	if flatWidth >= thickness {

@@ -1,6 +1,7 @@
 package geometry
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 )
@@ -79,10 +80,7 @@ func pitchOn(c Circle, span Millimetre) Millimetre {
 func checkHeights(heights []HeightAt) error {
 	stations := map[Millimetre]bool{}
 	for _, h := range heights {
-		if err := requireFinite("station", h.Station); err != nil {
-			return err
-		}
-		if err := requirePositive("height", h.Height); err != nil {
+		if err := cmp.Or(requireFinite("station", h.Station), requirePositive("height", h.Height)); err != nil {
 			return err
 		}
 		stations[h.Station] = true
@@ -152,10 +150,7 @@ type RockerDoubt struct {
 //
 // Source: JCGM 100:2008 (GUM), clauses 5.1.2 and 5.1.3 note 2 (from memory).
 func RockerWithDoubt(heights []HeightAt, caliper, station Millimetre) (RockerDoubt, error) {
-	if err := requireNotNegative("caliper error", caliper); err != nil {
-		return RockerDoubt{}, err
-	}
-	if err := requireNotNegative("station error", station); err != nil {
+	if err := cmp.Or(requireNotNegative("caliper error", caliper), requireNotNegative("station error", station)); err != nil {
 		return RockerDoubt{}, err
 	}
 	rocker, err := RockerFromHeights(heights)

@@ -1,6 +1,7 @@
 package geometry
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 )
@@ -34,10 +35,7 @@ type HollowShape struct {
 //
 // Source of the depth: Machinery's Handbook, 31st ed., p. 79.
 func Hollow(radius, thickness Millimetre) (HollowShape, error) {
-	if err := requirePositive("hollow radius", radius); err != nil {
-		return HollowShape{}, err
-	}
-	if err := requirePositive("runner thickness", thickness); err != nil {
+	if err := cmp.Or(requirePositive("hollow radius", radius), requirePositive("runner thickness", thickness)); err != nil {
 		return HollowShape{}, err
 	}
 	if thickness > 2*radius {
@@ -74,10 +72,7 @@ func HollowFromDepth(depth, thickness Millimetre) (HollowShape, error) {
 // HollowFromBite is the hollow of a bite angle above 0° and below 90°,
 // R = w/(2 sin β).
 func HollowFromBite(bite Degree, thickness Millimetre) (HollowShape, error) {
-	if err := requireAngle("bite angle", bite, 0, 90); err != nil {
-		return HollowShape{}, err
-	}
-	if err := requirePositive("runner thickness", thickness); err != nil {
+	if err := cmp.Or(requireAngle("bite angle", bite, 0, 90), requirePositive("runner thickness", thickness)); err != nil {
 		return HollowShape{}, err
 	}
 	return Hollow(thickness/Millimetre(2*sine(bite)), thickness)

@@ -1,6 +1,7 @@
 package geometry
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 )
@@ -49,10 +50,7 @@ func leanTo(thickness, indentation Millimetre, c HolderCorner) (Degree, error) {
 	if err != nil {
 		return 0, err
 	}
-	if err := requireNotNegative("indentation", indentation); err != nil {
-		return 0, err
-	}
-	if err := requirePositive("clearance", c.Clearance); err != nil {
+	if err := cmp.Or(requireNotNegative("indentation", indentation), requirePositive("clearance", c.Clearance)); err != nil {
 		return 0, err
 	}
 	if indentation >= c.Clearance {
@@ -64,10 +62,7 @@ func leanTo(thickness, indentation Millimetre, c HolderCorner) (Degree, error) {
 
 // besideEdge is how far a corner stands out beside the edge.
 func besideEdge(thickness, width Millimetre) (Millimetre, error) {
-	if err := requirePositive("runner thickness", thickness); err != nil {
-		return 0, err
-	}
-	if err := requirePositive("holder width", width); err != nil {
+	if err := cmp.Or(requirePositive("runner thickness", thickness), requirePositive("holder width", width)); err != nil {
 		return 0, err
 	}
 	if width <= thickness {

@@ -1,6 +1,7 @@
 package geometry
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 )
@@ -13,10 +14,7 @@ const levelPitch Millimetre = 0.05
 // places. Positive is forward: more steel under the heel tips the skater to the
 // toe. The span is above 0.
 func PitchAngle(heelMinusToe, span Millimetre) (Degree, error) {
-	if err := requireFinite("heel minus toe", heelMinusToe); err != nil {
-		return 0, err
-	}
-	if err := requirePositive("span between heel and toe", span); err != nil {
+	if err := cmp.Or(requireFinite("heel minus toe", heelMinusToe), requirePositive("span between heel and toe", span)); err != nil {
 		return 0, err
 	}
 	return arctangent(heelMinusToe, span), nil

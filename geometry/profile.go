@@ -1,6 +1,7 @@
 package geometry
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 )
@@ -55,10 +56,7 @@ func arcsLength(arcs []Arc) (Millimetre, error) {
 	}
 	length := Millimetre(0)
 	for _, a := range arcs {
-		if err := requirePositive("profile radius", a.Radius); err != nil {
-			return 0, err
-		}
-		if err := requirePositive("length of a radius", a.Length); err != nil {
+		if err := cmp.Or(requirePositive("profile radius", a.Radius), requirePositive("length of a radius", a.Length)); err != nil {
 			return 0, err
 		}
 		length += a.Length

@@ -1,16 +1,16 @@
 package geometry
 
-import "math"
+import (
+	"cmp"
+	"math"
+)
 
 // ChordLength is the width of a circle's segment, c = 2√(h(2r−h)), for
 // 0 ≤ height ≤ 2·radius.
 //
 // Source: Machinery's Handbook, 31st ed., p. 79 (segment of a circle).
 func ChordLength(radius, height Millimetre) (Millimetre, error) {
-	if err := requirePositive("radius", radius); err != nil {
-		return 0, err
-	}
-	if err := requireNotNegative("segment height", height); err != nil {
+	if err := cmp.Or(requirePositive("radius", radius), requireNotNegative("segment height", height)); err != nil {
 		return 0, err
 	}
 	if height > 2*radius {
@@ -24,10 +24,7 @@ func ChordLength(radius, height Millimetre) (Millimetre, error) {
 //
 // Source: Machinery's Handbook, 31st ed., p. 79 (segment of a circle).
 func SegmentRadius(chord, height Millimetre) (Millimetre, error) {
-	if err := requirePositive("chord", chord); err != nil {
-		return 0, err
-	}
-	if err := requirePositive("segment height", height); err != nil {
+	if err := cmp.Or(requirePositive("chord", chord), requirePositive("segment height", height)); err != nil {
 		return 0, err
 	}
 	return (chord*chord + 4*height*height) / (8 * height), nil
@@ -40,10 +37,7 @@ func SegmentRadius(chord, height Millimetre) (Millimetre, error) {
 //
 // Source: Machinery's Handbook, 31st ed., p. 79 (segment of a circle).
 func SegmentHeight(radius, chord Millimetre) (Millimetre, error) {
-	if err := requirePositive("radius", radius); err != nil {
-		return 0, err
-	}
-	if err := requirePositive("chord", chord); err != nil {
+	if err := cmp.Or(requirePositive("radius", radius), requirePositive("chord", chord)); err != nil {
 		return 0, err
 	}
 	if chord > 2*radius {

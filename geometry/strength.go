@@ -1,6 +1,7 @@
 package geometry
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 )
@@ -49,10 +50,7 @@ type StrengthLeft struct {
 // Source: the rectangle's b·h²/6 and b·h³/12 upright, h·b²/6 and h·b³/12
 // sideways (Machinery's Handbook, 31st ed.).
 func LeftOfStrength(height, heightNew Millimetre) (StrengthLeft, error) {
-	if err := requirePositive("height", height); err != nil {
-		return StrengthLeft{}, err
-	}
-	if err := requirePositive("height new", heightNew); err != nil {
+	if err := cmp.Or(requirePositive("height", height), requirePositive("height new", heightNew)); err != nil {
 		return StrengthLeft{}, err
 	}
 	if height > heightNew {

@@ -194,3 +194,169 @@ func MeasureSet(v inventory.View, n inventory.Number, heights inventory.Both[inv
 	}
 	return measure, nil
 }
+
+// mostWornPart is the part of its height when new that no steel is worn beyond: it is
+// changed long before that; common practice, no source.
+const mostWornPart = 0.5
+
+// setSlack is how much lower than its mate used steel may have come into a set; common
+// practice, no source.
+const setSlack geometry.Millimetre = 0.6
+
+// firstFarLower tells why a first height is far lower than the one at stock-in explains,
+// or nothing. That one is the height when new: used steel has it too, and fitted steel may
+// count from another zero. So a height is doubted where the other runner of the set did
+// not come down as far, or where the half of the steel would be gone.
+func (d MeasureSteel) firstFarLower(v inventory.View, runner *inventory.Runner, height *inventory.Height, reference inventory.Reference, now inventory.When) error {
+	if runner.Height == nil || !runner.Recorded() {
+		return nil
+	}
+	const hint = "measure again; if the steel really is that low add --as-read"
+	beside, mate := d.besideMate(v, runner, reference, now)
+	least := leastLikely(runner, beside, now)
+	if mate != 0 && least != nil && *height.Middle < *least {
+		return inventory.Refuse(hint, "%s: %s is far lower than at stock-in, %s: %s beside it explains %s at the lowest",
+			runner.Number.Short(), *height.Middle, *runner.Height, mate.Short(), *least)
+	}
+	asLow := mate != 0 && least != nil && reference == inventory.Fitted // as its mate: both count from another zero
+	if half := mostWornPart * *runner.Height; *height.Middle < half && !asLow {
+		return inventory.Refuse(hint, "%s: %s is far lower than at stock-in, %s: not even half of the steel would be left",
+			runner.Number.Short(), *height.Middle, *runner.Height)
+	}
+	return nil
+}
+
+// besideMate is what a runner would have measured when the other one of its set was: lower
+// than at stock-in by as much. The mate is zero where no such height is known.
+func (d MeasureSteel) besideMate(v inventory.View, runner *inventory.Runner, reference inventory.Reference, now inventory.When) (beside inventory.Dated[inventory.Reading], n inventory.Number) {
+	mate := wornAlike(v, runner, now)
+	if mate == nil || mate.Height == nil {
+		return beside, 0
+	}
+	last, found := d.readingOf(mate, reference, now)
+	if !found || *last.Value.Middle > *mate.Height+caliperSlack {
+		return beside, 0 // one that has grown is a slip itself, or counts from another zero
+	}
+	lost := max(0, *mate.Height-*last.Value.Middle)
+	high := *runner.Height - lost - setSlack
+	last.Value = inventory.Reading{Reference: reference, Middle: &high, AsRead: last.Value.AsRead}
+	return last, mate.Number
+}
+
+// readingOf is a runner's height in this deed, else the last one before.
+func (d MeasureSteel) readingOf(r *inventory.Runner, reference inventory.Reference, now inventory.When) (inventory.Dated[inventory.Reading], bool) {
+	for _, height := range d.Heights {
+		if height.Runner == r.Number && height.Middle != nil {
+			return inventory.Dated[inventory.Reading]{When: now, Value: inventory.Reading{Reference: reference, Middle: height.Middle}}, true
+		}
+	}
+	return lastReading(r, reference, now.Start)
+}
+
+// wornAlike is the other runner of the set that a runner is in, where every work at the
+// wheel was one on both; else nil.
+func wornAlike(v inventory.View, runner *inventory.Runner, now inventory.When) *inventory.Runner {
+	move, _ := runner.Moves.At(now.Start)
+	set, err := inventory.FindSet(v, move.Set)
+	if err != nil {
+		return nil
+	}
+	mate, err := inventory.FindRunner(v, mateOf(set, runner.Number))
+	if err != nil || !mate.Recorded() || !slices.Equal(worksOf(runner, now), worksOf(mate, now)) {
+		return nil
+	}
+	return mate
+}
+
+// worksOf are the entries of a runner's works but honing, which takes no steel that a
+// caliper shows.
+func worksOf(r *inventory.Runner, until inventory.When) []inventory.Key {
+	var keys []inventory.Key
+	for _, work := range r.Works.Until(until.Start) {
+		if work.Value.Kind != inventory.WorkHone {
+			keys = append(keys, work.Event)
+		}
+	}
+	return keys
+}
+
+// sayFarFromModel tells of a stock-in's height that new or used steel of its model hardly has.
+func sayFarFromModel(height, model geometry.Millimetre, name string, out *Outcome) {
+	if height < mostWornPart*model || height > model/mostWornPart {
+		out.tell("if that was a slip: steeltally undo, and enter it anew", height.String()+" is far from the height of model "+name+" when new, "+model.String())
+	}
+}
+
+// The most that usual work takes off, generously; common practice, no source. A pass
+// takes 0.015 to 0.025 mm. Who is ground several times a day wears out 3.5 mm of steel
+// in two weeks, and some of his grinds may not have been logged.
+const (
+	mostPassLoss geometry.Millimetre = 0.06
+	mostDayLoss  geometry.Millimetre = 0.25
+)
+
+// leastLikely is how low a runner can be after a reading by what is recorded of the time
+// since then, both readings off by a caliper's slack. It is nil where nobody can say: one
+// of the times is vague, the reading itself was doubted, or a work was no usual grind.
+func leastLikely(r *inventory.Runner, last inventory.Dated[inventory.Reading], now inventory.When) *geometry.Millimetre {
+	passes, known := usualPasses(r, last.When, now)
+	if !known || last.Value.AsRead || last.Value.Middle == nil {
+		return nil
+	}
+	days := now.Start.Sub(last.When.Start).Hours()/24 + 1
+	least := *last.Value.Middle - 2*caliperSlack - max(mostPassLoss*geometry.Millimetre(passes), mostDayLoss*geometry.Millimetre(days))
+	return &least
+}
+
+// usualPasses are the most passes of usual grinds between two times, and whether that is all
+// that happened at the wheel; honing takes nothing that a caliper shows.
+func usualPasses(r *inventory.Runner, since, until inventory.When) (passes int, known bool) {
+	if !since.Exact() || !until.Exact() {
+		return 0, false
+	}
+	for _, work := range r.Works.Until(until.Start) {
+		over := !work.When.Unknown() && !work.When.End.After(since.Start)
+		if over || work.Value.Kind == inventory.WorkHone {
+			continue
+		}
+		if work.When.Unknown() || work.Value.Kind != inventory.WorkGrind {
+			return 0, false
+		}
+		if work.Value.Passes == nil {
+			passes += mostPasses // that nobody counted them allows no slip of a caliper
+			continue
+		}
+		passes += *work.Value.Passes
+	}
+	return passes, true
+}
+
+// highest is the higher of the last reading and the last that nobody doubted, or the height
+// at stock-in: one that was too low, and kept as read, makes no right one too high. It is
+// nil where only a doubted one is known.
+func highest(r *inventory.Runner, reference inventory.Reference, last inventory.Dated[inventory.Reading], at time.Time) *geometry.Millimetre {
+	high := last.Value.Middle
+	for _, reading := range slices.Backward(r.Readings.Until(at)) {
+		if reading.Value.Reference != reference || reading.Value.Middle == nil || reading.Value.AsRead {
+			continue
+		}
+		if *reading.Value.Middle > *high {
+			high = reading.Value.Middle
+		}
+		return high
+	}
+	if r.Height == nil || *r.Height > *high {
+		return r.Height
+	}
+	return high
+}
+
+// lastReading is the last reading of a runner on a reference until an instant.
+func lastReading(r *inventory.Runner, reference inventory.Reference, at time.Time) (last inventory.Dated[inventory.Reading], found bool) {
+	for _, reading := range r.Readings.Until(at) {
+		if reading.Value.Reference == reference && reading.Value.Middle != nil {
+			last, found = reading, true
+		}
+	}
+	return last, found
+}

@@ -3,6 +3,7 @@ package deeds
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"slices"
 
 	"steeltally/inventory"
@@ -71,4 +72,20 @@ func nextNumbers(v inventory.View, kind inventory.Kind, count int, out *Outcome)
 
 func stationUnknown(club *inventory.Club, hint string) error {
 	return inventory.Refuse(hint, "this folder is a copy or was rebuilt, and could be any of the stations %s", inventory.SayDigits(club.Digits()))
+}
+
+// KeepGiven keeps the numbers up to the highest that counters are known to have given,
+// where the record has only a part of them: their pieces wear their tags.
+func KeepGiven(v inventory.View, highest map[inventory.Ref]int, happened inventory.When) []inventory.Draft {
+	var drafts []inventory.Draft
+	for _, ref := range slices.Sorted(maps.Keys(highest)) {
+		kind, station, ok := inventory.CounterNamed(ref)
+		latest := latestGiven(v, kind, station)
+		if until := min(highest[ref], inventory.MaxRunning); ok && until > latest {
+			drafts = append(drafts, inventory.Draft{Happened: happened, Body: &inventory.Reserved{
+				Piece: kind.String(), Station: station, First: latest + 1, Count: until - latest,
+			}})
+		}
+	}
+	return drafts
 }

@@ -1,6 +1,7 @@
 package stats
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -70,10 +71,7 @@ func PoissonInterval(count int, level float64) (Interval, error) {
 // ProportionInterval holds the chance behind an observed share. Source:
 // C. J. Clopper, E. S. Pearson, Biometrika 26 (1934) 404.
 func ProportionInterval(successes, trials int, level float64) (Interval, error) {
-	if err := checkShare(successes, trials); err != nil {
-		return Interval{}, err
-	}
-	if err := checkLevel(level); err != nil {
+	if err := cmp.Or(checkShare(successes, trials), checkLevel(level)); err != nil {
 		return Interval{}, err
 	}
 	miss := (1 - level) / 2
