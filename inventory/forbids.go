@@ -1,6 +1,9 @@
 package inventory
 
-import "cmp"
+import (
+	"cmp"
+	"slices"
+)
 
 // brokenReasons pairs each reason for taking steel off that forbids use with the mode of
 // damage that it stands for.
@@ -61,4 +64,49 @@ func unsafeAll(pieces []Number, mode Mode) []Damaged {
 		unsafe[i] = Damaged{Piece: n, Mode: mode, Unsafe: true}
 	}
 	return unsafe
+}
+
+// Suspecting is the record in which some pieces may have broken, besides: who says so is not
+// in it, and no look at them settles it.
+func Suspecting(v View, more []Damaged) View {
+	if len(more) == 0 {
+		return v
+	}
+	suspecting := &suspecting{v, map[Number]Timeline[Suspicion]{}}
+	for _, d := range more {
+		of := Dated[Suspicion]{Value: Suspicion{d.Piece, d.Pair, d.Player}}
+		suspecting.more[d.Piece] = append(suspecting.more[d.Piece], of)
+	}
+	return suspecting
+}
+
+type suspecting struct {
+	View
+	more map[Number]Timeline[Suspicion]
+}
+
+func (s *suspecting) Entity(ref Ref) Entity { return s.suspect(ref.Number(), s.View.Entity(ref)) }
+
+func (s *suspecting) Each(kind Kind, yield func(Number, Entity) bool) {
+	s.View.Each(kind, func(n Number, state Entity) bool { return yield(n, s.suspect(n, state)) })
+}
+
+// suspect is the state of a thing with what is suspected of it besides.
+func (s *suspecting) suspect(n Number, state Entity) Entity {
+	if len(s.more[n]) == 0 {
+		return state
+	}
+	switch of := state.(type) {
+	case *Runner:
+		state = new(*of)
+	case *Holder:
+		state = new(*of)
+	case *Pair:
+		state = new(*of)
+	case *Set:
+		state = new(*of)
+	}
+	marks := marksIn(state)
+	marks.Suspicions = slices.Concat(s.more[n], marks.Suspicions)
+	return state
 }

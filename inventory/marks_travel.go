@@ -115,8 +115,10 @@ func (m *Marks) DamagedForGood(at time.Time) bool {
 }
 
 // MarksOf is what any piece carries; no marks for what is not in the record.
-func MarksOf(v View, n Number) *Marks {
-	switch state := v.Entity(RefOf(n)).(type) {
+func MarksOf(v View, n Number) *Marks { return marksIn(v.Entity(RefOf(n))) }
+
+func marksIn(state Entity) *Marks {
+	switch state := state.(type) {
 	case *Runner:
 		return &state.Marks
 	case *Holder:

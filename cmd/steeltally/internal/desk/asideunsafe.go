@@ -70,6 +70,15 @@ func unsafeAmong(asides []book.Aside) []UnsafeAside {
 	return list
 }
 
+// damages are all that they say.
+func (u UnsafeAsides) damages() []inventory.Damaged {
+	var all []inventory.Damaged
+	for _, one := range u.Entries {
+		all = append(all, one.Damages...)
+	}
+	return all
+}
+
 // about keeps what is said of some players or pieces, and of what makes these up or hangs
 // on them.
 func (u UnsafeAsides) about(v inventory.View, at time.Time, some ...inventory.Number) UnsafeAsides {

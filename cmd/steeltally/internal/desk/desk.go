@@ -274,7 +274,8 @@ func (d *Desk) lookAt(n inventory.Number, look func(*standing.Now) error) error 
 	return d.ask(func(v inventory.View, at time.Time) error { return look(standing.NewNow(v, at, nil)) })
 }
 
-// ask looks at the record.
+// ask looks at the record, in which what is set aside makes suspect.
 func (d *Desk) ask(look func(v inventory.View, at time.Time) error) error {
-	return d.book.Read(func(v inventory.View) error { return look(v, d.Instant()) })
+	damages := d.unsafeAsides().damages()
+	return d.book.Read(func(v inventory.View) error { return look(inventory.Suspecting(v, damages), d.Instant()) })
 }

@@ -60,6 +60,7 @@ func calledIn(members []inventory.Member, player inventory.Number, at time.Time)
 func (d *Desk) gather(players []inventory.Number, at time.Time) ([]*standing.Member, []inventory.Unworked, error) {
 	members := make([]*standing.Member, len(players))
 	failed := make([]error, len(players))
+	aside := d.unsafeAsides().damages()
 	shares := max(1, min(runtime.GOMAXPROCS(0), len(players)))
 	errs := make([]error, shares)
 	var readers sync.WaitGroup
@@ -68,7 +69,7 @@ func (d *Desk) gather(players []inventory.Number, at time.Time) ([]*standing.Mem
 			errs[share] = d.book.Read(func(v inventory.View) error {
 				for i := share; i < len(players); i += shares {
 					failed[i] = inventory.Guard(func() (err error) {
-						members[i], err = standing.Gather(v, players[i], at)
+						members[i], err = standing.Gather(inventory.Suspecting(v, aside), players[i], at)
 						return err
 					})
 				}

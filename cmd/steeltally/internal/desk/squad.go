@@ -42,7 +42,7 @@ func (d *Desk) readNext(s *Squad) error {
 			return err
 		}
 	}
-	return d.book.Read(func(v inventory.View) error {
+	return d.ask(func(v inventory.View, _ time.Time) error {
 		if !s.begun {
 			s.begun, s.at = true, d.Instant()
 			for _, member := range inventory.RosterOf(v).Members {
@@ -74,7 +74,7 @@ func (d *Desk) squad() (*Squad, error) {
 // WorstSpares tells which spare pairs of a squad travel, what is missing first.
 func (d *Desk) WorstSpares(s *Squad) ([]SpareLine, error) {
 	lines := []SpareLine{}
-	err := d.book.Read(func(v inventory.View) error {
+	err := d.ask(func(v inventory.View, _ time.Time) error {
 		travel.WorstFirst(s.told)
 		for i := range s.told {
 			lines = append(lines, d.spareLine(v, &s.told[i], s.at))

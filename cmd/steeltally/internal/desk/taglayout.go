@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"time"
 
 	"steeltally/inventory"
 	"steeltally/labels"
@@ -75,13 +76,13 @@ func unknownPrinter(err error) error {
 // layAll lays every tag out, looking at one state of the record.
 func (w *tagWork) layAll(d *Desk) error {
 	known := map[string]*templates.Template{}
-	return d.book.Read(func(v inventory.View) error {
-		pieces, err := w.meant(v, d.Instant())
+	return d.ask(func(v inventory.View, at time.Time) error {
+		pieces, err := w.meant(v, at)
 		if err != nil {
 			return err
 		}
 		for i, n := range pieces {
-			name := w.job.templateFor(v, n, d.Instant())
+			name := w.job.templateFor(v, n, at)
 			if known[name] == nil {
 				template, err := w.template(name)
 				if err != nil {

@@ -59,7 +59,7 @@ func AnyToCome(lines []TripLine) bool {
 
 // CountShort counts what is short on the trips of a list that are not over.
 func (d *Desk) CountShort(lines []TripLine, squad *Squad) error {
-	return d.book.Read(func(v inventory.View) error {
+	return d.ask(func(v inventory.View, _ time.Time) error {
 		for i := range lines {
 			if lines[i].Over {
 				continue
@@ -196,7 +196,7 @@ func (d *Desk) Short(name string) (TripShort, error) {
 func (d *Desk) ShortOf(name string, squad *Squad) (TripShort, error) {
 	short := TripShort{Short: []ShortLine{}}
 	at := squad.at
-	err := d.book.Read(func(v inventory.View) error {
+	err := d.ask(func(v inventory.View, _ time.Time) error {
 		trip, err := inventory.FindTrip(v, name)
 		if err != nil {
 			return err
