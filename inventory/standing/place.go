@@ -1,71 +1,89 @@
 package standing
 
 import (
+	"cmp"
 	"slices"
+	"strings"
 	"time"
 
 	"steeltally/inventory"
 )
 
-// PlaceOf is where a piece lies: what is on a boot where its pair lies, or where it was put
-// since it went on; a set and its runners where one of them was put last. The zero Place
-// is unknown.
+// PlaceOf is where a piece lies; a set whose runners lie apart lies at both places. The zero
+// Place is unknown.
 func PlaceOf(v inventory.View, n inventory.Number, at time.Time) inventory.Place {
-	together, since := lyingTogether(v, n, at), time.Time{}
-	if on := PairOf(v, n, at); on != 0 && on != n {
-		since = wentOn(v, n, at)
-		together = append(together, on)
+	set, ok := v.Entity(inventory.RefOf(n)).(*inventory.Set)
+	if !ok {
+		return liesAt(v, n, at)
 	}
-	var last inventory.Dated[inventory.Place]
-	for _, part := range together {
-		places := inventory.MarksOf(v, part).Places.Until(at)
-		if len(places) == 0 || part.Kind() != inventory.KindPair && places[len(places)-1].When.Start.Before(since) {
+	var places []inventory.Place
+	var said []string
+	for _, side := range inventory.Sides() {
+		runner, err := inventory.FindRunner(v, set.Runner(side))
+		if err != nil || runner.SetAt(at) != n {
 			continue
 		}
-		if !places[len(places)-1].When.Start.Before(last.When.Start) {
-			last = places[len(places)-1]
+		place := liesAt(v, runner.Number, at)
+		if !slices.Contains(places, place) {
+			places = append(places, place)
+		}
+		said = append(said, cmp.Or(place.String(), "not known")+" ("+string(side)+")")
+	}
+	switch len(places) {
+	case 0:
+		return liesAt(v, n, at)
+	case 1:
+		return places[0]
+	}
+	return inventory.Place{Name: strings.Join(said, ", ")}
+}
+
+// liesAt is where a piece, or the set that a runner belongs to, was put last; what is on a
+// boot lies where its pair does, or where it was put since it went on.
+func liesAt(v inventory.View, n inventory.Number, at time.Time) inventory.Place {
+	wholes, since := []inventory.Number{n}, time.Time{}
+	if runner, err := inventory.FindRunner(v, n); err == nil {
+		wholes = append(wholes, runner.SetAt(at))
+	}
+	if on := PairOf(v, n, at); on != 0 && on != n {
+		since = wentOn(v, n, at)
+		wholes = append(wholes, on)
+	}
+	var last inventory.Dated[inventory.Place]
+	for _, whole := range wholes {
+		places := inventory.MarksOf(v, whole).Places.Until(at)
+		if len(places) == 0 || whole.Kind() != inventory.KindPair && places[len(places)-1].When.Start.Before(since) {
+			continue
+		}
+		if put := places[len(places)-1]; !putBefore(put, last) {
+			last = put
 		}
 	}
 	return last.Value
 }
 
-// wentOn is when a piece that is on a boot, or a runner of a set that is, went on last.
-func wentOn(v inventory.View, n inventory.Number, at time.Time) time.Time {
-	var last time.Time
-	for _, part := range Parts(v, n, at) {
-		switch thing := v.Entity(inventory.RefOf(part)).(type) {
-		case *inventory.Runner:
-			if moves := thing.Moves.Until(at); len(moves) > 0 && moves[len(moves)-1].When.Start.After(last) {
-				last = moves[len(moves)-1].When.Start
-			}
-		case *inventory.Holder:
-			if boots := thing.Boots.Until(at); len(boots) > 0 && boots[len(boots)-1].When.Start.After(last) {
-				last = boots[len(boots)-1].When.Start
-			}
-		}
+// putBefore tells which of two puts was first; of one time, by the order in which they were
+// noted.
+func putBefore(a, b inventory.Dated[inventory.Place]) bool {
+	if a.When.Start.Equal(b.When.Start) {
+		return a.Event.Writer == b.Event.Writer && a.Event.Sequence < b.Event.Sequence
 	}
-	return last
+	return a.When.Start.Before(b.When.Start)
 }
 
-// lyingTogether lists what is kept in one place: a set with its runners, which are in no
-// other set by now.
-func lyingTogether(v inventory.View, n inventory.Number, at time.Time) []inventory.Number {
-	set := n
-	if runner, err := inventory.FindRunner(v, n); err == nil {
-		set = runner.SetAt(at)
-	}
-	together := []inventory.Number{n}
-	state, ok := v.Entity(inventory.RefOf(set)).(*inventory.Set)
-	if !ok {
-		return together
-	}
-	for _, part := range []inventory.Number{set, state.Left, state.Right} {
-		runner, err := inventory.FindRunner(v, part)
-		if part != n && (part == set || err == nil && runner.SetAt(at) == set) {
-			together = append(together, part)
+// wentOn is when a runner or a holder that is on a boot went on last.
+func wentOn(v inventory.View, n inventory.Number, at time.Time) time.Time {
+	switch thing := v.Entity(inventory.RefOf(n)).(type) {
+	case *inventory.Runner:
+		if moves := thing.Moves.Until(at); len(moves) > 0 {
+			return moves[len(moves)-1].When.Start
+		}
+	case *inventory.Holder:
+		if boots := thing.Boots.Until(at); len(boots) > 0 {
+			return boots[len(boots)-1].When.Start
 		}
 	}
-	return together
+	return time.Time{}
 }
 
 // PairOf is the pair that a piece is or hangs on, or zero.
