@@ -215,20 +215,12 @@ func check(cmd *cobra.Command, args []string) (err error) {
 			values = list.GetSlice()
 		}
 		for _, value := range values {
-			if words := wordsOf(cmd, f); words != nil && !slices.Contains(words, value) {
+			if words := f.Annotations[wordsOf]; words != nil && !slices.Contains(words, value) {
 				err = fmt.Errorf("--%s %s is none of %v", f.Name, value, words)
 			}
 		}
 	})
 	return err
-}
-
-// wordsOf are the words that a flag takes; nil where it takes any.
-func wordsOf(cmd *cobra.Command, f *pflag.Flag) (words []string) {
-	if complete, ok := cmd.GetFlagCompletionFunc(f.Name); ok {
-		words, _ = complete(cmd, nil, "")
-	}
-	return words
 }
 
 // unknown is what stands for a value: ‹n.Short()›, NAME, or an ellipsis.
@@ -241,7 +233,7 @@ func sampled(text, sample string) string {
 
 // valueOf is a flag's value, with a sample that the flag takes where the text has none.
 func valueOf(cmd *cobra.Command, f *pflag.Flag, text string) string {
-	samples := append(wordsOf(cmd, f), "17", "left", "15.5mm", "1/2in", "-1h", "field=column")
+	samples := append(f.Annotations[wordsOf], "17", "left", "15.5mm", "1/2in", "-1h", "field=column")
 	for _, sample := range samples {
 		if value := sampled(text, sample); f.Value.Set(value) == nil {
 			if list, ok := f.Value.(pflag.SliceValue); ok {

@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/inventory"
@@ -129,7 +130,22 @@ func (w wordValue[T]) Set(text string) error {
 	return nil
 }
 
-// completeWords offers a flag's words to the shell.
+// wordsOf names the note on a flag that holds the words it takes.
+const wordsOf = "words"
+
+// completeWords notes a flag's words, for the shell to offer.
 func completeWords[T ~string](cmd *cobra.Command, flag string, words []T) {
-	cmd.RegisterFlagCompletionFunc(flag, cobra.FixedCompletions(inventory.Texts(words), cobra.ShellCompDirectiveNoFileComp))
+	cmd.Flags().SetAnnotation(flag, wordsOf, inventory.Texts(words))
+}
+
+// offerWords registers them where a shell asks: the library keeps what is registered for good.
+func offerWords(cmd *cobra.Command) {
+	cmd.Flags().VisitAll(func(f *pflag.Flag) {
+		if words := f.Annotations[wordsOf]; words != nil {
+			cmd.RegisterFlagCompletionFunc(f.Name, cobra.FixedCompletions(words, cobra.ShellCompDirectiveNoFileComp))
+		}
+	})
+	for _, verb := range cmd.Commands() {
+		offerWords(verb)
+	}
 }

@@ -57,6 +57,9 @@ func Main(ctx context.Context, world World, args []string) int {
 	root.SetIn(world.Stdin)
 	root.SetOut(world.Stdout)
 	root.SetErr(world.Stderr)
+	if len(args) > 0 && strings.HasPrefix(args[0], cobra.ShellCompRequestCmd) {
+		offerWords(root)
+	}
 	var verb *cobra.Command
 	err := inventory.Guard(func() (err error) {
 		verb, err = root.ExecuteContextC(ctx)
