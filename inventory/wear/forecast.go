@@ -80,10 +80,10 @@ func (f Forecast) dueBy(passes, passesVariance float64) float64 {
 // HeightAt is the height now, mm, that the runner is at or below with the given chance,
 // more than 0 and less than 1: .1 and .9 bound an 80 % interval.
 func (f Forecast) HeightAt(chance float64) float64 {
-	low, high := f.points[0].height.mean, f.points[0].height.mean
+	low, high := math.Inf(1), math.Inf(-1) // a mixture's quantile lies between those of its parts
 	for _, p := range f.points {
-		reach := heightReach * math.Sqrt(p.height.variance)
-		low, high = math.Min(low, p.height.mean-reach), math.Max(high, p.height.mean+reach)
+		part := p.height.mean + math.Erfinv(2*chance-1)*math.Sqrt(2*p.height.variance)
+		low, high = math.Min(low, part-heightTolerance), math.Max(high, part+heightTolerance)
 	}
 	below := func(height float64) float64 {
 		sum := 0.0
@@ -99,10 +99,7 @@ func (f Forecast) HeightAt(chance float64) float64 {
 	return height
 }
 
-const (
-	heightReach     = 9    // standard deviations beyond which no height lies
-	heightTolerance = 1e-6 // mm
-)
+const heightTolerance = 1e-6 // mm
 
 // PassesLeft is the number of passes by which the runner is due with the given
 // chance, 0 to 1: .5 is the middle guess, .1 and .9 bound an 80 % interval. It

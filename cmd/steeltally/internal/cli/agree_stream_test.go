@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"math/rand/v2"
+	"os"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -20,6 +21,9 @@ type asker struct {
 	t    testing.TB
 	book string
 	now  time.Time
+
+	listed int64 // up to where of the journal
+	list   map[inventory.Kind][]inventory.Number
 }
 
 // run gives a command line with --json and reads the object that it prints.
@@ -61,7 +65,7 @@ const steelNew = 11.9
 // one ready, and steel and holders on the shelf.
 func newStream(t testing.TB, seed uint64) *stream {
 	s := &stream{
-		asker: asker{t, filepath.Join(t.TempDir(), "book"), time.Date(2025, 10, 1, 7, 0, 0, 0, time.UTC)},
+		asker: asker{t: t, book: filepath.Join(t.TempDir(), "book"), now: time.Date(2025, 10, 1, 7, 0, 0, 0, time.UTC)},
 		Rand:  rand.New(rand.NewPCG(seed, 37)), sweaters: []string{"8", "17", "31"},
 	}
 	for _, line := range []string{
@@ -83,6 +87,9 @@ func newStream(t testing.TB, seed uint64) *stream {
 	s.must("put", set[len(set)-1].String(), "--place", "shelf")
 	s.must("specs", s.sweaters[2], "--change-height", "11.8mm") // his is due
 	s.must("emergency", s.sweaters[0], "--side", "left")
+	folded := filepath.Join(t.TempDir(), "book") // what is stored folded need not be folded by each command
+	s.must("rebuild", "--into", folded)
+	s.book = folded
 	return s
 }
 
@@ -226,16 +233,25 @@ func (s *stream) piece(kind inventory.Kind) string {
 	return one(s, s.numbers(kind)...).String()
 }
 
-// numbers are those that the book has of a kind.
-func (a *asker) numbers(kind inventory.Kind) (all []inventory.Number) {
+// numbers are those that the book has of a kind; the record is read anew once it has grown.
+func (a *asker) numbers(kind inventory.Kind) []inventory.Number {
 	a.t.Helper()
-	a.reading(func(v inventory.View) {
-		v.Each(kind, func(n inventory.Number, _ inventory.Entity) bool {
-			all = append(all, n)
-			return true
+	journal, err := os.Stat(filepath.Join(a.book, "journal.jsonl"))
+	if err != nil {
+		a.t.Fatal(err)
+	}
+	if a.listed != journal.Size() {
+		a.listed, a.list = journal.Size(), map[inventory.Kind][]inventory.Number{}
+		a.reading(func(v inventory.View) {
+			for _, kind := range []inventory.Kind{inventory.KindRunner, inventory.KindHolder, inventory.KindSet, inventory.KindPair, inventory.KindPlayer} {
+				v.Each(kind, func(n inventory.Number, _ inventory.Entity) bool {
+					a.list[kind] = append(a.list[kind], n)
+					return true
+				})
+			}
 		})
-	})
-	return all
+	}
+	return a.list[kind]
 }
 
 // reading looks at the book's states.

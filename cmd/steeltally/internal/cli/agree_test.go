@@ -192,7 +192,7 @@ func afterDeed(line []string, object map[string]any) *telling {
 // demoAgrees asks of a demonstration's book at random instants, the last one being now.
 func demoAgrees(t *testing.T, instants int, e *ears) {
 	end := time.Date(2026, 2, 20, 0, 0, 0, 0, time.UTC)
-	a := &asker{t, filepath.Join(t.TempDir(), "book"), end.Add(9 * time.Hour)}
+	a := &asker{t: t, book: filepath.Join(t.TempDir(), "book"), now: end.Add(9 * time.Hour)}
 	summary, err := demo.Write(context.Background(), a.book, demo.Options{Seed: 3, End: end, Events: 1})
 	if err != nil {
 		t.Fatal(err)
