@@ -27,7 +27,7 @@ func TestGuardKeepsWhatFindsTheFault(t *testing.T) {
 }
 
 func TestGuardLeavesErrorsAlone(t *testing.T) {
-	refused := Refuse("", "no")
+	refused := Refuse("no", "")
 	if err := Guard(func() error { return refused }); err != refused {
 		t.Errorf("%v", err)
 	}

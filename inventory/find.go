@@ -28,14 +28,14 @@ func RosterOf(v View) *Roster {
 func find[T Entity](v View, n Number, meant Kind) (T, error) {
 	var none T
 	if n == 0 {
-		return none, Refuse("scan the "+meant.String()+" that is meant", "no %s was named", meant)
+		return none, Refuse(fmt.Sprintf("no %s was named", meant), "scan the "+meant.String()+" that is meant")
 	}
 	if n.Kind() != meant {
-		return none, Refuse("scan the "+meant.String()+" that is meant", "%s is a %s, not a %s", n.Short(), n.Kind(), meant)
+		return none, Refuse(fmt.Sprintf("%s is a %s, not a %s", n.Short(), n.Kind(), meant), "scan the "+meant.String()+" that is meant")
 	}
 	state, ok := v.Entity(RefOf(n)).(T)
 	if !ok || !IsEntered(state) {
-		return none, Refuse("check the tag; a new piece is entered first: steeltally stockin", "%s is not in this book", n.Short())
+		return none, Refuse(n.Short()+" is not in this book", "check the tag; a new piece is entered first: steeltally stockin")
 	}
 	return state, nil
 }
@@ -71,7 +71,7 @@ func FindPlayer(v View, text string, at time.Time) (*Player, error) {
 		}
 		wearing := RosterOf(v).Wearing(sweater, at)
 		if later, since := RosterOf(v).WearsLater(sweater, at); len(wearing) == 0 && later != nil {
-			return nil, notYet(v, since, "give a later time, or the player's number: "+later.Player.Short(), fmt.Sprintf("nobody wore %d then; %s wears it", sweater, later.Name))
+			return nil, notYet(v, since, fmt.Sprintf("nobody wore %d then; %s wears it", sweater, later.Name), "give a later time, or the player's number: "+later.Player.Short())
 		}
 		return onlyOne(v, text, wearing)
 	}
@@ -92,7 +92,7 @@ func ByName(text string) bool {
 func onlyOne(v View, text string, members []Member) (*Player, error) {
 	switch len(members) {
 	case 0:
-		return nil, Refuse("steeltally player list shows who is there", "nobody is known as %s", Clip(text))
+		return nil, Refuse("nobody is known as "+Clip(text), "steeltally player list shows who is there")
 	case 1:
 		return PlayerOf(v, members[0].Player)
 	}
@@ -108,10 +108,10 @@ func PairInRole(v View, player *Player, role Role, at time.Time) (*Pair, error) 
 	}
 	for _, n := range player.Pairs {
 		if since, ok := roleAfter(v, n, role, at); ok {
-			return nil, notYet(v, since, "give a later time", fmt.Sprintf("%s had no %s pair then; %s is his", player.Name, role, n.Short()))
+			return nil, notYet(v, since, fmt.Sprintf("%s had no %s pair then; %s is his", player.Name, role, n.Short()), "give a later time")
 		}
 	}
-	return nil, Refuse("steeltally pair add "+player.Typed(at)+" --role "+string(role), "%s has no %s pair in this book", player.Name, role)
+	return nil, Refuse(fmt.Sprintf("%s has no %s pair in this book", player.Name, role), "steeltally pair add "+player.Typed(at)+" --role "+string(role))
 }
 
 // roleAfter is when a pair got a role after an instant.
@@ -130,7 +130,7 @@ func SetOfPlayer(v View, player *Player, text string) (*Set, error) {
 		return FindSet(v, n)
 	}
 	if len(letter) <= 1 {
-		return nil, Refuse("steeltally set list "+player.Number.Short()+" shows the sets", "%s has no set %s", player.Name, Clip(letter))
+		return nil, Refuse(player.Name+" has no set "+Clip(letter), "steeltally set list "+player.Number.Short()+" shows the sets")
 	}
 	n, err := ParseNumber(text)
 	if err != nil {
@@ -140,7 +140,7 @@ func SetOfPlayer(v View, player *Player, text string) (*Set, error) {
 	if err == nil && set.Player != player.Number {
 		owner, _ := v.Entity(RefOf(set.Player)).(*Player)
 		if owner != nil {
-			err = Refuse("match its runners anew for "+player.Name+": steeltally set add", "set %s %s is %s's", set.Letter, set.Number.Short(), owner.Name)
+			err = Refuse(fmt.Sprintf("set %s %s is %s's", set.Letter, set.Number.Short(), owner.Name), "match its runners anew for "+player.Name+": steeltally set add")
 		}
 	}
 	return set, err
@@ -164,7 +164,7 @@ func ContainerNamed(v View, name string) *Container {
 func FindContainer(v View, n Number) (*Container, error) {
 	container, ok := v.Entity(RefOf(n)).(*Container)
 	if !ok || !container.Entered() {
-		return nil, Refuse("steeltally stockin "+n.Kind().String()+" --name NAME enters one", "%s is not in this book", n.Short())
+		return nil, Refuse(n.Short()+" is not in this book", "steeltally stockin "+n.Kind().String()+" --name NAME enters one")
 	}
 	return container, nil
 }

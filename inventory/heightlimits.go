@@ -1,6 +1,10 @@
 package inventory
 
-import "steeltally/geometry"
+import (
+	"fmt"
+
+	"steeltally/geometry"
+)
 
 // A runner's height is within these; outside it is another unit or a slip.
 const (
@@ -14,7 +18,7 @@ const (
 // CheckHeight refuses a height that no runner has.
 func CheckHeight(what string, height geometry.Millimetre) error {
 	if !(height >= leastHeight && height <= mostHeight) {
-		return RefuseValue(HeightLimitsHint, "%s %s can't be right", what, height)
+		return RefuseValue(fmt.Sprintf("%s %s can't be right", what, height), HeightLimitsHint)
 	}
 	return nil
 }

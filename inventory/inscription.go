@@ -35,11 +35,11 @@ func ReadInscription(text string, hand DateOrders, now time.Time, zone *time.Loc
 	const hint = "type it as it is meant, such as 17 L 24 Nov 2024; what is not to be read goes in brackets: 17 L [31/31]"
 	switch {
 	case r.ahead != "":
-		return nil, RefuseValue(hint, "%q can't be read: %s is a day still to come", Clip(plain.Text), r.ahead)
+		return nil, RefuseValue(fmt.Sprintf("%q can't be read: %s is a day still to come", Clip(plain.Text), r.ahead), hint)
 	case len(r.ways) == 0:
-		return nil, RefuseValue(hint, "%q can't be read: %s", Clip(plain.Text), r.why)
+		return nil, RefuseValue(fmt.Sprintf("%q can't be read: %s", Clip(plain.Text), r.why), hint)
 	case len(r.ways) > MostWays:
-		return nil, RefuseValue(hint, "%q can be read in %d ways", Clip(plain.Text), len(r.ways))
+		return nil, RefuseValue(fmt.Sprintf("%q can be read in %d ways", Clip(plain.Text), len(r.ways)), hint)
 	}
 	return r.ways, nil
 }

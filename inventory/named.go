@@ -18,7 +18,7 @@ func playerNamed(v View, text string) (*Player, error) {
 	case len(members) == 0 && OtherLayout(text):
 		return nil, otherLayout(text)
 	case len(members) == 0 && lettersIn(words) < leastLetters:
-		return nil, Refuse("type more of the name, or the sweater (at the jig ? lists the keys)", "nobody is known as %s: a name takes three letters or more", Clip(text))
+		return nil, Refuse("nobody is known as "+Clip(text)+": a name takes three letters or more", "type more of the name, or the sweater (at the jig ? lists the keys)")
 	}
 	return onlyOne(v, text, members)
 }

@@ -12,7 +12,7 @@ type NotYet struct {
 func (e *NotYet) Unwrap() error { return e.Refusal }
 
 // notYet makes one; the day from which on it is so is added to its reason.
-func notYet(v View, since When, hint, reason string) error {
+func notYet(v View, since When, reason, hint string) error {
 	return &NotYet{&Refusal{reason + " since " + since.Say(ClubOf(v).Location()), hint}, since.Start}
 }
 

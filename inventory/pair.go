@@ -76,10 +76,10 @@ func (p *Pair) SeatAt(side Side, at time.Time) Seat {
 
 // NotOnYet says that no steel was on the pair at an instant, and since when it is; nil
 // where none came later.
-func (p *Pair) NotOnYet(v View, at time.Time, hint, reason string) error {
+func (p *Pair) NotOnYet(v View, at time.Time, reason, hint string) error {
 	for _, side := range Sides() {
 		if since, ok := p.Boot(side).Runners.after(at, func(seat Seat) bool { return seat.Runner != 0 }); ok {
-			return notYet(v, since, hint, reason+"; it is")
+			return notYet(v, since, reason+"; it is", hint)
 		}
 	}
 	return nil

@@ -17,13 +17,13 @@ type BadValue struct{ Reason, Hint string }
 func (b *BadValue) Error() string { return b.Reason }
 
 // Refuse makes a refusal.
-func Refuse(hint, format string, args ...any) error {
-	return &Refusal{fmt.Sprintf(format, args...), hint}
+func Refuse(text, hint string) error {
+	return &Refusal{text, hint}
 }
 
 // RefuseValue makes a bad value.
-func RefuseValue(hint, format string, args ...any) error {
-	return &BadValue{fmt.Sprintf(format, args...), hint}
+func RefuseValue(text, hint string) error {
+	return &BadValue{text, hint}
 }
 
 // Notice tells a person what was noticed; Hint says what to do about it.

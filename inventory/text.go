@@ -1,6 +1,7 @@
 package inventory
 
 import (
+	"fmt"
 	"iter"
 	"reflect"
 	"strconv"
@@ -87,10 +88,10 @@ func visible(text, but string) string {
 func CheckText(text string) error {
 	const hint = "type it again in plain letters, on one line"
 	if unseen, found := Unseen(text); found {
-		return RefuseValue(hint, "%q has a character that nobody can see, %s", Clip(text), Visible(unseen))
+		return RefuseValue(fmt.Sprintf("%q has a character that nobody can see, %s", Clip(text), Visible(unseen)), hint)
 	}
 	if length := utf8.RuneCountInString(text); length > mostTextRunes {
-		return RefuseValue("write less", "%q has %d letters; %d are possible", Clip(text), length, mostTextRunes)
+		return RefuseValue(fmt.Sprintf("%q has %d letters; %d are possible", Clip(text), length, mostTextRunes), "write less")
 	}
 	return nil
 }
@@ -103,7 +104,7 @@ func checkYears(w When) error {
 	if w.inYears() {
 		return nil
 	}
-	return RefuseValue("check the date and the year", "%s is no time that the record can be about", w.Say(time.UTC))
+	return RefuseValue(fmt.Sprintf("%s is no time that the record can be about", w.Say(time.UTC)), "check the date and the year")
 }
 
 func checkWritten(v reflect.Value) error {

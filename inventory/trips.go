@@ -2,6 +2,7 @@ package inventory
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 )
 
@@ -43,6 +44,6 @@ func FindTrip(v View, name string) (*Trip, error) {
 	if trip, ok := v.Entity(TripRef(name)).(*Trip); ok && trip.Entered() {
 		return trip, nil
 	}
-	return nil, Refuse("steeltally trip add "+Quoted(name)+" --from DATE --to DATE adds it; steeltally trip list shows the others",
-		"there is no trip %s", Clip(name))
+	return nil, Refuse(fmt.Sprintf("there is no trip %s", Clip(name)),
+		"steeltally trip add "+Quoted(name)+" --from DATE --to DATE adds it; steeltally trip list shows the others")
 }

@@ -71,13 +71,13 @@ func ParseDate(text string, orders DateOrders, now time.Time, zone *time.Locatio
 	case len(read) == 1:
 		return read[0].When, nil
 	case len(read) > 1:
-		return When{}, RefuseValue(sayOrders(read), "%q is %s", text, sayDates(read, zone))
+		return When{}, RefuseValue(fmt.Sprintf("%q is %s", text, sayDates(read, zone)), sayOrders(read))
 	case len(orders.among(all)) > 0:
-		return When{}, RefuseValue("check the year", "%q is a day still to come", text)
+		return When{}, RefuseValue(fmt.Sprintf("%q is a day still to come", text), "check the year")
 	case len(all) > 0:
-		return When{}, RefuseValue("mend it, or say another order", "%q is no date in the order that --dates says", text)
+		return When{}, RefuseValue(fmt.Sprintf("%q is no date in the order that --dates says", text), "mend it, or say another order")
 	}
-	return When{}, RefuseValue("write it as 2025-11-04, or say the order: --dates dm or --dates md", "%q is no date: %v", text, asTyped)
+	return When{}, RefuseValue(fmt.Sprintf("%q is no date: %v", text, asTyped), "write it as 2025-11-04, or say the order: --dates dm or --dates md")
 }
 
 // sayOrders says which orders decide between some readings.

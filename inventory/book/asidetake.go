@@ -140,10 +140,10 @@ func (b *Book) TakeAside(action []Aside, noted time.Time) ([]inventory.Event, er
 // another event has here, it names by those under which that was taken in.
 func (b *Book) draftOf(one Aside, all []Aside) (inventory.Draft, error) {
 	if err := one.Event.CheckHeld(); err != nil {
-		return inventory.Draft{}, inventory.Refuse("look at it, and put it away: steeltally setaside drop "+one.Event.Key.String(), "%v can't be: %v", one.Event.Key, err)
+		return inventory.Draft{}, inventory.Refuse(fmt.Sprintf("%v can't be: %v", one.Event.Key, err), "look at it, and put it away: steeltally setaside drop "+one.Event.Key.String())
 	}
 	if one.Event.Newer() {
-		return inventory.Draft{}, inventory.Refuse("take it in with the newer program", "a newer program wrote %v", one.Event.Key)
+		return inventory.Draft{}, inventory.Refuse(fmt.Sprintf("a newer program wrote %v", one.Event.Key), "take it in with the newer program")
 	}
 	return inventory.Draft{Happened: one.Event.Happened, Body: one.Event.Body}, b.rename(one, all)
 }
@@ -159,7 +159,7 @@ func (b *Book) rename(one Aside, all []Aside) error {
 	inventory.MapKeys(one.Event.Body, func(key inventory.Key) inventory.Key {
 		if !aside[key] {
 			if one.Reason == namesAnother.Error() {
-				refused = cmp.Or(refused, inventory.Refuse("enter anew what it says", "it is about %v of another book, which is not among what is set aside", key))
+				refused = cmp.Or(refused, inventory.Refuse(fmt.Sprintf("it is about %v of another book, which is not among what is set aside", key), "enter anew what it says"))
 			}
 			return key
 		}
@@ -168,7 +168,7 @@ func (b *Book) rename(one Aside, all []Aside) error {
 		return taken
 	})
 	if refused == nil && inventory.NamesAny(one.Event.Body, aside) {
-		refused = inventory.Refuse("set that clock right here: steeltally clock set", "it sets right the time of entries that are others here")
+		refused = inventory.Refuse("it sets right the time of entries that are others here", "set that clock right here: steeltally clock set")
 	}
 	return refused
 }
@@ -178,7 +178,7 @@ func (b *Book) rename(one Aside, all []Aside) error {
 func (b *Book) takenAs(key inventory.Key, by Aside, all []Aside) (inventory.Key, error) {
 	at := slices.IndexFunc(all, func(one Aside) bool { return one.Event.Key == key })
 	if slices.ContainsFunc(all[at+1:], func(one Aside) bool { return one.Event.Key == key }) {
-		return key, inventory.Refuse("enter anew what it says", "more than one entry is set aside as %v, and which of them it is about is not known", key)
+		return key, inventory.Refuse(fmt.Sprintf("more than one entry is set aside as %v, and which of them it is about is not known", key), "enter anew what it says")
 	}
 	if err := b.checkMeant(key, by); err != nil {
 		return key, err
@@ -193,9 +193,9 @@ func (b *Book) takenAs(key inventory.Key, by Aside, all []Aside) (inventory.Key,
 		}
 	}
 	if all[at].away {
-		return key, inventory.Refuse("put this away as well: steeltally setaside drop "+by.Event.Key.String(), "it is about %v, which was put away", key)
+		return key, inventory.Refuse(fmt.Sprintf("it is about %v, which was put away", key), "put this away as well: steeltally setaside drop "+by.Event.Key.String())
 	}
-	return key, inventory.Refuse("take that in first", "it is about %v, which is set aside as well", key)
+	return key, inventory.Refuse(fmt.Sprintf("it is about %v, which is set aside as well", key), "take that in first")
 }
 
 // checkMeant refuses an event that may mean the entry which has the key here: the book
@@ -213,7 +213,7 @@ func (b *Book) checkMeant(key inventory.Key, by Aside) error {
 		if _, here, err := r.find(packed); err != nil || !here {
 			return err
 		}
-		return inventory.Refuse("enter anew what it says", "there is an entry %v here and another one set aside, and which of them it is about is not known", key)
+		return inventory.Refuse(fmt.Sprintf("there is an entry %v here and another one set aside, and which of them it is about is not known", key), "enter anew what it says")
 	})
 }
 

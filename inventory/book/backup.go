@@ -181,7 +181,7 @@ func (b *Book) placeFor(path string) (backupPlace, error) {
 	}
 	real, err := filepath.EvalSymlinks(path)
 	if err != nil {
-		return backupPlace{}, inventory.Refuse(nameAnother, "%s leads nowhere", path)
+		return backupPlace{}, inventory.Refuse(fmt.Sprintf("%s leads nowhere", path), nameAnother)
 	}
 	if err := CheckOutside(real); err != nil {
 		return backupPlace{}, err
@@ -191,7 +191,7 @@ func (b *Book) placeFor(path string) (backupPlace, error) {
 		return backupPlace{}, err
 	}
 	if !info.Mode().IsRegular() {
-		return backupPlace{}, inventory.Refuse(nameAnother, "%s is no file, and a backup is read again after it was written", path)
+		return backupPlace{}, inventory.Refuse(fmt.Sprintf("%s is no file, and a backup is read again after it was written", path), nameAnother)
 	}
 	return backupPlace{real, info}, b.checkOlder(path)
 }
@@ -215,16 +215,16 @@ func (b *Book) checkOlder(path string) error {
 	var newer *NewerError
 	switch {
 	case errors.As(err, &broken):
-		return inventory.Refuse(nameAnother, "%s is there already and not a whole backup (%s); it stays as it is", path, broken.What)
+		return inventory.Refuse(fmt.Sprintf("%s is there already and not a whole backup (%s); it stays as it is", path, broken.What), nameAnother)
 	case errors.As(err, &newer):
-		return inventory.Refuse(nameAnother, "a newer version of this program made %s; it stays as it is", path)
+		return inventory.Refuse(fmt.Sprintf("a newer version of this program made %s; it stays as it is", path), nameAnother)
 	case err != nil:
 		return err
 	case known == 0:
-		return inventory.Refuse(nameAnother, "%s is the backup of another book: none of its %d entries is in this one; it stays as it is", path, lacking)
+		return inventory.Refuse(fmt.Sprintf("%s is the backup of another book: none of its %d entries is in this one; it stays as it is", path, lacking), nameAnother)
 	case lacking > 0:
-		return inventory.Refuse("name another file, or take them in first with steeltally merge "+path,
-			"%s holds entries that this book lacks (%d); it stays as it is", path, lacking)
+		return inventory.Refuse(fmt.Sprintf("%s holds entries that this book lacks (%d); it stays as it is", path, lacking),
+			"name another file, or take them in first with steeltally merge "+path)
 	}
 	return nil
 }
@@ -238,5 +238,5 @@ func (p backupPlace) unchanged() error {
 	case p.was != nil && err == nil && os.SameFile(p.was, is) && is.Size() == p.was.Size() && is.ModTime().Equal(p.was.ModTime()):
 		return nil
 	}
-	return inventory.Refuse("take it again", "%s was changed by another program while the backup was made; it stays as it is", p.path)
+	return inventory.Refuse(fmt.Sprintf("%s was changed by another program while the backup was made; it stays as it is", p.path), "take it again")
 }

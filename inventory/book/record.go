@@ -2,6 +2,7 @@ package book
 
 import (
 	"errors"
+	"fmt"
 	"time"
 
 	"go.etcd.io/bbolt"
@@ -172,7 +173,7 @@ func (w *writing) addAction(stamp Stamp, drafts []inventory.Draft) ([]inventory.
 			events[i].Ticket, events[i].Asked = stamp.Ticket, stamp.Asked
 		}
 		if !events[i].InYears() {
-			return nil, inventory.RefuseValue("check the date and the year", "%s is no time that the record can be about", events[i].Happened.Say(time.UTC))
+			return nil, inventory.RefuseValue(fmt.Sprintf("%s is no time that the record can be about", events[i].Happened.Say(time.UTC)), "check the date and the year")
 		}
 		if lines[i], err = encodeLine(&events[i]); err != nil {
 			return nil, err

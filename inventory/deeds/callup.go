@@ -2,6 +2,7 @@ package deeds
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 	"strings"
 
@@ -39,7 +40,7 @@ func (d CallUp) Decide(v inventory.View, m Moment) (Outcome, error) {
 	}
 	out.record(m.Happened, body)
 	if len(body.Ask) > 0 {
-		out.tell("ask when the skates arrive: "+strings.Join(body.Ask, ", "), "not known yet: "+strings.Join(body.Ask, ", "))
+		out.tell("not known yet: "+strings.Join(body.Ask, ", "), "ask when the skates arrive: "+strings.Join(body.Ask, ", "))
 	}
 	return out, nil
 }
@@ -47,12 +48,12 @@ func (d CallUp) Decide(v inventory.View, m Moment) (Outcome, error) {
 func (d CallUp) check() error {
 	for _, word := range d.Unknown {
 		if err := oneOf("unknown", word, inventory.Unknowns()); err != nil {
-			return inventory.RefuseValue("", "%v", err)
+			return inventory.RefuseValue(err.Error(), "")
 		}
 	}
 	for side, size := range d.Sizes.Each {
 		if *size < leastSize || *size > mostSize {
-			return inventory.RefuseValue("the size is the length in mm that the maker marks on the holder", "size %d on the %s: %d to %d are possible", *size, side, leastSize, mostSize)
+			return inventory.RefuseValue(fmt.Sprintf("size %d on the %s: %d to %d are possible", *size, side, leastSize, mostSize), "the size is the length in mm that the maker marks on the holder")
 		}
 	}
 	if d.Family != "" {

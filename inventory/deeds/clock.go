@@ -44,7 +44,7 @@ type KeepClock struct{ Doubts []inventory.ClockDoubt }
 func (d KeepClock) Decide(_ inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
 	if len(d.Doubts) == 0 {
-		return out, inventory.Refuse("steeltally clock shows what is", "no clock is in doubt")
+		return out, inventory.Refuse("no clock is in doubt", "steeltally clock shows what is")
 	}
 	out.record(m.Happened, &inventory.ClockRight{Doubts: doubtKeys(d.Doubts)})
 	return out, nil
@@ -71,7 +71,7 @@ func (d SetClock) Decide(v inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
 	by := d.By.Truncate(time.Second)
 	if by == 0 {
-		return out, inventory.RefuseValue("say by how much, such as --by -2d3h", "a clock that is set right by nothing stays as it is")
+		return out, inventory.RefuseValue("a clock that is set right by nothing stays as it is", "say by how much, such as --by -2d3h")
 	}
 	set := &inventory.ClockSet{By: int64(by / time.Second), Doubts: doubtKeys(d.Doubts)}
 	dated := map[inventory.When]bool{}
@@ -87,7 +87,7 @@ func (d SetClock) Decide(v inventory.View, m Moment) (Outcome, error) {
 		set.Of, set.Entries = e.Writer, extend(set.Entries, e.Sequence)
 	}
 	if len(set.Entries) == 0 {
-		return out, inventory.Refuse("steeltally clock shows what is in doubt", "none of these entries has its time from a clock")
+		return out, inventory.Refuse("none of these entries has its time from a clock", "steeltally clock shows what is in doubt")
 	}
 	d.tellStrays(v, by, &out)
 	out.record(m.Happened, set)
@@ -98,8 +98,8 @@ func (d SetClock) Decide(v inventory.View, m Moment) (Outcome, error) {
 func checkSet(e *inventory.Event, by time.Duration, m Moment) error {
 	right := inventory.At(e.Noted.Add(by))
 	if right.After(m.Now.Add(clockTolerance)) || !right.InYears(m.Now.Location()) {
-		return inventory.RefuseValue("set this machine's clock first; then say when the first of them was truly made",
-			"entry %s would have been made on %s", e.Key, right.Say(m.Now.Location()))
+		return inventory.RefuseValue(fmt.Sprintf("entry %s would have been made on %s", e.Key, right.Say(m.Now.Location())),
+			"set this machine's clock first; then say when the first of them was truly made")
 	}
 	return nil
 }
@@ -158,8 +158,8 @@ func (s *strays) tell(v inventory.View, out *Outcome) {
 	if found, err := inventory.FindSet(v, s.set); err == nil {
 		set = found.Letter + " " + set
 	}
-	out.tell("take them back, and enter them again with --at: steeltally undo "+strings.Join(s.entries, " "),
-		fmt.Sprintf("%s: entries that went to set %s, which was not on then: %d", who, set, len(s.entries)))
+	out.tell(fmt.Sprintf("%s: entries that went to set %s, which was not on then: %d", who, set, len(s.entries)),
+		"take them back, and enter them again with --at: steeltally undo "+strings.Join(s.entries, " "))
 }
 
 // movedSteel are the sets that went on or came off under the clock: where they were is not

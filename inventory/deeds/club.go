@@ -15,7 +15,7 @@ type FoundClub inventory.ClubNoted
 func (d FoundClub) Decide(v inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
 	if v.Entity(inventory.ClubRef) != nil {
-		return out, inventory.Refuse("use it, or choose another folder with --book", "this book belongs to %s already", inventory.ClubOf(v).Name)
+		return out, inventory.Refuse("this book belongs to "+inventory.ClubOf(v).Name+" already", "use it, or choose another folder with --book")
 	}
 	body := inventory.ClubNoted(d)
 	body.Name = strings.TrimSpace(body.Name)
@@ -31,7 +31,7 @@ func checkClub(c *inventory.ClubNoted) error {
 		return err
 	}
 	if c.Station < 0 || c.Station > inventory.MaxStation {
-		return inventory.RefuseValue("give each place where the program runs its own digit", "station %d: a station digit is 0 to %d", c.Station, inventory.MaxStation)
+		return inventory.RefuseValue(fmt.Sprintf("station %d: a station digit is 0 to %d", c.Station, inventory.MaxStation), "give each place where the program runs its own digit")
 	}
 	return nil
 }
@@ -59,7 +59,7 @@ func (d ChangeClub) Decide(v inventory.View, m Moment) (Outcome, error) {
 	}
 	theirs := func(other inventory.Digit) bool { return other.Writer != v.Writer() && other.Station == body.Station }
 	if (d.Station != nil || !station.Own) && slices.ContainsFunc(club.Stations, theirs) {
-		out.tell("if that folder is still in use give one of them another digit, or both give the same numbers", fmt.Sprintf("another folder gave numbers as station %d", body.Station))
+		out.tell(fmt.Sprintf("another folder gave numbers as station %d", body.Station), "if that folder is still in use give one of them another digit, or both give the same numbers")
 	}
 	out.record(m.Happened, body)
 	return out, nil
@@ -78,7 +78,7 @@ type AddSession struct {
 func (d AddSession) Decide(v inventory.View, _ Moment) (Outcome, error) {
 	var out Outcome
 	if !d.Start.Exact() {
-		return out, inventory.RefuseValue("write it as 2025-11-04T19:00", "a game or practice needs its day and time")
+		return out, inventory.RefuseValue("a game or practice needs its day and time", "write it as 2025-11-04T19:00")
 	}
 	if d.Game {
 		if err := checkName("the opponent's name", d.Opponent); err != nil {
@@ -89,7 +89,7 @@ func (d AddSession) Decide(v inventory.View, _ Moment) (Outcome, error) {
 	if schedule, ok := v.Entity(month).(*inventory.Schedule); ok {
 		for _, session := range schedule.Sessions {
 			if session.When.Start.Equal(d.Start.Start) {
-				return out, inventory.Refuse("undo that one first if it moved", "the schedule has a session at that time")
+				return out, inventory.Refuse("the schedule has a session at that time", "undo that one first if it moved")
 			}
 		}
 	}

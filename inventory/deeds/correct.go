@@ -97,9 +97,9 @@ func (d OtherSet) check(set *inventory.Set) error {
 	for _, e := range d.Grinds {
 		switch old := e.Body.(*inventory.Ground); {
 		case old.Player != set.Player:
-			return inventory.Refuse("steeltally undo --was-player names another player", "set %s is not that player's", set.Number.Short())
+			return inventory.Refuse("set "+set.Number.Short()+" is not that player's", "steeltally undo --was-player names another player")
 		case old.Set == set.Number:
-			return inventory.Refuse("steeltally history shows what is recorded", "entry %s is on set %s already", e.Key, set.Letter)
+			return inventory.Refuse(fmt.Sprintf("entry %s is on set %s already", e.Key, set.Letter), "steeltally history shows what is recorded")
 		}
 	}
 	return nil
@@ -107,11 +107,11 @@ func (d OtherSet) check(set *inventory.Set) error {
 
 func onlyGrinds(events []inventory.Event) error {
 	if len(events) == 0 {
-		return inventory.Refuse("steeltally history shows what is recorded", "there is no grind to correct")
+		return inventory.Refuse("there is no grind to correct", "steeltally history shows what is recorded")
 	}
 	for i := range events {
 		if _, ok := events[i].Body.(*inventory.Ground); !ok {
-			return inventory.Refuse("steeltally undo takes it back", "entry %s is no grind", events[i].Key)
+			return inventory.Refuse(fmt.Sprintf("entry %s is no grind", events[i].Key), "steeltally undo takes it back")
 		}
 	}
 	return nil

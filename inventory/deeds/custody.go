@@ -25,13 +25,13 @@ type HandOver struct {
 func (d HandOver) Decide(v inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
 	if err := oneOf("custody", d.Custody, inventory.Custodies()); err != nil {
-		return out, inventory.RefuseValue("", "%v", err)
+		return out, inventory.RefuseValue(err.Error(), "")
 	}
 	if d.Custody == inventory.CustodyClub {
-		return out, inventory.RefuseValue("steeltally custody back says that it is here again", "the club has its pieces anyway")
+		return out, inventory.RefuseValue("the club has its pieces anyway", "steeltally custody back says that it is here again")
 	}
 	if !d.Due.Unknown() && !d.Due.After(m.at()) {
-		return out, inventory.RefuseValue("such as --due 2025-12-10", "it can be due back only on a day that is still to come")
+		return out, inventory.RefuseValue("it can be due back only on a day that is still to come", "such as --due 2025-12-10")
 	}
 	pieces, err := withAll(v, d.Pieces, m.at())
 	if err != nil {
@@ -51,7 +51,7 @@ func (d HandOver) Decide(v inventory.View, m Moment) (Outcome, error) {
 // withAll are pieces with what hangs on them or makes them up, each once.
 func withAll(v inventory.View, pieces []inventory.Number, at time.Time) ([]inventory.Number, error) {
 	if len(pieces) == 0 {
-		return nil, inventory.RefuseValue("scan the pieces", "no piece was named")
+		return nil, inventory.RefuseValue("no piece was named", "scan the pieces")
 	}
 	var all []inventory.Number
 	for _, n := range pieces {
@@ -72,7 +72,7 @@ func withAll(v inventory.View, pieces []inventory.Number, at time.Time) ([]inven
 		case *inventory.Set:
 			all = append(all, n, state.Left, state.Right)
 		default:
-			return nil, inventory.Refuse("scan a runner, a holder, a pair or a set", "%s is not a piece in this book", n.Short())
+			return nil, inventory.Refuse(n.Short()+" is not a piece in this book", "scan a runner, a holder, a pair or a set")
 		}
 	}
 	slices.Sort(all)
@@ -95,13 +95,13 @@ func (d TakeBack) Decide(v inventory.View, m Moment) (Outcome, error) {
 	}
 	away := slices.DeleteFunc(slices.Clone(pieces), func(n inventory.Number) bool { return inventory.MarksOf(v, n).CustodyAt(m.at()).Ours() })
 	if len(away) == 0 {
-		return out, inventory.Refuse("steeltally history "+d.Pieces[0].Short()+" shows where it was", "%s is with the club already", d.Pieces[0].Short())
+		return out, inventory.Refuse(d.Pieces[0].Short()+" is with the club already", "steeltally history "+d.Pieces[0].Short()+" shows where it was")
 	}
 	out.record(m.Happened, &inventory.CustodyChanged{Pieces: away, Custody: inventory.CustodyClub})
 	if !d.NotGround {
 		recordUncounted(v, m, away, &out)
 	}
-	out.tell("look at bolts and rivets, measure; both stay open work until then", fmt.Sprintf("pieces back: %d", len(away)))
+	out.tell(fmt.Sprintf("pieces back: %d", len(away)), "look at bolts and rivets, measure; both stay open work until then")
 	return out, nil
 }
 
@@ -130,7 +130,7 @@ func recordUncounted(v inventory.View, m Moment, back []inventory.Number, out *O
 		out.record(m.Happened, bodies[set])
 	}
 	if len(order) > 0 {
-		out.tell("if it was not: steeltally undo, then custody back --not-ground", "ground elsewhere, passes unknown")
+		out.tell("ground elsewhere, passes unknown", "if it was not: steeltally undo, then custody back --not-ground")
 	}
 }
 
@@ -147,18 +147,18 @@ type NoteAnswer struct {
 func (d NoteAnswer) Decide(v inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
 	if err := oneOf("decision", d.Decision, inventory.Decisions()); err != nil {
-		return out, inventory.RefuseValue("", "%v", err)
+		return out, inventory.RefuseValue(err.Error(), "")
 	}
 	pieces := d.Pieces
 	if d.Reference != "" {
 		pieces = append(slices.Clone(pieces), sentWith(v, d.Reference, m.at())...)
 	}
 	if len(pieces) == 0 {
-		return out, inventory.Refuse("steeltally custody list shows what is away", "nothing is away under reference %s", inventory.OrDash(inventory.Clip(d.Reference)))
+		return out, inventory.Refuse(fmt.Sprintf("nothing is away under reference %s", inventory.OrDash(inventory.Clip(d.Reference))), "steeltally custody list shows what is away")
 	}
 	for _, n := range pieces {
 		if inventory.MarksOf(v, n).CustodyAt(m.at()).Ours() {
-			return out, inventory.Refuse("send it first: steeltally custody to maker "+n.Short(), "%s is with the club", n.Short())
+			return out, inventory.Refuse(n.Short()+" is with the club", "send it first: steeltally custody to maker "+n.Short())
 		}
 	}
 	out.record(m.Happened, &inventory.MakerAnswered{Pieces: inventory.Distinct(slices.Clone(pieces)), Decision: d.Decision, Due: d.Due, Note: d.Note})

@@ -1,6 +1,7 @@
 package deeds
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -46,15 +47,15 @@ func (d ReportDamage) Decide(v inventory.View, m Moment) (Outcome, error) {
 		return out, err
 	}
 	if entry, stands := d.standing(v, m.at()); stands {
-		return out, inventory.Refuse("if it is another one say where or how: --zone, --face, --note; if that entry is wrong: steeltally undo "+entry.String()+", and note it anew",
-			"%s, %s is noted already (%s)", d.Piece.Short(), body.Where(), entry)
+		return out, inventory.Refuse(fmt.Sprintf("%s, %s is noted already (%s)", d.Piece.Short(), body.Where(), entry),
+			"if it is another one say where or how: --zone, --face, --note; if that entry is wrong: steeltally undo "+entry.String()+", and note it anew")
 	}
 	if body.Unsafe {
 		hint := "take it off the ice now"
 		if body.Pair != 0 {
 			hint = "take it off pair " + body.Pair.Short() + " now"
 		}
-		out.tell(hint, d.Piece.Short()+" is unsafe: DO NOT SKATE")
+		out.tell(d.Piece.Short()+" is unsafe: DO NOT SKATE", hint)
 	}
 	out.record(m.Happened, body)
 	return out, nil
@@ -77,14 +78,14 @@ func (d ReportDamage) check() error {
 			continue
 		}
 		if err := oneOf(word.what, word.word, word.known); err != nil {
-			return inventory.RefuseValue("", "%v", err)
+			return inventory.RefuseValue(err.Error(), "")
 		}
 	}
 	if d.ShiftsMissed != nil && (*d.ShiftsMissed < 0 || *d.ShiftsMissed > mostShifts) {
-		return inventory.RefuseValue("", "%d shifts missed: 0 to %d are possible", *d.ShiftsMissed, mostShifts)
+		return inventory.RefuseValue(fmt.Sprintf("%d shifts missed: 0 to %d are possible", *d.ShiftsMissed, mostShifts), "")
 	}
 	if d.Minutes != nil && (*d.Minutes < 0 || *d.Minutes > mostMinutes) {
-		return inventory.RefuseValue("write it as 90s, 5m or 1h", "the time that it took can't be right")
+		return inventory.RefuseValue("the time that it took can't be right", "write it as 90s, 5m or 1h")
 	}
 	return nil
 }
@@ -112,7 +113,7 @@ func hangingOn(v inventory.View, n inventory.Number, at time.Time) (pair, player
 	case inventory.KindPair:
 		pair = n
 	default:
-		return 0, 0, inventory.Refuse("scan the runner, the holder or the pair", "a %s is not damaged, a piece is", n.Kind())
+		return 0, 0, inventory.Refuse(fmt.Sprintf("a %s is not damaged, a piece is", n.Kind()), "scan the runner, the holder or the pair")
 	}
 	if pair == 0 {
 		return 0, 0, nil
@@ -171,7 +172,7 @@ func (d Inspect) Decide(v inventory.View, m Moment) (Outcome, error) {
 	}
 	for _, n := range body.Pieces {
 		if d.Sound && standing.OwnSafety(v, n, m.at()) == standing.DoNotSkate {
-			return out, inventory.Refuse("if that was a mistake, undo it: steeltally history "+n.Short(), "%s has a damage that no look closes: do not skate on it", n.Short())
+			return out, inventory.Refuse(n.Short()+" has a damage that no look closes: do not skate on it", "if that was a mistake, undo it: steeltally history "+n.Short())
 		}
 	}
 	if d.Sound {
@@ -196,7 +197,7 @@ func (d PutAt) Decide(v inventory.View, m Moment) (Outcome, error) {
 		return out, err
 	}
 	if len(d.Pieces) == 0 {
-		return out, inventory.RefuseValue("scan what lies there", "no piece was named")
+		return out, inventory.RefuseValue("no piece was named", "scan what lies there")
 	}
 	body := &inventory.Placed{Place: d.Place}
 	for _, n := range d.Pieces {
@@ -210,7 +211,7 @@ func (d PutAt) Decide(v inventory.View, m Moment) (Outcome, error) {
 		case *inventory.Set:
 			body.Pieces = append(body.Pieces, n, state.Left, state.Right)
 		default:
-			return out, inventory.Refuse("scan a runner, a holder, a pair or a set", "%s is not a piece in this book", n.Short())
+			return out, inventory.Refuse(n.Short()+" is not a piece in this book", "scan a runner, a holder, a pair or a set")
 		}
 	}
 	out.record(m.Happened, body)

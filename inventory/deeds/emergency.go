@@ -1,6 +1,7 @@
 package deeds
 
 import (
+	"fmt"
 	"time"
 
 	"steeltally/inventory"
@@ -38,7 +39,7 @@ func (d CallEmergency) Decide(v inventory.View, m Moment) (Outcome, error) {
 	body := &inventory.Emergency{Player: player.Number, Pair: pair.Number, Side: d.Side}
 	broken := d.broken(pair, m.at())
 	if len(broken) == 0 {
-		return out, inventory.Refuse("enter what hangs on it: steeltally rivet on, steeltally in", "nothing is recorded on the %s boot of %s's %s pair", d.Side, player.Name, pair.Role(m.at()))
+		return out, inventory.Refuse(fmt.Sprintf("nothing is recorded on the %s boot of %s's %s pair", d.Side, player.Name, pair.Role(m.at())), "enter what hangs on it: steeltally rivet on, steeltally in")
 	}
 	if d.Mode != "" {
 		report := ReportDamage{Piece: broken[0], Mode: d.Mode, Zone: d.Zone}
@@ -58,15 +59,15 @@ func (d CallEmergency) Decide(v inventory.View, m Moment) (Outcome, error) {
 
 func (d CallEmergency) check() error {
 	if d.Side == "" {
-		return inventory.RefuseValue("add --side left or --side right", "on which side did it break?")
+		return inventory.RefuseValue("on which side did it break?", "add --side left or --side right")
 	}
 	if d.Broke != "" {
 		if err := oneOf("what broke", d.Broke, []string{BrokeHolder, BrokeRunner}); err != nil {
-			return inventory.RefuseValue("", "%v", err)
+			return inventory.RefuseValue(err.Error(), "")
 		}
 	}
 	if d.Mode != "" && d.Broke == "" {
-		return inventory.RefuseValue("add --broke holder or --broke runner", "what broke?")
+		return inventory.RefuseValue("what broke?", "add --broke holder or --broke runner")
 	}
 	return nil
 }

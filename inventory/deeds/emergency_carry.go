@@ -35,7 +35,7 @@ func (d EndEmergency) carry(v inventory.View, m Moment, player *inventory.Player
 func (d EndEmergency) carryHolder(v inventory.View, m Moment, player *inventory.Player, crisis inventory.Crisis, out *Outcome) error {
 	holder, set := d.with(inventory.KindHolder), d.with(inventory.KindSet)
 	if holder == 0 {
-		out.tell("steeltally undo, then say it with --with and the number of the holder", "which holder went on was not said: in the record the old one is on")
+		out.tell("which holder went on was not said: in the record the old one is on", "steeltally undo, then say it with --with and the number of the holder")
 		return nil
 	}
 	pair, err := inventory.FindPair(v, crisis.Pair)
@@ -93,7 +93,7 @@ func putBack(v inventory.View, m Moment, n inventory.Number, side inventory.Side
 		why = ""
 	}
 	if why != "" {
-		out.tell("steeltally in puts a set on; steeltally work lists a boot without steel", "runner "+seat.Runner.Short()+" did not go into the new holder: "+why)
+		out.tell("runner "+seat.Runner.Short()+" did not go into the new holder: "+why, "steeltally in puts a set on; steeltally work lists a boot without steel")
 		return nil
 	}
 	body := &inventory.PutIn{Player: pair.Player, Pair: n, Set: seat.Set}
@@ -116,8 +116,8 @@ func (d EndEmergency) carrySet(v inventory.View, m Moment, player *inventory.Pla
 	reason := reasonOff(out.after(v), pair, inventory.Sides(), m.at())
 	err := out.then(v, m, ChangeSteel{TakeOut{Player: player.Number, Pair: n, Reason: reason}, set.Number})
 	if refusal := new(inventory.Refusal); errors.As(err, &refusal) {
-		out.tell("once it can be: steeltally change "+player.Typed(m.at())+" "+set.Letter+" --reason "+reason,
-			"set "+set.Letter+" is not on the pair in this book yet: "+refusal.Reason)
+		out.tell("set "+set.Letter+" is not on the pair in this book yet: "+refusal.Reason,
+			"once it can be: steeltally change "+player.Typed(m.at())+" "+set.Letter+" --reason "+reason)
 		return nil
 	}
 	return err

@@ -26,22 +26,22 @@ func (d CloseEmergency) Decide(v inventory.View, m Moment) (Outcome, error) {
 			continue
 		}
 		if crisis.Value.Done == nil {
-			out.tell("steeltally emergency done says how the next one ended", fmt.Sprintf("nobody said how the emergency of %s ended", crisis.When.Say(inventory.ClubOf(v).Location())))
+			out.tell(fmt.Sprintf("nobody said how the emergency of %s ended", crisis.When.Say(inventory.ClubOf(v).Location())), "steeltally emergency done says how the next one ended")
 		}
 		out.record(m.Happened, &inventory.EmergencyClosed{Emergency: crisis.Event, Player: d.Player, Note: d.Note})
 	}
 	if first, err := inventory.PairInRole(v, player, inventory.RoleFirst, m.at()); err == nil {
 		if n := standing.UnsafePart(v, first.Number, m.at()); n != 0 {
-			out.tell("take it off before he skates", n.Short()+" on his first pair: DO NOT SKATE")
+			out.tell(n.Short()+" on his first pair: DO NOT SKATE", "take it off before he skates")
 		}
 		for _, side := range inventory.Sides() {
 			if first.HolderAt(side, m.at()) == 0 && len(first.Boot(side).Holders.Until(m.at())) > 0 || first.SeatAt(side, m.at()).Runner == 0 {
-				out.tell("steeltally work says what it lacks", fmt.Sprintf("the %s boot of his first pair lacks its holder or its steel: not to be skated on", side))
+				out.tell(fmt.Sprintf("the %s boot of his first pair lacks its holder or its steel: not to be skated on", side), "steeltally work says what it lacks")
 			}
 		}
 	}
 	if len(out.Drafts) == 0 {
-		return out, inventory.Refuse("steeltally work lists what is open", "no emergency of %s is open", player.Name)
+		return out, inventory.Refuse("no emergency of "+player.Name+" is open", "steeltally work lists what is open")
 	}
 	return out, nil
 }

@@ -2,6 +2,7 @@ package deeds
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 	"time"
 
@@ -52,7 +53,7 @@ func (d EndEmergency) Decide(v inventory.View, m Moment) (Outcome, error) {
 		return out, err
 	}
 	if body.Temporary {
-		out.tell("steeltally work lists it until then; steeltally emergency close "+player.Typed(m.at())+" ends it", "mended for the moment only")
+		out.tell("mended for the moment only", "steeltally work lists it until then; steeltally emergency close "+player.Typed(m.at())+" ends it")
 	}
 	if err := d.carry(v, m, player, crisis.Value, &out); err != nil {
 		return out, err
@@ -63,15 +64,15 @@ func (d EndEmergency) Decide(v inventory.View, m Moment) (Outcome, error) {
 
 func (d EndEmergency) check() error {
 	if err := oneOf("what was done", d.Did, inventory.Remedies()); err != nil {
-		return inventory.RefuseValue("", "%v", err)
+		return inventory.RefuseValue(err.Error(), "")
 	}
 	if d.Broke != "" {
 		if err := oneOf("what broke", d.Broke, []string{BrokeHolder, BrokeRunner, inventory.RemedyNothing}); err != nil {
-			return inventory.RefuseValue("", "%v", err)
+			return inventory.RefuseValue(err.Error(), "")
 		}
 	}
 	if (d.Broke == BrokeHolder || d.Broke == BrokeRunner) != (d.Mode != "") {
-		return inventory.RefuseValue("such as --broke holder --mode crack --zone rear-tower", "what broke and how it broke go together")
+		return inventory.RefuseValue("what broke and how it broke go together", "such as --broke holder --mode crack --zone rear-tower")
 	}
 	return ReportDamage{Mode: cmp.Or(d.Mode, inventory.ModeOther), ShiftsMissed: d.ShiftsMissed, Minutes: d.Minutes}.check()
 }
@@ -84,14 +85,14 @@ func (d EndEmergency) Crisis(player *inventory.Player, at time.Time) (inventory.
 			return crisis, nil
 		}
 	}
-	return inventory.Dated[inventory.Crisis]{}, inventory.Refuse("steeltally emergency "+player.Typed(at)+" --side right begins one", "no emergency of %s waits for an answer", player.Name)
+	return inventory.Dated[inventory.Crisis]{}, inventory.Refuse("no emergency of "+player.Name+" waits for an answer", "steeltally emergency "+player.Typed(at)+" --side right begins one")
 }
 
 // settle says of the suspects what was wrong with them.
 func (d EndEmergency) settle(v inventory.View, m Moment, crisis inventory.Dated[inventory.Crisis], out *Outcome) error {
 	if d.Broke == "" {
 		if len(crisis.Value.Suspects) > 0 {
-			out.tell("steeltally inspect PIECE when it is sound, steeltally damage PIECE --mode crack when not", "nobody has said what broke; do not skate on any of it until then")
+			out.tell("nobody has said what broke; do not skate on any of it until then", "steeltally inspect PIECE when it is sound, steeltally damage PIECE --mode crack when not")
 		}
 		return nil
 	}
@@ -103,7 +104,7 @@ func (d EndEmergency) settle(v inventory.View, m Moment, crisis inventory.Dated[
 	var broken []inventory.Number
 	if d.Broke != inventory.RemedyNothing {
 		if broken = call.broken(pair, crisis.When.Start); len(broken) == 0 {
-			return inventory.Refuse("leave out what broke, or enter it first: steeltally rivet on", "no %s on that boot is in this book", d.Broke)
+			return inventory.Refuse(fmt.Sprintf("no %s on that boot is in this book", d.Broke), "leave out what broke, or enter it first: steeltally rivet on")
 		}
 	}
 	for _, n := range broken {
@@ -137,7 +138,7 @@ func (d EndEmergency) clear(v inventory.View, m Moment, crisis inventory.Dated[i
 	}
 	if d.Broke != inventory.RemedyNothing {
 		for _, n := range body.Pieces {
-			out.tell("when it is sound: steeltally inspect "+n.Short(), "look at "+n.Short()+", too: nobody skates on it until then")
+			out.tell("look at "+n.Short()+", too: nobody skates on it until then", "when it is sound: steeltally inspect "+n.Short())
 		}
 		return nil
 	}
@@ -160,8 +161,8 @@ func (d EndEmergency) skated(v inventory.View, m Moment, player *inventory.Playe
 		body.With = append(body.With, spare)
 	}
 	if spare == broken {
-		return inventory.Refuse("name another with --with, or what was done to this one: --did steel, --did holder",
-			"%s is the pair that broke", spare.Short())
+		return inventory.Refuse(spare.Short()+" is the pair that broke",
+			"name another with --with, or what was done to this one: --did steel, --did holder")
 	}
 	skated, err := NoteSkated{Pair: spare, Game: true}.Decide(v, m)
 	out.add(skated)

@@ -1,6 +1,7 @@
 package deeds
 
 import (
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -45,7 +46,7 @@ func (d FindOld) check(v inventory.View, m Moment) error {
 		}
 	}
 	if d.Sweater < 0 || d.Sweater > inventory.MostSweater {
-		return inventory.RefuseValue("leave it out where none is written", "sweater %d: sweaters go from 1 to %d", d.Sweater, inventory.MostSweater)
+		return inventory.RefuseValue(fmt.Sprintf("sweater %d: sweaters go from 1 to %d", d.Sweater, inventory.MostSweater), "leave it out where none is written")
 	}
 	if d.Player != 0 {
 		if _, err := inventory.PlayerOf(v, d.Player); err != nil {
@@ -53,7 +54,7 @@ func (d FindOld) check(v inventory.View, m Moment) error {
 		}
 	}
 	if d.CameOff.After(m.Now.Add(clockTolerance)) {
-		return inventory.RefuseValue("check the year", "it came off on a day still to come")
+		return inventory.RefuseValue("it came off on a day still to come", "check the year")
 	}
 	return nil
 }
@@ -82,12 +83,12 @@ func (d WoreSweater) Decide(v inventory.View, m Moment) (Outcome, error) {
 		return out, err
 	}
 	if d.Sweater == 0 || d.Then.Unknown() || d.Then.Exact() || d.Then.After(m.Now) {
-		return out, inventory.RefuseValue("write it as --sweater 38 --season 2023/24", "that is no sweater, or no season that has been")
+		return out, inventory.RefuseValue("that is no sweater, or no season that has been", "write it as --sweater 38 --season 2023/24")
 	}
 	out.record(d.Then, &wore)
 	d.afterwards(player, m, wore, &out)
 	if others := slices.DeleteFunc(inventory.RosterOf(v).WoreIn(d.Sweater, d.Then), func(n inventory.Number) bool { return n == d.Player }); len(others) > 0 {
-		out.tell("enter them with --player", "somebody else wore it then, too: old pieces stay kept by the sweater")
+		out.tell("somebody else wore it then, too: old pieces stay kept by the sweater", "enter them with --player")
 		return out, nil
 	}
 	d.takeOldPieces(v, m, player, &out)
@@ -150,10 +151,10 @@ const MostOld = 10_000
 func (d FindManyOld) Decide(v inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
 	if len(d.Pieces) == 0 {
-		return out, inventory.RefuseValue("it takes a row for each piece, under the one that names the columns", "the list has no pieces")
+		return out, inventory.RefuseValue("the list has no pieces", "it takes a row for each piece, under the one that names the columns")
 	}
 	if len(d.Pieces) > MostOld {
-		return out, inventory.RefuseValue("enter more in several goes", "%d pieces: 1 to %d can be entered at once", len(d.Pieces), MostOld)
+		return out, inventory.RefuseValue(fmt.Sprintf("%d pieces: 1 to %d can be entered at once", len(d.Pieces), MostOld), "enter more in several goes")
 	}
 	for _, fault := range d.Faults(v, m) {
 		if fault != nil {
@@ -221,7 +222,7 @@ func (known oldPieces) refuseAgain(piece FindOld) error {
 			piece.Side != "" && other.Side != "" && piece.Side != other.Side ||
 			!piece.CameOff.Meets(other.CameOff)
 		if !apart {
-			return inventory.Refuse("leave it out; where it is another piece, --alike enters it", "%s is the same piece: %q", other.called, inventory.Clip(piece.Inscription))
+			return inventory.Refuse(fmt.Sprintf("%s is the same piece: %q", other.called, inventory.Clip(piece.Inscription)), "leave it out; where it is another piece, --alike enters it")
 		}
 	}
 	return nil

@@ -61,8 +61,8 @@ type scannedTag struct {
 	facts inventory.TagFacts
 }
 
-func (s *tagSorter) refuse(text string, n inventory.Number, hint, format string, args ...any) {
-	s.Refused = append(s.Refused, RefusedTag{text, n, fmt.Sprintf(format, args...), hint})
+func (s *tagSorter) refuse(text string, n inventory.Number, reason, hint string) {
+	s.Refused = append(s.Refused, RefusedTag{text, n, reason, hint})
 }
 
 // read reads one scan; what can't be a tag's text is refused, what was scanned before
@@ -127,9 +127,9 @@ func (s *tagSorter) take(tag scannedTag, taken map[inventory.Number]bool) {
 	n, generation := tag.facts.Piece, tag.facts.Generation
 	switch {
 	case generation < s.best[n]:
-		s.refuse(tag.text, n, "throw it away", "stale: the tag is of generation %d, another one of generation %d was scanned too", generation, s.best[n])
+		s.refuse(tag.text, n, fmt.Sprintf("stale: the tag is of generation %d, another one of generation %d was scanned too", generation, s.best[n]), "throw it away")
 	case taken[n]:
-		s.refuse(tag.text, n, "keep the right one; a height or a date can be corrected after rebuilding", "another tag of the same generation says something else")
+		s.refuse(tag.text, n, "another tag of the same generation says something else", "keep the right one; a height or a date can be corrected after rebuilding")
 	case s.known(tag):
 	default:
 		s.New = append(s.New, tag.facts)
@@ -163,11 +163,11 @@ func (s *tagSorter) knownFromTag(tag scannedTag, before *inventory.TagFacts) boo
 	case before == nil || tag.facts.Generation > before.Generation:
 		return false
 	case tag.facts.Generation < before.Generation:
-		s.refuse(tag.text, before.Piece, "throw it away", "stale: the tag is of generation %d, the record has generation %d", tag.facts.Generation, before.Generation)
+		s.refuse(tag.text, before.Piece, fmt.Sprintf("stale: the tag is of generation %d, the record has generation %d", tag.facts.Generation, before.Generation), "throw it away")
 	case before.Agrees(tag.facts.Out, &tag.facts.KnownFromTag):
 		s.Duplicates++
 	default:
-		s.refuse(tag.text, before.Piece, "steeltally history "+before.Piece.Short()+" shows what was taken from the other one", "another tag of the same generation says something else")
+		s.refuse(tag.text, before.Piece, "another tag of the same generation says something else", "steeltally history "+before.Piece.Short()+" shows what was taken from the other one")
 	}
 	return true
 }
@@ -176,14 +176,14 @@ func (s *tagSorter) knownFromTag(tag scannedTag, before *inventory.TagFacts) boo
 func (s *tagSorter) knowsBetter(tag scannedTag, state string, generation int) {
 	n := tag.facts.Piece
 	if tag.facts.Generation < generation {
-		s.refuse(tag.text, n, "throw it away", "stale: the tag is of generation %d, the record has generation %d", tag.facts.Generation, generation)
+		s.refuse(tag.text, n, fmt.Sprintf("stale: the tag is of generation %d, the record has generation %d", tag.facts.Generation, generation), "throw it away")
 		return
 	}
 	hint := "there is nothing to do"
 	if state != string(inventory.Removed) {
 		hint = "if it came off since: steeltally out " + n.Short() + " --reason " + cmp.Or(tag.facts.Reason, "low")
 	}
-	s.refuse(tag.text, n, hint, "the record knows the piece itself: %s", state)
+	s.refuse(tag.text, n, fmt.Sprintf("the record knows the piece itself: %s", state), hint)
 }
 
 // KnowFromTags enters removed pieces of which nothing but their tags is known.
@@ -206,7 +206,7 @@ func (d KnowFromTags) Decide(v inventory.View, _ Moment) (Outcome, error) {
 		}
 	}
 	if len(nameless) > 0 {
-		out.tell("name them: steeltally player set 17 --name NAME --position defence", fmt.Sprintf("players known by sweater only: %d; tags carry no names", len(nameless)))
+		out.tell(fmt.Sprintf("players known by sweater only: %d; tags carry no names", len(nameless)), "name them: steeltally player set 17 --name NAME --position defence")
 	}
 	return out, nil
 }

@@ -36,7 +36,7 @@ func (d Grind) Decide(v inventory.View, m Moment) (Outcome, error) {
 		d.Work = inventory.WorkGrind
 	}
 	if err := oneOf("work", d.Work, inventory.Works()); err != nil {
-		return out, inventory.RefuseValue("", "%v", err)
+		return out, inventory.RefuseValue(err.Error(), "")
 	}
 	if err := d.checkSound(v, m, body); err != nil {
 		return out, err
@@ -56,7 +56,7 @@ func (d Grind) Decide(v inventory.View, m Moment) (Outcome, error) {
 	}
 	if !d.More && inventory.TwiceWithin(v, body, m.Happened) {
 		if body.Again = d.Again; !d.Again {
-			out.tell(twiceHint, twiceText)
+			out.tell(twiceText, twiceHint)
 		}
 	}
 	tellState(v, body, m.at(), &out)
@@ -81,10 +81,10 @@ func (d Grind) target(v inventory.View, m Moment, out *Outcome) (*inventory.Grou
 	}
 	if body.Left == nil && body.Right == nil {
 		hint, reason := "put a set on first: steeltally in "+player.Typed(m.at())+" A; or give the time with --at", fmt.Sprintf("no steel was on %s's %s pair then", player.Name, pair.Role(m.at()))
-		if err := pair.NotOnYet(v, m.at(), hint, reason); err != nil {
+		if err := pair.NotOnYet(v, m.at(), reason, hint); err != nil {
 			return nil, err
 		}
-		return nil, inventory.Refuse(hint, "%s", reason)
+		return nil, inventory.Refuse(reason, hint)
 	}
 	return body, nil
 }
@@ -98,7 +98,7 @@ func groundInHand(v inventory.View, n inventory.Number, at time.Time) (*inventor
 		return nil, err
 	}
 	if standing.SetState(v, set, at) == inventory.Removed {
-		return nil, inventory.Refuse("put it on first, if it is used again: steeltally in", "set %s %s is done with", set.Letter, n.Short())
+		return nil, inventory.Refuse("set "+set.Letter+" "+n.Short()+" is done with", "put it on first, if it is used again: steeltally in")
 	}
 	body := &inventory.Ground{Player: set.Player, Set: n}
 	body.Left, body.Right = &inventory.Passes{Runner: set.Left}, &inventory.Passes{Runner: set.Right}
@@ -115,10 +115,10 @@ func (d Grind) checkSound(v inventory.View, m Moment, body *inventory.Ground) er
 		short := passes.Runner.Short()
 		switch {
 		case standing.OwnSafety(v, runner.Number, m.at()) == standing.DoNotSkate:
-			return inventory.Refuse("take it out: steeltally out "+short, "the %s runner %s is damaged: do not grind or skate it", side, short)
+			return inventory.Refuse(fmt.Sprintf("the %s runner %s is damaged: do not grind or skate it", side, short), "take it out: steeltally out "+short)
 		case !standing.Skateable(v, m.at(), runner.Number):
-			return inventory.Refuse("steeltally inspect "+short+" if it is sound, steeltally damage "+short+" --mode crack if not",
-				"the %s runner %s may be broken, nobody has looked yet: do not grind or skate it", side, short)
+			return inventory.Refuse(fmt.Sprintf("the %s runner %s may be broken, nobody has looked yet: do not grind or skate it", side, short),
+				"steeltally inspect "+short+" if it is sound, steeltally damage "+short+" --mode crack if not")
 		}
 	}
 	return nil
@@ -128,7 +128,7 @@ func (d Grind) checkSound(v inventory.View, m Moment, body *inventory.Ground) er
 // player's hollow at that time.
 func (d Grind) decideHollow(v inventory.View, m Moment, body *inventory.Ground) error {
 	if d.Work == inventory.WorkNewHollow && d.Hollow == nil {
-		return inventory.RefuseValue("add --hollow 1/2in", "a new hollow needs to be named")
+		return inventory.RefuseValue("a new hollow needs to be named", "add --hollow 1/2in")
 	}
 	if err := checkCut(d.Hollow); err != nil {
 		return err
@@ -152,7 +152,7 @@ func (d Grind) decidePasses(v inventory.View, m Moment, body *inventory.Ground, 
 	}
 	for side := range d.Passes.Each {
 		if body.Of(side) == nil {
-			return inventory.Refuse("leave those passes out", "no %s runner was on", side)
+			return inventory.Refuse(fmt.Sprintf("no %s runner was on", side), "leave those passes out")
 		}
 	}
 	for side, passes := range body.Each {
@@ -161,8 +161,8 @@ func (d Grind) decidePasses(v inventory.View, m Moment, body *inventory.Ground, 
 			passes.Passes = usual
 		}
 		if passes.Passes == nil {
-			return inventory.RefuseValue("add --passes 5, or note the usual ones: steeltally specs PLAYER --passes 5; unknown ones are --unknown",
-				"how many passes did the %s get?", side)
+			return inventory.RefuseValue(fmt.Sprintf("how many passes did the %s get?", side),
+				"add --passes 5, or note the usual ones: steeltally specs PLAYER --passes 5; unknown ones are --unknown")
 		}
 		if err := checkPasses(*passes.Passes); err != nil {
 			return err
@@ -175,7 +175,7 @@ func (d Grind) decidePasses(v inventory.View, m Moment, body *inventory.Ground, 
 // onlySidesGiven leaves out the side that got no more passes.
 func (d Grind) onlySidesGiven(body *inventory.Ground) error {
 	if d.Passes.Left == nil && d.Passes.Right == nil {
-		return inventory.RefuseValue("such as --more --left 2", "how many more, and on which side?")
+		return inventory.RefuseValue("how many more, and on which side?", "such as --more --left 2")
 	}
 	for _, side := range inventory.Sides() {
 		if d.Passes.Of(side) == nil {
@@ -183,7 +183,7 @@ func (d Grind) onlySidesGiven(body *inventory.Ground) error {
 		}
 	}
 	if body.Left == nil && body.Right == nil {
-		return inventory.Refuse("scan the pair that is meant", "no steel was on that side")
+		return inventory.Refuse("no steel was on that side", "scan the pair that is meant")
 	}
 	return nil
 }

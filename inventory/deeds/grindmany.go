@@ -3,6 +3,7 @@ package deeds
 import (
 	"cmp"
 	"errors"
+	"fmt"
 	"slices"
 
 	"steeltally/inventory"
@@ -22,7 +23,7 @@ func (d GrindMany) Decide(v inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
 	var first error
 	if len(d.Players) == 0 {
-		return out, inventory.RefuseValue("such as steeltally grind 4 7 11", "no player was named")
+		return out, inventory.RefuseValue("no player was named", "such as steeltally grind 4 7 11")
 	}
 	if d.Any {
 		out.Left = []inventory.Unworked{}
@@ -38,7 +39,7 @@ func (d GrindMany) Decide(v inventory.View, m Moment) (Outcome, error) {
 			continue
 		}
 		if !d.Each.More && slices.Contains(d.Players[:i], player) {
-			out.tell(twiceHint, twiceText)
+			out.tell(twiceText, twiceHint)
 		}
 		out.add(grind)
 	}
@@ -90,5 +91,5 @@ func ofOneAmongMany(v inventory.View, players []inventory.Number, n inventory.Nu
 	if later := new(inventory.NotYet); errors.As(err, &later) {
 		return err
 	}
-	return inventory.Refuse("leave "+player.Typed(m.at())+" out, or "+refusal.Hint, "nobody was logged: %s: %s", player.Name, refusal.Reason)
+	return inventory.Refuse(fmt.Sprintf("nobody was logged: %s: %s", player.Name, refusal.Reason), "leave "+player.Typed(m.at())+" out, or "+refusal.Hint)
 }

@@ -27,14 +27,14 @@ func tellState(v inventory.View, body *inventory.Ground, at time.Time, out *Outc
 		}
 		marks := inventory.MarksOf(v, n)
 		if (n.Kind() == inventory.KindRunner || n.Kind() == inventory.KindHolder) && !standing.Skateable(v, at, n) {
-			out.tell("take it off; steeltally emergency says what helps", "DO NOT SKATE: "+n.Short())
+			out.tell("DO NOT SKATE: "+n.Short(), "take it off; steeltally emergency says what helps")
 		}
 		if custody := marks.CustodyAt(at); away == 0 && !custody.Ours() && custody.Custody != inventory.CustodyPlayer {
 			away, with = n, custody
 		}
 	}
 	if away != 0 {
-		out.tell("if it is back: steeltally custody back "+away.Short(), away.Short()+" is "+with.String()+" by the record")
+		out.tell(away.Short()+" is "+with.String()+" by the record", "if it is back: steeltally custody back "+away.Short())
 	}
 }
 
@@ -46,7 +46,7 @@ func (d Grind) tellWhatIsMeant(v inventory.View, m Moment, body *inventory.Groun
 	}
 	for _, side := range inventory.Sides() {
 		if body.Of(side) == nil && !d.More {
-			out.tell("steeltally in puts one on", fmt.Sprintf("no %s runner is on: only the other one was logged", side))
+			out.tell(fmt.Sprintf("no %s runner is on: only the other one was logged", side), "steeltally in puts one on")
 		}
 	}
 	on := pair.SetAt(m.at())
@@ -55,7 +55,7 @@ func (d Grind) tellWhatIsMeant(v inventory.View, m Moment, body *inventory.Groun
 		return
 	}
 	if m.Happened.Unknown() || pair.SetAt(m.Happened.End) != on {
-		out.tell("say the time, or give the set's number", fmt.Sprintf("it may have been on another set: taken for set %s, %s", set.Letter, set.Number.Short()))
+		out.tell(fmt.Sprintf("it may have been on another set: taken for set %s, %s", set.Letter, set.Number.Short()), "say the time, or give the set's number")
 	}
 }
 
@@ -67,8 +67,8 @@ func tellUneven(body *inventory.Ground, out *Outcome) {
 	left, right := *body.Left.Passes, *body.Right.Passes
 	switch {
 	case left > right:
-		out.tell(fmt.Sprintf("%d more right?", left-right), fmt.Sprintf("left %d, right %d", left, right))
+		out.tell(fmt.Sprintf("left %d, right %d", left, right), fmt.Sprintf("%d more right?", left-right))
 	case right > left:
-		out.tell(fmt.Sprintf("%d more left?", right-left), fmt.Sprintf("left %d, right %d", left, right))
+		out.tell(fmt.Sprintf("left %d, right %d", left, right), fmt.Sprintf("%d more left?", right-left))
 	}
 }

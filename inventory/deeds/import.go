@@ -34,7 +34,7 @@ const movedMonths = 14
 func (d ImportSchedule) Decide(v inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
 	if len(d.Entries) == 0 {
-		return out, inventory.RefuseValue("export the schedule again, with its games", "the file has no game or practice")
+		return out, inventory.RefuseValue("the file has no game or practice", "export the schedule again, with its games")
 	}
 	for _, entry := range d.Entries {
 		if err := entry.Check(); err != nil {
@@ -57,7 +57,7 @@ func (d ImportSchedule) Decide(v inventory.View, m Moment) (Outcome, error) {
 	going = append(going, d.dropped(known, m)...)
 	d.record(m, going, coming, &out)
 	if len(out.Drafts) == 0 {
-		return out, inventory.Refuse("steeltally game list shows it", "the schedule is as in the file already")
+		return out, inventory.Refuse("the schedule is as in the file already", "steeltally game list shows it")
 	}
 	return out, nil
 }
@@ -65,10 +65,10 @@ func (d ImportSchedule) Decide(v inventory.View, m Moment) (Outcome, error) {
 // Check refuses what can't stand in the schedule.
 func (s Scheduled) Check() error {
 	if s.UID == "" || !s.Start.Exact() {
-		return inventory.RefuseValue("export the schedule again", "an entry of the file has no number or no time of day")
+		return inventory.RefuseValue("an entry of the file has no number or no time of day", "export the schedule again")
 	}
 	if !s.Start.InYears(time.UTC) {
-		return inventory.RefuseValue("check the year", "it is not in the years %d to %d", inventory.LeastYear, inventory.MostYear)
+		return inventory.RefuseValue(fmt.Sprintf("it is not in the years %d to %d", inventory.LeastYear, inventory.MostYear), "check the year")
 	}
 	if s.Game {
 		return checkName("the opponent's name", s.Opponent)
@@ -165,6 +165,6 @@ func (d ImportSchedule) record(m Moment, going []inventory.Key, coming []Schedul
 		if len(going) > 1 {
 			what = fmt.Sprintf("%d entries of the schedule were", len(going))
 		}
-		out.tell("", what+" moved, changed or called off")
+		out.tell(what+" moved, changed or called off", "")
 	}
 }

@@ -42,14 +42,14 @@ func playerAndPair(v inventory.View, player, pair inventory.Number, m Moment, ou
 		on, err := standing.SkatesOn(v, p, m.at())
 		if err == nil && on.Moment != nil {
 			typed := p.Typed(m.at())
-			out.tell("his first is --pair first; steeltally emergency close "+typed+" when he is back on it",
-				fmt.Sprintf("%s skates on his %s pair for the moment: this is about that one", p.Name, on.Role(m.at())))
+			out.tell(fmt.Sprintf("%s skates on his %s pair for the moment: this is about that one", p.Name, on.Role(m.at())),
+				"his first is --pair first; steeltally emergency close "+typed+" when he is back on it")
 		}
 		return p, on.Pair, err
 	}
 	named, err := inventory.FindPair(v, pair)
 	if err == nil && named.Player != player {
-		err = inventory.Refuse("scan the pair that is meant", "pair %s is not %s's", pair.Short(), p.Name)
+		err = inventory.Refuse("pair "+pair.Short()+" is not "+p.Name+"'s", "scan the pair that is meant")
 	}
 	return p, named, err
 }
@@ -65,7 +65,7 @@ func putIn(v inventory.View, m Moment, player *inventory.Player, pair *inventory
 	for _, side := range inventory.Sides() {
 		if set.PairAt(side, at) == pair.Number {
 			if !standing.Skateable(v, at, set.Runner(side)) {
-				return inventory.Refuse("take it out first: steeltally out "+set.Runner(side).Short(), "runner %s is damaged: do not skate on it", set.Runner(side).Short())
+				return inventory.Refuse("runner "+set.Runner(side).Short()+" is damaged: do not skate on it", "take it out first: steeltally out "+set.Runner(side).Short())
 			}
 			continue // only its other runner came off
 		}
@@ -76,7 +76,7 @@ func putIn(v inventory.View, m Moment, player *inventory.Player, pair *inventory
 		body.Put(side, fit)
 	}
 	if standing.NeverGround(set, at) {
-		out.tell("grind it before it is skated on", fmt.Sprintf("set %s was not ground yet", set.Letter))
+		out.tell(fmt.Sprintf("set %s was not ground yet", set.Letter), "grind it before it is skated on")
 	}
 	out.record(m.Happened, body)
 	return nil
@@ -84,18 +84,18 @@ func putIn(v inventory.View, m Moment, player *inventory.Player, pair *inventory
 
 func checkSetCanGoOn(v inventory.View, set *inventory.Set, pair *inventory.Pair, player *inventory.Player, taken leaving, at time.Time) error {
 	if set.Player != player.Number {
-		return inventory.Refuse("match its runners anew: steeltally set add", "set %s is not %s's", set.Number.Short(), player.Name)
+		return inventory.Refuse("set "+set.Number.Short()+" is not "+player.Name+"'s", "match its runners anew: steeltally set add")
 	}
 	if err := checkWhole(v, set, at); err != nil {
 		return err
 	}
 	left, right := set.PairAt(inventory.Left, at), set.PairAt(inventory.Right, at)
 	if left == pair.Number && right == pair.Number {
-		return inventory.Refuse("there is nothing to do; for another set name its letter: steeltally change "+player.Typed(at)+" LETTER", "set %s is already on", set.Letter)
+		return inventory.Refuse("set "+set.Letter+" is already on", "there is nothing to do; for another set name its letter: steeltally change "+player.Typed(at)+" LETTER")
 	}
 	for _, side := range inventory.Sides() {
 		if on := set.PairAt(side, at); on != 0 && on != pair.Number && !taken.takes(set.Runner(side)) {
-			return inventory.Refuse("take it off there first: steeltally out", "set %s is on pair %s", set.Letter, on.Short())
+			return inventory.Refuse("set "+set.Letter+" is on pair "+on.Short(), "take it off there first: steeltally out")
 		}
 	}
 	return nil
@@ -104,11 +104,11 @@ func checkSetCanGoOn(v inventory.View, set *inventory.Set, pair *inventory.Pair,
 // checkWhole refuses a set that was not made yet at an instant, or that gave up a runner.
 func checkWhole(v inventory.View, s *inventory.Set, at time.Time) error {
 	if s.Since.After(at) {
-		return inventory.Refuse("say its number if another set with that letter is meant; or enter when it was made: steeltally set add --at",
-			"set %s %s was made only on %s", s.Letter, s.Number.Short(), s.Since.Say(inventory.ClubOf(v).Location()))
+		return inventory.Refuse(fmt.Sprintf("set %s %s was made only on %s", s.Letter, s.Number.Short(), s.Since.Say(inventory.ClubOf(v).Location())),
+			"say its number if another set with that letter is meant; or enter when it was made: steeltally set add --at")
 	}
 	if s.BrokenAt(at) {
-		return inventory.Refuse("match two runners anew: steeltally set add", "set %s gave a runner to another set", s.Letter)
+		return inventory.Refuse("set "+s.Letter+" gave a runner to another set", "match two runners anew: steeltally set add")
 	}
 	return nil
 }
@@ -131,13 +131,13 @@ func fitInto(v inventory.View, m Moment, pair *inventory.Pair, side inventory.Si
 		return nil, err
 	}
 	if !standing.Skateable(v, at, n) {
-		return nil, inventory.Refuse("match another runner: steeltally set add", "runner %s is damaged: do not skate on it", n.Short())
+		return nil, inventory.Refuse("runner "+n.Short()+" is damaged: do not skate on it", "match another runner: steeltally set add")
 	}
 	if standing.Held(v, runner, at) && !taken.takes(n) {
-		return nil, inventory.Refuse("take it out first: steeltally out "+n.Short()+" --reason rotate", "runner %s is in a holder", n.Short())
+		return nil, inventory.Refuse("runner "+n.Short()+" is in a holder", "take it out first: steeltally out "+n.Short()+" --reason rotate")
 	}
 	if seat := pair.SeatAt(side, at); seat.Runner != 0 && !taken.empties(side) {
-		return nil, inventory.Refuse("steeltally change takes one set off and puts the other on", "runner %s is on the %s boot", seat.Runner.Short(), side)
+		return nil, inventory.Refuse(fmt.Sprintf("runner %s is on the %s boot", seat.Runner.Short(), side), "steeltally change takes one set off and puts the other on")
 	}
 	if err := refuseLaterBoot(pair, side, m); err != nil {
 		return nil, err
@@ -146,7 +146,7 @@ func fitInto(v inventory.View, m Moment, pair *inventory.Pair, side inventory.Si
 		return nil, err
 	}
 	if standing.RunnerState(v, runner, at) == inventory.Removed {
-		out.tell("throw the old tie-on tag away", fmt.Sprintf("%s is put back in use; its old tag is void", n.Short()))
+		out.tell(fmt.Sprintf("%s is put back in use; its old tag is void", n.Short()), "throw the old tie-on tag away")
 	}
 	holder, err := holderThatFits(v, m, pair, side, runner, out)
 	return &inventory.Fit{Runner: n, Holder: holder}, err
@@ -157,7 +157,7 @@ func holderThatFits(v inventory.View, m Moment, pair *inventory.Pair, side inven
 	at := m.at()
 	n := pair.HolderAt(side, at)
 	if n == 0 {
-		out.tell("enter it with steeltally stockin holder and steeltally rivet on", fmt.Sprintf("no holder is recorded on the %s boot", side))
+		out.tell(fmt.Sprintf("no holder is recorded on the %s boot", side), "enter it with steeltally stockin holder and steeltally rivet on")
 		return 0, nil
 	}
 	holder, err := inventory.FindHolder(v, n)
@@ -165,17 +165,17 @@ func holderThatFits(v inventory.View, m Moment, pair *inventory.Pair, side inven
 		return 0, err
 	}
 	if !standing.Skateable(v, at, n) {
-		return 0, inventory.Refuse("rivet another one on first", "the %s holder %s is damaged: do not skate on it", side, n.Short())
+		return 0, inventory.Refuse(fmt.Sprintf("the %s holder %s is damaged: do not skate on it", side, n.Short()), "rivet another one on first")
 	}
 	if err := refuseLaterHolder(holder, m); err != nil {
 		return 0, err
 	}
 	why, sure := inventory.Fits(v, &runner.Stock, &holder.Stock)
 	if sure && why != "" {
-		return 0, inventory.Refuse("take steel that fits this holder", "runner %s does not fit holder %s: %s", runner.Number.Short(), n.Short(), why)
+		return 0, inventory.Refuse(fmt.Sprintf("runner %s does not fit holder %s: %s", runner.Number.Short(), n.Short(), why), "take steel that fits this holder")
 	}
 	if why != "" && len(holder.Runners) == 0 {
-		out.tell("try it by hand; steeltally model add declares it", why)
+		out.tell(why, "try it by hand; steeltally model add declares it")
 	}
 	return n, nil
 }

@@ -1,6 +1,7 @@
 package deeds
 
 import (
+	"fmt"
 	"slices"
 	"time"
 
@@ -34,7 +35,7 @@ const mostReadable geometry.Millimetre = 100
 func (d MeasureSteel) Decide(v inventory.View, m Moment) (Outcome, error) {
 	out := Outcome{Notices: slices.Clone(d.Whose)}
 	if len(d.Heights) == 0 {
-		return out, inventory.RefuseValue("such as --left 11.1 --right 11.0", "no height was given")
+		return out, inventory.RefuseValue("no height was given", "such as --left 11.1 --right 11.0")
 	}
 	body := &inventory.Measured{Player: d.Player, Set: d.Set, Heights: slices.Clone(d.Heights)}
 	for i := range body.Heights {
@@ -61,10 +62,10 @@ func (d MeasureSteel) decideReference(v inventory.View, runner *inventory.Runner
 	if reference == "" {
 		reference = referenceOf(v, runner, m.at())
 	} else if err := oneOf("reference", string(reference), []string{string(inventory.Loose), string(inventory.Fitted)}); err != nil {
-		return inventory.RefuseValue("", "%v", err)
+		return inventory.RefuseValue(err.Error(), "")
 	}
 	if body.Reference != "" && body.Reference != reference {
-		return inventory.RefuseValue("enter them one after the other, or say what both were measured in: --loose or --fitted", "one runner is in a holder, the other in the hand")
+		return inventory.RefuseValue("one runner is in a holder, the other in the hand", "enter them one after the other, or say what both were measured in: --loose or --fitted")
 	}
 	body.Reference = reference
 	return nil
@@ -80,7 +81,7 @@ func referenceOf(v inventory.View, runner *inventory.Runner, at time.Time) inven
 // check refuses a height that is none, and a slip unless it shall be kept as read.
 func (d MeasureSteel) check(v inventory.View, runner *inventory.Runner, height *inventory.Height, reference inventory.Reference, m Moment, out *Outcome) error {
 	if height.Middle == nil {
-		return inventory.RefuseValue("the middle is what is compared; toe and heel come on top", "%s: the height of the middle is missing", runner.Number.Short())
+		return inventory.RefuseValue(runner.Number.Short()+": the height of the middle is missing", "the middle is what is compared; toe and heel come on top")
 	}
 	slip, err := slipOf(runner, height, reference, m)
 	if err != nil {
@@ -97,7 +98,7 @@ func (d MeasureSteel) check(v inventory.View, runner *inventory.Runner, height *
 		return &Slip{slip}
 	}
 	height.AsRead = true
-	out.tell("measure again when you can", slip.Error()+"; kept as read")
+	out.tell(slip.Error()+"; kept as read", "measure again when you can")
 	return nil
 }
 
@@ -117,10 +118,10 @@ func slipOf(runner *inventory.Runner, height *inventory.Height, reference invent
 			continue
 		}
 		if !(*value > 0 && *value <= mostReadable) {
-			return nil, inventory.RefuseValue(inventory.HeightLimitsHint, "%s: a height of %s can't be right", runner.Number.Short(), *value)
+			return nil, inventory.RefuseValue(fmt.Sprintf("%s: a height of %s can't be right", runner.Number.Short(), *value), inventory.HeightLimitsHint)
 		}
 		if err := inventory.CheckHeight("height", *value); err != nil && slip == nil {
-			slip = inventory.RefuseValue(inventory.HeightLimitsHint+asRead, "%s: %v", runner.Number.Short(), err)
+			slip = inventory.RefuseValue(fmt.Sprintf("%s: %v", runner.Number.Short(), err), inventory.HeightLimitsHint+asRead)
 		}
 	}
 	if slip == nil {
@@ -139,7 +140,7 @@ func besideLast(runner *inventory.Runner, height *inventory.Height, reference in
 		high, since = highest(runner, reference, last, now.Start), "last time"
 	}
 	if (found || reference == inventory.Loose) && high != nil && *height.Middle > *high+caliperSlack {
-		return inventory.Refuse("measure again, or take the wrong one before back"+asRead, "%s: %s is higher than %s, %s", runner.Number.Short(), *height.Middle, since, *high)
+		return inventory.Refuse(fmt.Sprintf("%s: %s is higher than %s, %s", runner.Number.Short(), *height.Middle, since, *high), "measure again, or take the wrong one before back"+asRead)
 	}
 	return nil
 }
@@ -155,8 +156,8 @@ func (d MeasureSteel) farLower(v inventory.View, runner *inventory.Runner, heigh
 	if least == nil || *height.Middle >= *least {
 		return nil
 	}
-	return inventory.Refuse("measure again, enter what was ground since, or take the wrong one before back; if the steel really is that low add --as-read",
-		"%s: %s is far lower than last time, %s: what is recorded since then explains %s at the lowest", runner.Number.Short(), *height.Middle, *last.Value.Middle, *least)
+	return inventory.Refuse(fmt.Sprintf("%s: %s is far lower than last time, %s: what is recorded since then explains %s at the lowest", runner.Number.Short(), *height.Middle, *last.Value.Middle, *least),
+		"measure again, enter what was ground since, or take the wrong one before back; if the steel really is that low add --as-read")
 }
 
 // MeasureOn names the runners that were on a player's pair for heights that were
@@ -171,7 +172,7 @@ func MeasureOn(v inventory.View, player, pair inventory.Number, heights inventor
 	for side, height := range heights.Each {
 		seat := boots.SeatAt(side, m.at())
 		if seat.Runner == 0 {
-			return measure, inventory.Refuse("scan the runner itself", "no %s runner was on %s's %s pair then", side, p.Name, boots.Role(m.at()))
+			return measure, inventory.Refuse(fmt.Sprintf("no %s runner was on %s's %s pair then", side, p.Name, boots.Role(m.at())), "scan the runner itself")
 		}
 		named := *height
 		named.Runner, named.Side = seat.Runner, side
@@ -215,13 +216,13 @@ func (d MeasureSteel) firstFarLower(v inventory.View, runner *inventory.Runner, 
 	beside, mate := d.besideMate(v, runner, reference, now)
 	least := leastLikely(runner, beside, now)
 	if mate != 0 && least != nil && *height.Middle < *least {
-		return inventory.Refuse(hint, "%s: %s is far lower than at stock-in, %s: %s beside it explains %s at the lowest",
-			runner.Number.Short(), *height.Middle, *runner.Height, mate.Short(), *least)
+		return inventory.Refuse(fmt.Sprintf("%s: %s is far lower than at stock-in, %s: %s beside it explains %s at the lowest", runner.Number.Short(), *height.Middle, *runner.Height, mate.Short(), *least),
+			hint)
 	}
 	asLow := mate != 0 && least != nil && reference == inventory.Fitted // as its mate: both count from another zero
 	if half := mostWornPart * *runner.Height; *height.Middle < half && !asLow {
-		return inventory.Refuse(hint, "%s: %s is far lower than at stock-in, %s: not even half of the steel would be left",
-			runner.Number.Short(), *height.Middle, *runner.Height)
+		return inventory.Refuse(fmt.Sprintf("%s: %s is far lower than at stock-in, %s: not even half of the steel would be left", runner.Number.Short(), *height.Middle, *runner.Height),
+			hint)
 	}
 	return nil
 }
@@ -283,7 +284,7 @@ func worksOf(r *inventory.Runner, until inventory.When) []inventory.Key {
 // sayFarFromModel tells of a stock-in's height that new or used steel of its model hardly has.
 func sayFarFromModel(height, model geometry.Millimetre, name string, out *Outcome) {
 	if height < mostWornPart*model || height > model/mostWornPart {
-		out.tell("if that was a slip: steeltally undo, and enter it anew", height.String()+" is far from the height of model "+name+" when new, "+model.String())
+		out.tell(height.String()+" is far from the height of model "+name+" when new, "+model.String(), "if that was a slip: steeltally undo, and enter it anew")
 	}
 }
 

@@ -4,6 +4,7 @@
 package deeds
 
 import (
+	"fmt"
 	"time"
 
 	"steeltally/inventory"
@@ -23,12 +24,12 @@ const clockTolerance = 2 * time.Minute
 // that stands in a year that no record is about.
 func NewMoment(happened inventory.When, now time.Time) (Moment, error) {
 	if !inventory.At(now).InYears(now.Location()) {
-		return Moment{}, inventory.RefuseValue("set this machine's clock, then enter it again",
-			"this machine's clock says %s: under that date nothing is recorded", inventory.At(now).Say(now.Location()))
+		return Moment{}, inventory.RefuseValue(fmt.Sprintf("this machine's clock says %s: under that date nothing is recorded", inventory.At(now).Say(now.Location())),
+			"set this machine's clock, then enter it again")
 	}
 	if happened.After(now.Add(clockTolerance)) {
-		return Moment{}, inventory.RefuseValue("check the date and the year; what is to come goes into the schedule: steeltally game add",
-			"%s is in the future", happened.Say(now.Location()))
+		return Moment{}, inventory.RefuseValue(fmt.Sprintf("%s is in the future", happened.Say(now.Location())),
+			"check the date and the year; what is to come goes into the schedule: steeltally game add")
 	}
 	return Moment{happened, now}, nil
 }
@@ -59,7 +60,7 @@ func (o *Outcome) add(other Outcome) {
 	o.Drafts, o.Notices = append(o.Drafts, other.Drafts...), append(o.Notices, other.Notices...)
 }
 
-func (o *Outcome) tell(hint, text string) {
+func (o *Outcome) tell(text, hint string) {
 	o.Notices = append(o.Notices, inventory.Notice{Text: text, Hint: hint})
 }
 
@@ -80,7 +81,7 @@ func hasLater[T any](line inventory.Timeline[T], w inventory.When) bool {
 }
 
 func refuseBefore(n inventory.Number, reason string) error {
-	return inventory.Refuse("steeltally history "+n.Short()+" shows the later entry: undo that first, then enter both in order", "%s", reason)
+	return inventory.Refuse(reason, "steeltally history "+n.Short()+" shows the later entry: undo that first, then enter both in order")
 }
 
 // refuseLaterBoot refuses to write before what the record already says of a boot.

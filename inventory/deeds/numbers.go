@@ -55,15 +55,15 @@ func nextNumbers(v inventory.View, kind inventory.Kind, count int, out *Outcome)
 	case !station.Known:
 		return nil, stationUnknown(club, "say it first: steeltally club --station DIGIT; a digit of a folder that is still in use is not yours")
 	case !station.Own && len(club.Stations) > 0:
-		out.tell(fmt.Sprintf("where that one stays in use: steeltally club --station DIGIT; where it is gone: steeltally club --station %d", station.Digit),
-			fmt.Sprintf("this folder gives numbers as station %d, and so does the folder that it was copied from", station.Digit))
+		out.tell(fmt.Sprintf("this folder gives numbers as station %d, and so does the folder that it was copied from", station.Digit),
+			fmt.Sprintf("where that one stays in use: steeltally club --station DIGIT; where it is gone: steeltally club --station %d", station.Digit))
 	}
 	first := firstFree(v, kind, station.Digit, count)
 	numbers := make([]inventory.Number, count)
 	for i := range numbers {
 		n, err := inventory.NewNumber(kind, station.Digit, first+i)
 		if err != nil {
-			return nil, inventory.Refuse("give this station another digit: steeltally club --station DIGIT", "station %d has no %s numbers left", station.Digit, kind)
+			return nil, inventory.Refuse(fmt.Sprintf("station %d has no %s numbers left", station.Digit, kind), "give this station another digit: steeltally club --station DIGIT")
 		}
 		numbers[i] = n
 	}
@@ -71,7 +71,7 @@ func nextNumbers(v inventory.View, kind inventory.Kind, count int, out *Outcome)
 }
 
 func stationUnknown(club *inventory.Club, hint string) error {
-	return inventory.Refuse(hint, "this folder is a copy or was rebuilt, and could be any of the stations %s", inventory.SayDigits(club.Digits()))
+	return inventory.Refuse(fmt.Sprintf("this folder is a copy or was rebuilt, and could be any of the stations %s", inventory.SayDigits(club.Digits())), hint)
 }
 
 // KeepGiven keeps the numbers up to the highest that counters are known to have given,

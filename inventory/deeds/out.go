@@ -37,7 +37,7 @@ func (d TakeOut) Decide(v inventory.View, m Moment) (Outcome, error) {
 // pair with the steel in it puts two sets on one pair.
 func (d TakeOut) takeOut(v inventory.View, m Moment, player *inventory.Player, pair *inventory.Pair, out *Outcome) (leaving, error) {
 	if err := oneOf("reason", d.Reason, inventory.Reasons()); err != nil {
-		return nil, inventory.RefuseValue("", "%v", err)
+		return nil, inventory.RefuseValue(err.Error(), "")
 	}
 	var taken leaving
 	for _, side := range inventory.Sides() {
@@ -53,7 +53,7 @@ func (d TakeOut) takeOut(v inventory.View, m Moment, player *inventory.Player, p
 		}
 	}
 	if len(taken) == 0 {
-		return nil, inventory.Refuse("steeltally in puts a set on", "no steel is on %s's %s pair", player.Name, pair.Role(m.at()))
+		return nil, inventory.Refuse(fmt.Sprintf("no steel is on %s's %s pair", player.Name, pair.Role(m.at())), "steeltally in puts a set on")
 	}
 	return taken, d.recordTaken(v, m, &taken, out)
 }
@@ -62,7 +62,7 @@ func (d TakeOut) takeOut(v inventory.View, m Moment, player *inventory.Player, p
 func (d TakeOut) recordTaken(v inventory.View, m Moment, taken *leaving, out *Outcome) error {
 	for side := range d.Heights.Each {
 		if !taken.empties(side) {
-			return inventory.Refuse("leave that height out", "no %s runner comes off", side)
+			return inventory.Refuse(fmt.Sprintf("no %s runner comes off", side), "leave that height out")
 		}
 	}
 	for _, body := range *taken {
@@ -145,7 +145,7 @@ func decideRetired(v inventory.View, body *inventory.TakenOut, at time.Time, out
 		removal.Retired = true
 	}
 	if breaks(body.Reason) {
-		out.tell("say which and where: steeltally damage RUNNER --mode break", "no damage is recorded of either runner, so both count as done with")
+		out.tell("no damage is recorded of either runner, so both count as done with", "say which and where: steeltally damage RUNNER --mode break")
 	}
 }
 
@@ -206,7 +206,7 @@ func (d TakeOut) change(v inventory.View, m Moment, player *inventory.Player, pa
 		return err
 	}
 	if standing.SetState(v, set, m.at()) == inventory.On && len(from) == 0 {
-		return inventory.Refuse("steeltally in puts its other runner back", "one runner of set %s is on", set.Letter)
+		return inventory.Refuse("one runner of set "+set.Letter+" is on", "steeltally in puts its other runner back")
 	}
 	taken, err := d.takeOut(v, m, player, pair, out)
 	if err != nil {
@@ -225,7 +225,7 @@ func (o *Outcome) tellLaterGrinds(player *inventory.Player, old inventory.Number
 	}
 	if later > 0 {
 		hint := fmt.Sprintf("if they were on the new one: steeltally undo %s --last %d --was-set LETTER", player.Number.Short(), later)
-		o.tell(hint, fmt.Sprintf("%d grinds since then are logged on the old set", later))
+		o.tell(fmt.Sprintf("%d grinds since then are logged on the old set", later), hint)
 	}
 }
 
@@ -247,7 +247,7 @@ func (d TakeRunnerOut) Decide(v inventory.View, m Moment) (Outcome, error) {
 	}
 	move, _ := runner.Moves.At(m.at())
 	if move.Kind != inventory.WentIn {
-		return out, inventory.Refuse("steeltally history "+d.Runner.Short()+" shows where it was", "%s is in no holder", d.Runner.Short())
+		return out, inventory.Refuse(d.Runner.Short()+" is in no holder", "steeltally history "+d.Runner.Short()+" shows where it was")
 	}
 	take := TakeOut{Player: move.Player, Pair: move.Pair, Side: move.Side, Reason: d.Reason, AsRead: d.AsRead, Place: d.Place}
 	take.Heights.Put(move.Side, d.Height)
@@ -255,8 +255,8 @@ func (d TakeRunnerOut) Decide(v inventory.View, m Moment) (Outcome, error) {
 		return take.fromLooseHolder(v, m, d.Runner, move)
 	}
 	if pair, ok := v.Entity(inventory.RefOf(move.Pair)).(*inventory.Pair); ok && pair.SeatAt(move.Side, m.at()).Runner != d.Runner {
-		return out, inventory.Refuse("the record contradicts itself: settle that first, steeltally history "+move.Pair.Short(),
-			"%s is not what the record has on the %s boot of %s", d.Runner.Short(), move.Side, move.Pair.Short())
+		return out, inventory.Refuse(fmt.Sprintf("%s is not what the record has on the %s boot of %s", d.Runner.Short(), move.Side, move.Pair.Short()),
+			"the record contradicts itself: settle that first, steeltally history "+move.Pair.Short())
 	}
 	return take.Decide(v, m)
 }
@@ -265,7 +265,7 @@ func (d TakeRunnerOut) Decide(v inventory.View, m Moment) (Outcome, error) {
 func (d TakeOut) fromLooseHolder(v inventory.View, m Moment, runner inventory.Number, move inventory.Move) (Outcome, error) {
 	var out Outcome
 	if err := oneOf("reason", d.Reason, inventory.Reasons()); err != nil {
-		return out, inventory.RefuseValue("", "%v", err)
+		return out, inventory.RefuseValue(err.Error(), "")
 	}
 	body := &inventory.TakenOut{Player: move.Player, Set: move.Set, Reason: d.Reason, Place: d.Place}
 	body.Put(move.Side, &inventory.Removal{Runner: runner, Holder: move.Holder})

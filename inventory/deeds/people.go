@@ -1,6 +1,7 @@
 package deeds
 
 import (
+	"fmt"
 	"strings"
 	"unicode"
 
@@ -16,12 +17,12 @@ func checkName(what, name string) error {
 	runes := []rune(strings.TrimSpace(name))
 	switch {
 	case len(runes) == 0:
-		return inventory.RefuseValue(hint, "%s is empty", what)
+		return inventory.RefuseValue(fmt.Sprintf("%s is empty", what), hint)
 	case len(runes) > mostNameRunes:
-		return inventory.RefuseValue(hint, "%s has %d letters; %d are possible", what, len(runes), mostNameRunes)
+		return inventory.RefuseValue(fmt.Sprintf("%s has %d letters; %d are possible", what, len(runes), mostNameRunes), hint)
 	}
 	if unseen, found := inventory.Unseen(name); found {
-		return inventory.RefuseValue(hint, "%s %q has a letter that can't be printed, %s", what, inventory.Clip(name), inventory.Visible(unseen))
+		return inventory.RefuseValue(fmt.Sprintf("%s %q has a letter that can't be printed, %s", what, inventory.Clip(name), inventory.Visible(unseen)), hint)
 	}
 	return nil
 }
@@ -45,7 +46,7 @@ func (d AddPlayer) Decide(v inventory.View, m Moment) (Outcome, error) {
 		return out, err
 	}
 	if same := inventory.RosterOf(v).Wearing(d.Sweater, m.at()); d.Sweater != 0 && len(same) > 0 {
-		out.tell("where the sweater alone is said, the program asks for the player's number", "also worn by "+same[0].Name)
+		out.tell("also worn by "+same[0].Name, "where the sweater alone is said, the program asks for the player's number")
 	}
 	d.tellNamesake(v, m, &out)
 	out.record(m.Happened, &inventory.PlayerNoted{Player: numbers[0], Name: strings.TrimSpace(d.Name), Position: d.Position, Sweater: d.Sweater})
@@ -57,7 +58,7 @@ func (d AddPlayer) Decide(v inventory.View, m Moment) (Outcome, error) {
 func (d AddPlayer) tellNamesake(v inventory.View, m Moment, out *Outcome) {
 	for _, member := range inventory.RosterOf(v).Members {
 		if strings.EqualFold(member.Name, strings.TrimSpace(d.Name)) && !member.GoneAt(m.at()) {
-			out.tell("if it is one man take this back: steeltally undo; if not, say each by his number", "a player of that name is there already: "+member.Player.Short())
+			out.tell("a player of that name is there already: "+member.Player.Short(), "if it is one man take this back: steeltally undo; if not, say each by his number")
 			return
 		}
 	}
@@ -68,13 +69,13 @@ func checkPerson(name, position string, sweater int) error {
 		return err
 	}
 	if !strings.ContainsFunc(name, unicode.IsLetter) {
-		return inventory.RefuseValue("a number alone is taken for a sweater or a tag", "the player's name %q has no letter", inventory.Clip(name))
+		return inventory.RefuseValue(fmt.Sprintf("the player's name %q has no letter", inventory.Clip(name)), "a number alone is taken for a sweater or a tag")
 	}
 	if sweater < 0 || sweater > inventory.MostSweater {
-		return inventory.RefuseValue("leave it out for a player without a sweater", "sweater %d: sweaters go from 1 to %d", sweater, inventory.MostSweater)
+		return inventory.RefuseValue(fmt.Sprintf("sweater %d: sweaters go from 1 to %d", sweater, inventory.MostSweater), "leave it out for a player without a sweater")
 	}
 	if err := oneOf("position", position, inventory.Positions()); err != nil {
-		return inventory.RefuseValue("goalkeepers' steel is another steel, so the position matters", "%v", err)
+		return inventory.RefuseValue(err.Error(), "goalkeepers' steel is another steel, so the position matters")
 	}
 	return nil
 }
@@ -142,7 +143,7 @@ func (d NoteSpecs) Decide(v inventory.View, m Moment) (Outcome, error) {
 
 func checkSpecs(s inventory.Specs) error {
 	if s.Hollow == nil && s.Profile == nil && s.Pitch == nil && s.Passes == nil && s.ChangeHeight == nil {
-		return inventory.RefuseValue("say at least one, such as --hollow 1/2in", "no spec was given")
+		return inventory.RefuseValue("no spec was given", "say at least one, such as --hollow 1/2in")
 	}
 	if err := checkShape(s); err != nil {
 		return err
@@ -153,7 +154,7 @@ func checkSpecs(s inventory.Specs) error {
 		}
 	}
 	if s.Pitch != nil && !(*s.Pitch <= mostPitch && *s.Pitch >= -mostPitch) {
-		return inventory.RefuseValue("pitch is heel minus toe in mm: 0 is neutral, above leans forward", "a pitch of %s is no holder's", s.Pitch)
+		return inventory.RefuseValue(fmt.Sprintf("a pitch of %s is no holder's", s.Pitch), "pitch is heel minus toe in mm: 0 is neutral, above leans forward")
 	}
 	if s.ChangeHeight != nil {
 		return inventory.CheckHeight("change height", *s.ChangeHeight)
@@ -169,7 +170,7 @@ func checkShape(s inventory.Specs) error {
 	}
 	for _, radius := range s.Profile {
 		if !(radius >= inventory.LeastProfile && radius <= inventory.MostProfile) {
-			return inventory.RefuseValue("usual are 9ft to 13ft", "a profile of %s is no runner's", radius)
+			return inventory.RefuseValue(fmt.Sprintf("a profile of %s is no runner's", radius), "usual are 9ft to 13ft")
 		}
 	}
 	return nil
@@ -177,7 +178,7 @@ func checkShape(s inventory.Specs) error {
 
 func checkPasses(passes int) error {
 	if passes < 1 || passes > mostPasses {
-		return inventory.RefuseValue("unknown passes are written --unknown, at the jig x; honing --work hone", "%d passes: 1 to %d are possible", passes, mostPasses)
+		return inventory.RefuseValue(fmt.Sprintf("%d passes: 1 to %d are possible", passes, mostPasses), "unknown passes are written --unknown, at the jig x; honing --work hone")
 	}
 	return nil
 }

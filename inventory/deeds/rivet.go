@@ -1,6 +1,8 @@
 package deeds
 
 import (
+	"fmt"
+
 	"steeltally/inventory/standing"
 )
 
@@ -43,20 +45,20 @@ func (d RivetOn) Decide(v inventory.View, m Moment) (Outcome, error) {
 func (d RivetOn) check(v inventory.View, holder *inventory.Holder, pair *inventory.Pair, side inventory.Side, m Moment) error {
 	at := m.at()
 	if !standing.Skateable(v, at, d.Holder) {
-		return inventory.Refuse("take another holder", "holder %s is damaged: do not skate on it", d.Holder.Short())
+		return inventory.Refuse("holder "+d.Holder.Short()+" is damaged: do not skate on it", "take another holder")
 	}
 	if side != holder.Side {
-		return inventory.Refuse("take a "+string(side)+" holder", "%s is a %s holder", d.Holder.Short(), holder.Side)
+		return inventory.Refuse(fmt.Sprintf("%s is a %s holder", d.Holder.Short(), holder.Side), "take a "+string(side)+" holder")
 	}
 	if boot := holder.BootAt(at); boot.Pair != 0 {
-		return inventory.Refuse("take it off first: steeltally rivet off "+d.Holder.Short(), "%s is on the %s boot of %s", d.Holder.Short(), boot.Side, boot.Pair.Short())
+		return inventory.Refuse(fmt.Sprintf("%s is on the %s boot of %s", d.Holder.Short(), boot.Side, boot.Pair.Short()), "take it off first: steeltally rivet off "+d.Holder.Short())
 	}
 	if there := pair.HolderAt(side, at); there != 0 {
-		return inventory.Refuse("take that off first: steeltally rivet off "+there.Short(), "the %s boot of %s has holder %s", side, d.Pair.Short(), there.Short())
+		return inventory.Refuse(fmt.Sprintf("the %s boot of %s has holder %s", side, d.Pair.Short(), there.Short()), "take that off first: steeltally rivet off "+there.Short())
 	}
 	if seat := pair.SeatAt(side, at); seat.Runner != 0 {
-		return inventory.Refuse("take the steel out first: steeltally out "+seat.Runner.Short()+" --reason rotate; then rivet, and put it in again",
-			"runner %s is in the %s boot of %s, in a holder that nobody entered", seat.Runner.Short(), side, d.Pair.Short())
+		return inventory.Refuse(fmt.Sprintf("runner %s is in the %s boot of %s, in a holder that nobody entered", seat.Runner.Short(), side, d.Pair.Short()),
+			"take the steel out first: steeltally out "+seat.Runner.Short()+" --reason rotate; then rivet, and put it in again")
 	}
 	if err := refuseLaterHolder(holder, m); err != nil {
 		return err
@@ -71,12 +73,12 @@ func bringAlong(v inventory.View, b *inventory.Riveted, holder *inventory.Holder
 		return nil
 	}
 	if !standing.Skateable(v, m.at(), runner.Number) {
-		return inventory.Refuse("take it out first: steeltally out "+runner.Number.Short(),
-			"runner %s in it is damaged: do not skate on it", runner.Number.Short())
+		return inventory.Refuse("runner "+runner.Number.Short()+" in it is damaged: do not skate on it",
+			"take it out first: steeltally out "+runner.Number.Short())
 	}
 	b.Runner, b.Set = runner.Number, runner.SetAt(m.at())
 	if set, ok := v.Entity(inventory.RefOf(b.Set)).(*inventory.Set); ok && set.Player != b.Player {
-		out.tell("take it out if it stays with him: steeltally out "+runner.Number.Short()+" --reason rotate", "runner "+runner.Number.Short()+" in it is another player's")
+		out.tell("runner "+runner.Number.Short()+" in it is another player's", "take it out if it stays with him: steeltally out "+runner.Number.Short()+" --reason rotate")
 	}
 	return nil
 }
@@ -94,7 +96,7 @@ func (d RivetOff) Decide(v inventory.View, m Moment) (Outcome, error) {
 	}
 	boot := holder.BootAt(at)
 	if boot.Pair == 0 {
-		return out, inventory.Refuse("steeltally history "+d.Holder.Short()+" shows where it was", "%s is on no boot", d.Holder.Short())
+		return out, inventory.Refuse(d.Holder.Short()+" is on no boot", "steeltally history "+d.Holder.Short()+" shows where it was")
 	}
 	pair, err := inventory.FindPair(v, boot.Pair)
 	if err != nil {
@@ -109,7 +111,7 @@ func (d RivetOff) Decide(v inventory.View, m Moment) (Outcome, error) {
 	body := &inventory.Riveted{Holder: d.Holder, Pair: boot.Pair, Side: boot.Side, Off: true, Player: pair.Player}
 	if seat := pair.SeatAt(boot.Side, at); seat.Runner != 0 && seat.Holder == d.Holder {
 		body.Runner, body.Set = seat.Runner, seat.Set
-		out.tell("take it out if it goes elsewhere: steeltally out "+seat.Runner.Short()+" --reason rotate", "runner "+seat.Runner.Short()+" is still in it")
+		out.tell("runner "+seat.Runner.Short()+" is still in it", "take it out if it goes elsewhere: steeltally out "+seat.Runner.Short()+" --reason rotate")
 	}
 	out.record(m.Happened, body)
 	return out, nil

@@ -62,15 +62,15 @@ func letterFor(v inventory.View, player *inventory.Player, asked string, at time
 			return letter, nil
 		}
 	}
-	return "", inventory.Refuse("take old sets out of use first: steeltally out", "%s has a set for every letter", player.Name)
+	return "", inventory.Refuse(player.Name+" has a set for every letter", "take old sets out of use first: steeltally out")
 }
 
 func askedLetter(player *inventory.Player, asked string, live map[string]bool) (string, error) {
 	if !isLetter(asked) {
-		return "", inventory.RefuseValue("", "a set's letter is one of A to Z, not %s", inventory.Clip(asked))
+		return "", inventory.RefuseValue(fmt.Sprintf("a set's letter is one of A to Z, not %s", inventory.Clip(asked)), "")
 	}
 	if live[asked] {
-		return "", inventory.Refuse("leave the letter out to get the next one", "%s has a set %s already", player.Name, asked)
+		return "", inventory.Refuse(fmt.Sprintf("%s has a set %s already", player.Name, asked), "leave the letter out to get the next one")
 	}
 	return asked, nil
 }
@@ -79,7 +79,7 @@ func isLetter(text string) bool { return len(text) == 1 && text[0] >= 'A' && tex
 
 func (d MakeSet) checkRunners(v inventory.View, m Moment, body *inventory.SetMade, out *Outcome) error {
 	if d.Left == d.Right {
-		return inventory.Refuse("scan one runner for each side", "%s can't be left and right", d.Left.Short())
+		return inventory.Refuse(d.Left.Short()+" can't be left and right", "scan one runner for each side")
 	}
 	left, err := d.checkRunner(v, d.Left, inventory.Left, m, body, out)
 	if err != nil {
@@ -93,10 +93,10 @@ func (d MakeSet) checkRunners(v inventory.View, m Moment, body *inventory.SetMad
 		return err
 	}
 	if left.Model != right.Model {
-		out.tell("check that both were meant", fmt.Sprintf("left is a %s, right a %s", left.Model, right.Model))
+		out.tell(fmt.Sprintf("left is a %s, right a %s", left.Model, right.Model), "check that both were meant")
 	}
 	if left.Size != right.Size {
-		out.tell("right for boots that differ in size", fmt.Sprintf("left is a %d, right a %d", left.Size, right.Size))
+		out.tell(fmt.Sprintf("left is a %d, right a %d", left.Size, right.Size), "right for boots that differ in size")
 	}
 	return nil
 }
@@ -111,7 +111,7 @@ func (d MakeSet) refuseSame(v inventory.View, is inventory.Number, at time.Time)
 	if d.Letter != "" && d.Letter != set.Letter {
 		return nil // it gets another letter
 	}
-	return inventory.Refuse("there is nothing to do; for another set scan other runners", "%s and %s are his set %s already", d.Left.Short(), d.Right.Short(), set.Letter)
+	return inventory.Refuse(fmt.Sprintf("%s and %s are his set %s already", d.Left.Short(), d.Right.Short(), set.Letter), "there is nothing to do; for another set scan other runners")
 }
 
 // enteredTwice is how close two entries of one thing must be to be one that was entered
@@ -128,19 +128,19 @@ func (d MakeSet) checkRunner(v inventory.View, n inventory.Number, side inventor
 		return nil, err
 	}
 	if !standing.Skateable(v, at, n) {
-		return nil, inventory.Refuse("take another runner", "%s is damaged: do not skate on it", n.Short())
+		return nil, inventory.Refuse(n.Short()+" is damaged: do not skate on it", "take another runner")
 	}
 	if err := refuseLaterRunner(runner, m); err != nil {
 		return nil, err
 	}
 	switch {
 	case standing.Held(v, runner, at):
-		return nil, inventory.Refuse("take it out first: steeltally out "+n.Short()+" --reason rotate", "%s is in a holder", n.Short())
+		return nil, inventory.Refuse(n.Short()+" is in a holder", "take it out first: steeltally out "+n.Short()+" --reason rotate")
 	case standing.RunnerState(v, runner, at) == inventory.Removed:
-		out.tell("throw the old tie-on tag away", fmt.Sprintf("%s is put back in use; its old tag is void", n.Short()))
+		out.tell(fmt.Sprintf("%s is put back in use; its old tag is void", n.Short()), "throw the old tie-on tag away")
 	}
 	if was := runner.SideAt(at); was != "" && was != side {
-		return nil, inventory.Refuse("swap the two: --left and --right", "%s is a %s runner, not a %s one", n.Short(), was, side)
+		return nil, inventory.Refuse(fmt.Sprintf("%s is a %s runner, not a %s one", n.Short(), was, side), "swap the two: --left and --right")
 	}
 	d.breakSet(v, runner.SetAt(at), at, body, out)
 	return runner, nil
@@ -159,6 +159,6 @@ func (d MakeSet) breakSet(v inventory.View, n inventory.Number, at time.Time, bo
 		if d.pairs(set) {
 			hint = "write the new letter on its sleeve"
 		}
-		out.tell(hint, fmt.Sprintf("set %s %s is no set any more", set.Letter, n.Short()))
+		out.tell(fmt.Sprintf("set %s %s is no set any more", set.Letter, n.Short()), hint)
 	}
 }

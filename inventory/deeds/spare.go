@@ -23,7 +23,7 @@ func (d NoteTry) Decide(v inventory.View, m Moment) (Outcome, error) {
 		return out, err
 	}
 	if n := standing.UnsafePart(v, pair.Number, m.at()); n != 0 {
-		return out, inventory.Refuse("take it off first; steeltally history "+n.Short()+" shows what is wrong", "%s is unsafe: do not skate on it", n.Short())
+		return out, inventory.Refuse(n.Short()+" is unsafe: do not skate on it", "take it off first; steeltally history "+n.Short()+" shows what is wrong")
 	}
 	out.record(m.Happened, &inventory.Tried{Pair: d.Pair, Player: pair.Player, Declined: d.Declined, Note: d.Note})
 	return out, nil
@@ -43,10 +43,10 @@ func (d NoteSkated) Decide(v inventory.View, m Moment) (Outcome, error) {
 		return out, err
 	}
 	if pair.Role(m.at()) == inventory.RoleFirst {
-		return out, inventory.Refuse("say it of a spare or third pair; the first pair is skated every day", "%s is the first pair", d.Pair.Short())
+		return out, inventory.Refuse(d.Pair.Short()+" is the first pair", "say it of a spare or third pair; the first pair is skated every day")
 	}
 	if n := standing.UnsafePart(v, pair.Number, m.at()); n != 0 {
-		out.tell("take it off now", n.Short()+" is unsafe: DO NOT SKATE")
+		out.tell(n.Short()+" is unsafe: DO NOT SKATE", "take it off now")
 	}
 	out.record(m.Happened, &inventory.Skated{Pair: d.Pair, Player: pair.Player, Set: pair.SetAt(m.at()), Game: d.Game})
 	return out, nil
@@ -73,7 +73,7 @@ func (d NotePitch) Decide(v inventory.View, m Moment) (Outcome, error) {
 
 func checkPitch(pitch geometry.Millimetre) error {
 	if pitch > mostPitch || pitch < -mostPitch {
-		return inventory.RefuseValue("pitch is heel minus toe in mm: 0 is neutral, above leans forward", "a pitch of %s is no holder's", pitch)
+		return inventory.RefuseValue(fmt.Sprintf("a pitch of %s is no holder's", pitch), "pitch is heel minus toe in mm: 0 is neutral, above leans forward")
 	}
 	return nil
 }
@@ -99,7 +99,7 @@ func (d Promote) Decide(v inventory.View, m Moment) (Outcome, error) {
 		return out, err
 	}
 	if n := standing.UnsafePart(v, next.Number, m.at()); n != 0 {
-		return out, inventory.Refuse("take it off first", "%s on the %s pair is unsafe: do not skate on it", n.Short(), up)
+		return out, inventory.Refuse(fmt.Sprintf("%s on the %s pair is unsafe: do not skate on it", n.Short(), up), "take it off first")
 	}
 	for _, step := range steps {
 		if pair, err := inventory.PairInRole(v, player, step[0], m.at()); err == nil {
@@ -107,7 +107,7 @@ func (d Promote) Decide(v inventory.View, m Moment) (Outcome, error) {
 		}
 	}
 	if up == inventory.RoleSpare {
-		out.tell("steeltally pair add "+player.Typed(m.at())+" --role spare", fmt.Sprintf("%s has no spare pair now", player.Name))
+		out.tell(fmt.Sprintf("%s has no spare pair now", player.Name), "steeltally pair add "+player.Typed(m.at())+" --role spare")
 	}
 	return out, nil
 }
@@ -141,10 +141,10 @@ func (d SetRules) Decide(v inventory.View, m Moment) (Outcome, error) {
 
 func (d SetRules) check() error {
 	if d.HeightWithin == nil && d.TriedDays == nil && d.LookedDays == nil && d.Sets == nil && len(d.Minutes) == 0 {
-		return inventory.RefuseValue(rulesHint, "no rule was given")
+		return inventory.RefuseValue("no rule was given", rulesHint)
 	}
 	if d.HeightWithin != nil && (*d.HeightWithin <= 0 || *d.HeightWithin > mostDifference) {
-		return inventory.RefuseValue("half a millimetre is usual", "a height difference of %s can't be right", *d.HeightWithin)
+		return inventory.RefuseValue(fmt.Sprintf("a height difference of %s can't be right", *d.HeightWithin), "half a millimetre is usual")
 	}
 	for _, limit := range []struct {
 		what  string
@@ -152,12 +152,12 @@ func (d SetRules) check() error {
 		most  int
 	}{{"days since tried", d.TriedDays, mostDays}, {"days since looked at", d.LookedDays, mostDays}, {"ready sets", d.Sets, mostSets}} {
 		if limit.value != nil && (*limit.value < 0 || *limit.value > limit.most) {
-			return inventory.RefuseValue("", "%s: %d; 0 to %d are possible", limit.what, *limit.value, limit.most)
+			return inventory.RefuseValue(fmt.Sprintf("%s: %d; 0 to %d are possible", limit.what, *limit.value, limit.most), "")
 		}
 	}
 	for _, time := range d.Minutes {
 		if time.Minutes < 0 || time.Minutes > mostFixMinutes {
-			return inventory.RefuseValue("", "%d minutes for %s: 0 to %d are possible", time.Minutes, time.Fix, mostFixMinutes)
+			return inventory.RefuseValue(fmt.Sprintf("%d minutes for %s: 0 to %d are possible", time.Minutes, time.Fix, mostFixMinutes), "")
 		}
 	}
 	return nil
@@ -181,14 +181,14 @@ func (d RefuseChange) Decide(v inventory.View, m Moment) (Outcome, error) {
 	}
 	set := pair.SetAt(m.at())
 	if set == 0 {
-		return out, inventory.Refuse("steeltally in puts a set on", "no set is on %s's %s pair", player.Name, pair.Role(m.at()))
+		return out, inventory.Refuse(fmt.Sprintf("no set is on %s's %s pair", player.Name, pair.Role(m.at())), "steeltally in puts a set on")
 	}
 	if d.Review.Unknown() || !d.Review.After(m.at()) {
-		return out, inventory.RefuseValue("such as --until 2025-12-10", "ask again on a day that is still to come")
+		return out, inventory.RefuseValue("ask again on a day that is still to come", "such as --until 2025-12-10")
 	}
 	for _, n := range inventory.PiecesOn(pair, m.at()) {
 		if !standing.Skateable(v, m.at(), n) {
-			return out, inventory.Refuse("take it off now: steeltally out "+n.Short(), "%s is unsafe: it comes off, whatever the player says", n.Short())
+			return out, inventory.Refuse(n.Short()+" is unsafe: it comes off, whatever the player says", "take it off now: steeltally out "+n.Short())
 		}
 	}
 	body := &inventory.Refused{Player: player.Number, Pair: pair.Number, Set: set, Answer: d.Answer, Review: d.Review}

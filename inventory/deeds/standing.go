@@ -1,6 +1,7 @@
 package deeds
 
 import (
+	"fmt"
 	"slices"
 
 	"steeltally/inventory"
@@ -10,16 +11,16 @@ import (
 func checkNothingStandsOn(v inventory.View, e *inventory.Event, going []inventory.Key) error {
 	switch b := e.Body.(type) {
 	case *inventory.ClubNoted:
-		return inventory.Refuse("say it anew with steeltally club, or make another book with steeltally init", "what is said of the club can't be undone")
+		return inventory.Refuse("what is said of the club can't be undone", "say it anew with steeltally club, or make another book with steeltally init")
 	case *inventory.Correction:
 		return checkNothingSince(v, e.Key, b, going)
 	case *inventory.ClockDoubted:
 		if slices.Contains(going, b.FirstOf(e.Key)) {
 			return nil // with what it is about
 		}
-		return inventory.Refuse("steeltally clock right, or steeltally clock set", "a clock in doubt is settled by saying whether it stood right")
+		return inventory.Refuse("a clock in doubt is settled by saying whether it stood right", "steeltally clock right, or steeltally clock set")
 	case *inventory.Reserved:
-		return inventory.Refuse("throw the blank tags away that you don't need; there are numbers enough", "numbers that were kept for blank tags stay kept")
+		return inventory.Refuse("numbers that were kept for blank tags stay kept", "throw the blank tags away that you don't need; there are numbers enough")
 	case *inventory.SetMade, *inventory.StockedIn, *inventory.PairNoted, *inventory.PlayerNoted, *inventory.FoundOld:
 		return checkUnused(v, e, going)
 	}
@@ -27,7 +28,7 @@ func checkNothingStandsOn(v inventory.View, e *inventory.Event, going []inventor
 }
 
 func refuseUsed(n inventory.Number) error {
-	return inventory.Refuse("undo the later entries first; steeltally history "+n.Short()+" shows them", "%s was used since", n.Short())
+	return inventory.Refuse(n.Short()+" was used since", "undo the later entries first; steeltally history "+n.Short()+" shows them")
 }
 
 // checkStillFollows refuses to void what would leave entries about a piece that
@@ -47,7 +48,7 @@ func checkStillFollows(state inventory.Entity, n inventory.Number, going []inven
 		before, after = inventory.Contradictions(s), inventory.Contradictions(&rest)
 	}
 	if len(after) > len(before) {
-		return inventory.Refuse("undo the later entry first; steeltally history "+n.Short()+" shows it", "%s was changed since", n.Short())
+		return inventory.Refuse(n.Short()+" was changed since", "undo the later entry first; steeltally history "+n.Short()+" shows it")
 	}
 	return nil
 }
@@ -141,7 +142,7 @@ func keysOf[T any](line inventory.Timeline[T]) []inventory.Key {
 func checkNothingSince(v inventory.View, correction inventory.Key, b *inventory.Correction, going []inventory.Key) error {
 	const hint = "enter what was taken back anew"
 	if b.Revives {
-		return inventory.Refuse("undo the entries themselves", "entry %s brought entries back", correction)
+		return inventory.Refuse(fmt.Sprintf("entry %s brought entries back", correction), "undo the entries themselves")
 	}
 	if len(b.Voids) == 0 {
 		return nil
@@ -149,14 +150,14 @@ func checkNothingSince(v inventory.View, correction inventory.Key, b *inventory.
 	for _, n := range b.About {
 		state := v.Entity(inventory.RefOf(n))
 		if !inventory.IsEntered(state) && !slices.Contains(b.Unmakes, n) {
-			return inventory.Refuse(hint, "%s was taken out of the record since", n.Short())
+			return inventory.Refuse(n.Short()+" was taken out of the record since", hint)
 		}
 		if !b.Moves {
 			continue
 		}
 		for _, k := range movesOf(state) {
 			if k.Writer == correction.Writer && k.Sequence > correction.Sequence && !slices.Contains(going, k) {
-				return inventory.Refuse(hint, "%s was changed since", n.Short())
+				return inventory.Refuse(n.Short()+" was changed since", hint)
 			}
 		}
 	}

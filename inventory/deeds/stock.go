@@ -1,6 +1,7 @@
 package deeds
 
 import (
+	"fmt"
 	"slices"
 	"time"
 
@@ -19,7 +20,7 @@ func (d DeclareModel) Decide(_ inventory.View, m Moment) (Outcome, error) {
 		return out, err
 	}
 	if err := oneOf("piece", d.Piece, []string{"runner", "holder"}); err != nil {
-		return out, inventory.RefuseValue("", "%v", err)
+		return out, inventory.RefuseValue(err.Error(), "")
 	}
 	if err := checkThickness(d.Thickness); err != nil {
 		return out, err
@@ -38,7 +39,7 @@ func (d DeclareModel) Decide(_ inventory.View, m Moment) (Outcome, error) {
 // up to 4 mm; common practice, no source.
 func checkThickness(thickness geometry.Millimetre) error {
 	if thickness != 0 && !(thickness >= 2 && thickness <= 6) {
-		return inventory.RefuseValue("runners are about 3 mm thick, goalkeepers' up to 4 mm", "a thickness of %s can't be right", thickness)
+		return inventory.RefuseValue(fmt.Sprintf("a thickness of %s can't be right", thickness), "runners are about 3 mm thick, goalkeepers' up to 4 mm")
 	}
 	return nil
 }
@@ -92,13 +93,13 @@ func (d StockIn) numbers(v inventory.View, out *Outcome) ([]inventory.Number, er
 	for i, n := range d.Numbers {
 		switch {
 		case n.Kind() != d.Piece:
-			return nil, inventory.RefuseValue("enter "+n.Kind().String()+"s with steeltally stockin "+n.Kind().String(), "%s is a %s's number, not a %s's", n.Short(), n.Kind(), d.Piece)
+			return nil, inventory.RefuseValue(fmt.Sprintf("%s is a %s's number, not a %s's", n.Short(), n.Kind(), d.Piece), "enter "+n.Kind().String()+"s with steeltally stockin "+n.Kind().String())
 		case slices.Contains(d.Numbers[:i], n):
-			return nil, inventory.RefuseValue("scan each tag once", "%s was given twice", n.Short())
+			return nil, inventory.RefuseValue(n.Short()+" was given twice", "scan each tag once")
 		case inventory.IsEntered(v.Entity(inventory.RefOf(n))):
-			return nil, inventory.Refuse("steeltally history "+n.Short()+" shows it", "%s is in this book already", n.Short())
+			return nil, inventory.Refuse(n.Short()+" is in this book already", "steeltally history "+n.Short()+" shows it")
 		case !inventory.IsBlank(v, n):
-			return nil, inventory.Refuse("leave --number out and the piece gets a number; blank tags come from steeltally tag --blank", "%s is on no blank tag of this book", n.Short())
+			return nil, inventory.Refuse(n.Short()+" is on no blank tag of this book", "leave --number out and the piece gets a number; blank tags come from steeltally tag --blank")
 		}
 	}
 	if len(d.Numbers) > 0 {
@@ -112,22 +113,22 @@ func (d StockIn) check() error {
 		return err
 	}
 	if d.Piece != inventory.KindRunner && d.Piece != inventory.KindHolder {
-		return inventory.RefuseValue("runners and holders come into stock", "a %s is not stocked", d.Piece)
+		return inventory.RefuseValue(fmt.Sprintf("a %s is not stocked", d.Piece), "runners and holders come into stock")
 	}
 	if err := checkSide(d.Side); err != nil {
 		return err
 	}
 	if d.Size < leastSize || d.Size > mostSize {
-		return inventory.RefuseValue("the size is the length in mm that the maker marks on the piece", "size %d: %d to %d are possible", d.Size, leastSize, mostSize)
+		return inventory.RefuseValue(fmt.Sprintf("size %d: %d to %d are possible", d.Size, leastSize, mostSize), "the size is the length in mm that the maker marks on the piece")
 	}
 	if d.Count < 1 {
-		return inventory.RefuseValue("say how many pieces came", "count %d: 1 to %d can be entered at once", d.Count, mostStockIn)
+		return inventory.RefuseValue(fmt.Sprintf("count %d: 1 to %d can be entered at once", d.Count, mostStockIn), "say how many pieces came")
 	}
 	if d.Count > mostStockIn {
-		return inventory.RefuseValue("enter more in several goes", "count %d: 1 to %d can be entered at once", d.Count, mostStockIn)
+		return inventory.RefuseValue(fmt.Sprintf("count %d: 1 to %d can be entered at once", d.Count, mostStockIn), "enter more in several goes")
 	}
 	if d.Piece == inventory.KindHolder && d.Side == "" {
-		return inventory.RefuseValue("add --side left or --side right", "a holder is a left or a right one from the start")
+		return inventory.RefuseValue("a holder is a left or a right one from the start", "add --side left or --side right")
 	}
 	if d.Height != nil {
 		if err := inventory.CheckHeight("height", *d.Height); err != nil {
@@ -142,17 +143,17 @@ func checkSide(side inventory.Side) error {
 		return nil
 	}
 	_, err := inventory.ParseSide(string(side))
-	return inventory.RefuseValue("", "%v", err)
+	return inventory.RefuseValue(err.Error(), "")
 }
 
 func (d *StockIn) checkModel(v inventory.View, out *Outcome) error {
 	model, known := v.Entity(inventory.ModelRef(d.Model)).(*inventory.Model)
 	if !known || !model.Declared {
-		out.tell("steeltally model add "+inventory.Quoted(d.Model)+" says what it fits", "model "+d.Model+" is not declared, so what fits it can't be checked")
+		out.tell("model "+d.Model+" is not declared, so what fits it can't be checked", "steeltally model add "+inventory.Quoted(d.Model)+" says what it fits")
 		return nil
 	}
 	if model.Piece != d.Piece.String() {
-		return inventory.Refuse("check the model's name", "model %s is a %s's, not a %s's", model.Name, model.Piece, d.Piece)
+		return inventory.Refuse(fmt.Sprintf("model %s is a %s's, not a %s's", model.Name, model.Piece, d.Piece), "check the model's name")
 	}
 	if d.Thickness == 0 {
 		d.Thickness = model.Thickness
@@ -192,11 +193,11 @@ func (d AddPair) Decide(v inventory.View, m Moment) (Outcome, error) {
 
 func checkRole(v inventory.View, player *inventory.Player, role inventory.Role, m Moment) error {
 	if err := oneOf("role", role, inventory.Roles()); err != nil {
-		return inventory.RefuseValue("", "%v", err)
+		return inventory.RefuseValue(err.Error(), "")
 	}
 	if pair, err := inventory.PairInRole(v, player, role, m.at()); err == nil && role != inventory.RoleKept {
-		return inventory.Refuse("give that one another role first: steeltally pair role "+pair.Number.Short()+" third",
-			"%s's %s pair is %s", player.Name, role, pair.Number.Short())
+		return inventory.Refuse(fmt.Sprintf("%s's %s pair is %s", player.Name, role, pair.Number.Short()),
+			"give that one another role first: steeltally pair role "+pair.Number.Short()+" third")
 	}
 	return nil
 }
@@ -235,7 +236,7 @@ type Scrap struct {
 func (d Scrap) Decide(v inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
 	if len(d.Pieces) == 0 {
-		return out, inventory.RefuseValue("scan what is thrown away", "no piece was named")
+		return out, inventory.RefuseValue("no piece was named", "scan what is thrown away")
 	}
 	body := &inventory.Scrapped{Reason: d.Reason}
 	for _, n := range d.Pieces {
@@ -257,30 +258,30 @@ func (d Scrap) Decide(v inventory.View, m Moment) (Outcome, error) {
 func checkFree(v inventory.View, n inventory.Number, at time.Time) error {
 	state := v.Entity(inventory.RefOf(n))
 	if !inventory.IsEntered(state) {
-		return inventory.Refuse("scan a runner, a holder, a pair or a set", "%s is not a piece in this book", n.Short())
+		return inventory.Refuse(n.Short()+" is not a piece in this book", "scan a runner, a holder, a pair or a set")
 	}
 	if inventory.MarksOf(v, n).ScrappedAt(at) {
-		return inventory.Refuse("steeltally history "+n.Short()+" shows when", "%s was scrapped already", n.Short())
+		return inventory.Refuse(n.Short()+" was scrapped already", "steeltally history "+n.Short()+" shows when")
 	}
 	switch state := state.(type) {
 	case *inventory.Runner:
 		if standing.Held(v, state, at) {
-			return inventory.Refuse("take it out first: steeltally out "+n.Short(), "%s is in a holder", n.Short())
+			return inventory.Refuse(n.Short()+" is in a holder", "take it out first: steeltally out "+n.Short())
 		}
 	case *inventory.Holder:
 		if boot := state.BootAt(at); boot.Pair != 0 {
-			return inventory.Refuse("take it off first: steeltally rivet off "+n.Short(), "%s is on pair %s", n.Short(), boot.Pair.Short())
+			return inventory.Refuse(n.Short()+" is on pair "+boot.Pair.Short(), "take it off first: steeltally rivet off "+n.Short())
 		}
 	case *inventory.Pair:
 		if on := inventory.PiecesOn(state, at); len(on) > 0 {
-			return inventory.Refuse("take holders and steel off first", "%s is still on pair %s", on[0].Short(), n.Short())
+			return inventory.Refuse(on[0].Short()+" is still on pair "+n.Short(), "take holders and steel off first")
 		}
 	case *inventory.Set:
 		if standing.SetState(v, state, at) == inventory.On {
-			return inventory.Refuse("take it off first: steeltally out", "set %s is on", state.Letter)
+			return inventory.Refuse("set "+state.Letter+" is on", "take it off first: steeltally out")
 		}
 	default:
-		return inventory.Refuse("scan a runner, a holder, a pair or a set", "a %s is not scrapped, a piece is", n.Kind())
+		return inventory.Refuse(fmt.Sprintf("a %s is not scrapped, a piece is", n.Kind()), "scan a runner, a holder, a pair or a set")
 	}
 	return nil
 }

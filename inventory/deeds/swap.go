@@ -3,6 +3,7 @@ package deeds
 import (
 	"cmp"
 	"errors"
+	"fmt"
 	"slices"
 	"strings"
 
@@ -37,7 +38,7 @@ type turning struct {
 func (d SwapSides) Decide(v inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
 	if d.Since.After(m.Now) {
-		return out, inventory.RefuseValue("check the date and the year", "%s is in the future", d.day(v))
+		return out, inventory.RefuseValue(fmt.Sprintf("%s is in the future", d.day(v)), "check the date and the year")
 	}
 	sets, err := d.turnings(v, &out)
 	if err != nil {
@@ -59,7 +60,7 @@ func (d SwapSides) Decide(v inventory.View, m Moment) (Outcome, error) {
 	slices.Sort(correction.About)
 	correction.About = slices.Compact(correction.About)
 	if !d.Named {
-		out.tell("if it was one of them only: steeltally undo, then name its number", "sides exchanged of set "+strings.Join(letters, ", set "))
+		out.tell("sides exchanged of set "+strings.Join(letters, ", set "), "if it was one of them only: steeltally undo, then name its number")
 	}
 	out.record(m.Happened, correction)
 	for _, t := range sets {
@@ -87,11 +88,11 @@ func (d SwapSides) turnings(v inventory.View, out *Outcome) ([]turning, error) {
 			return nil, err
 		case err != nil:
 			first = cmp.Or(first, err)
-			out.tell(refusal.Hint, "set "+t.Letter+" "+t.Number.Short()+" is left as it was: "+refusal.Reason)
+			out.tell("set "+t.Letter+" "+t.Number.Short()+" is left as it was: "+refusal.Reason, refusal.Hint)
 		}
 	}
 	if len(sets) == 0 && first == nil {
-		first = inventory.Refuse("name the set by its number: steeltally undo SET --swapped-since …", "no set was on or worked on since %s", d.day(v))
+		first = inventory.Refuse(fmt.Sprintf("no set was on or worked on since %s", d.day(v)), "name the set by its number: steeltally undo SET --swapped-since …")
 	}
 	if len(sets) == 0 {
 		return nil, first
@@ -111,8 +112,8 @@ func (d SwapSides) turning(v inventory.View, t *turning) (meant bool, err error)
 			continue
 		}
 		if _, isRivet := e.Body.(*inventory.Riveted); isRivet {
-			rivetedOn = cmp.Or(rivetedOn, inventory.Refuse("undo that entry, say that they were swapped, then rivet again",
-				"a holder was riveted with set %s in it since %s (entry %s)", t.Letter, d.day(v), e.Key))
+			rivetedOn = cmp.Or(rivetedOn, inventory.Refuse(fmt.Sprintf("a holder was riveted with set %s in it since %s (entry %s)", t.Letter, d.day(v), e.Key),
+				"undo that entry, say that they were swapped, then rivet again"))
 		}
 		if e.Key != t.Event && swapped(e.Body, t.Set) != nil {
 			t.since = append(t.since, e)
@@ -140,7 +141,7 @@ func (d SwapSides) turnAround(v inventory.View, t *turning, before *inventory.Se
 	left, right := before.PairAt(inventory.Left, d.Since.Start), before.PairAt(inventory.Right, d.Since.Start)
 	pair, on := v.Entity(inventory.RefOf(left)).(*inventory.Pair)
 	if left != right {
-		return inventory.Refuse("undo what is wrong and enter it again", "only one runner of set %s was on by %s", set.Letter, d.day(v))
+		return inventory.Refuse(fmt.Sprintf("only one runner of set %s was on by %s", set.Letter, d.day(v)), "undo what is wrong and enter it again")
 	}
 	if !on {
 		out.record(latest(d.Since, set.Since), made)

@@ -1,6 +1,10 @@
 package deeds
 
-import "steeltally/inventory"
+import (
+	"fmt"
+
+	"steeltally/inventory"
+)
 
 // NotePrints notes that tags came out.
 type NotePrints []inventory.Printed
@@ -26,10 +30,10 @@ type ReserveBlank struct {
 func (d ReserveBlank) Decide(v inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
 	if d.Piece != inventory.KindRunner && d.Piece != inventory.KindHolder {
-		return out, inventory.RefuseValue("steeltally tag --blank 48 runner", "blank tags are for runners and holders")
+		return out, inventory.RefuseValue("blank tags are for runners and holders", "steeltally tag --blank 48 runner")
 	}
 	if d.Count < 1 || d.Count > mostBlank {
-		return out, inventory.RefuseValue("take more in several goes", "%d blank tags: 1 to %d can be made at once", d.Count, mostBlank)
+		return out, inventory.RefuseValue(fmt.Sprintf("%d blank tags: 1 to %d can be made at once", d.Count, mostBlank), "take more in several goes")
 	}
 	numbers, err := nextNumbers(v, d.Piece, d.Count, &out)
 	if err != nil {
@@ -53,7 +57,7 @@ func (d NoteContainer) Decide(v inventory.View, m Moment) (Outcome, error) {
 		return out, err
 	}
 	if other := inventory.ContainerNamed(v, d.Name); other != nil {
-		return out, inventory.Refuse("print its tag: steeltally tag "+other.Number.Short(), "%s is %s already", d.Name, other.Number.Short())
+		return out, inventory.Refuse(d.Name+" is "+other.Number.Short()+" already", "print its tag: steeltally tag "+other.Number.Short())
 	}
 	numbers, err := nextNumbers(v, d.Container, 1, &out)
 	if err != nil {

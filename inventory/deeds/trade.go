@@ -25,7 +25,7 @@ func (d Trade) Decide(v inventory.View, m Moment) (Outcome, error) {
 		return out, err
 	}
 	if player.Gone {
-		return out, inventory.Refuse("steeltally player set "+player.Number.Short()+" --back if he is with the club again", "%s has left the club already", player.Name)
+		return out, inventory.Refuse(player.Name+" has left the club already", "steeltally player set "+player.Number.Short()+" --back if he is with the club again")
 	}
 	if err := checkName("where he goes", d.To); err != nil {
 		return out, err
@@ -77,6 +77,6 @@ func (d Trade) tellRecovered(v inventory.View, m Moment, player *inventory.Playe
 		stay = append(stay, fmt.Sprintf("%s (%s)", set.Letter, set.Number.Short()))
 	}
 	if len(stay) > 0 {
-		out.tell("match its runners anew for another player: steeltally set add", "the club keeps his set "+strings.Join(stay, ", "))
+		out.tell("the club keeps his set "+strings.Join(stay, ", "), "match its runners anew for another player: steeltally set add")
 	}
 }

@@ -22,10 +22,10 @@ func (d AddTrip) Decide(_ inventory.View, m Moment) (Outcome, error) {
 		return out, err
 	}
 	if d.From.Unknown() || d.To.Unknown() {
-		return out, inventory.RefuseValue("steeltally trip add NAME --from 2025-12-03 --to 2025-12-07", "a trip has a day of leaving and a day of coming back")
+		return out, inventory.RefuseValue("a trip has a day of leaving and a day of coming back", "steeltally trip add NAME --from 2025-12-03 --to 2025-12-07")
 	}
 	if d.To.Start.Before(d.From.Start) {
-		return out, inventory.RefuseValue("check both dates", "the trip ends before it begins")
+		return out, inventory.RefuseValue("the trip ends before it begins", "check both dates")
 	}
 	out.record(m.Happened, &inventory.TripNoted{Trip: d.Name, From: d.From, To: d.To})
 	return out, nil
@@ -46,7 +46,7 @@ func (d ChangeRoster) Decide(v inventory.View, m Moment) (Outcome, error) {
 		return out, err
 	}
 	if len(d.Players) == 0 {
-		return out, inventory.RefuseValue("name players by sweater", "no player was named")
+		return out, inventory.RefuseValue("no player was named", "name players by sweater")
 	}
 	for _, n := range d.Players {
 		if _, err := inventory.PlayerOf(v, n); err != nil {
@@ -84,7 +84,7 @@ func (d Pack) Decide(v inventory.View, m Moment) (Outcome, error) {
 		}
 	}
 	if len(out.Drafts) == 0 {
-		return out, inventory.RefuseValue("scan a trunk, then what goes into it", "nothing was scanned")
+		return out, inventory.RefuseValue("nothing was scanned", "scan a trunk, then what goes into it")
 	}
 	return out, nil
 }
@@ -131,16 +131,16 @@ func (d Pack) pack(v inventory.View, m Moment, trip *inventory.Trip, n, trunk in
 		along = []inventory.Number{state.Left, state.Right}
 		d.tellWhose(v, m, trip, state.Player, n, out)
 	default:
-		return nil, inventory.Refuse("scan a pair, a set, a holder or a runner; a trunk before what goes into it", "%s is not a piece in this book", n.Short())
+		return nil, inventory.Refuse(n.Short()+" is not a piece in this book", "scan a pair, a set, a holder or a runner; a trunk before what goes into it")
 	}
 	if d.Out {
 		return along, nil
 	}
 	if unsafe := standing.UnsafePart(v, n, m.at()); unsafe != 0 {
-		out.tell("take it along only for the maker, tagged", fmt.Sprintf("%s is unsafe: DO NOT SKATE", unsafe.Short()))
+		out.tell(fmt.Sprintf("%s is unsafe: DO NOT SKATE", unsafe.Short()), "take it along only for the maker, tagged")
 	}
 	if was, packed := trip.In(n); packed && was.Trunk != trunk && was.Trunk != 0 {
-		out.tell("it lies where it was scanned last", fmt.Sprintf("%s was in %s", n.Short(), was.Trunk.Short()))
+		out.tell(fmt.Sprintf("%s was in %s", n.Short(), was.Trunk.Short()), "it lies where it was scanned last")
 	}
 	return along, nil
 }
@@ -148,7 +148,7 @@ func (d Pack) pack(v inventory.View, m Moment, trip *inventory.Trip, n, trunk in
 func (d Pack) tellWhose(v inventory.View, m Moment, trip *inventory.Trip, n, piece inventory.Number, out *Outcome) {
 	player, ok := v.Entity(inventory.RefOf(n)).(*inventory.Player)
 	if ok && !d.Out && !trip.Comes(n, !player.Gone) {
-		out.tell("steeltally trip roster "+inventory.Quoted(trip.Name)+" --with "+player.Typed(m.at())+" if he does", fmt.Sprintf("%s is %s's, who does not come along", piece.Short(), player.Name))
+		out.tell(fmt.Sprintf("%s is %s's, who does not come along", piece.Short(), player.Name), "steeltally trip roster "+inventory.Quoted(trip.Name)+" --with "+player.Typed(m.at())+" if he does")
 	}
 }
 
@@ -171,7 +171,7 @@ func (d CountTrunks) Decide(v inventory.View, m Moment) (Outcome, error) {
 		body.Leg = inventory.LegBack
 	}
 	if len(body.Trunks) == 0 {
-		return out, inventory.RefuseValue("scan the trunks", "no trunk was scanned")
+		return out, inventory.RefuseValue("no trunk was scanned", "scan the trunks")
 	}
 	for _, n := range body.Trunks {
 		if _, err := inventory.FindContainer(v, n); err != nil {
@@ -179,11 +179,11 @@ func (d CountTrunks) Decide(v inventory.View, m Moment) (Outcome, error) {
 		}
 	}
 	for _, n := range inventory.TrunksNotHere(trip, d.Back, body.Trunks, m.at()) {
-		out.tell("look for it before the bus leaves", fmt.Sprintf("%s is not here", inventory.ContainerName(v, n)))
+		out.tell(fmt.Sprintf("%s is not here", inventory.ContainerName(v, n)), "look for it before the bus leaves")
 	}
 	if d.Back {
 		for _, n := range neverOn(trip, body.Trunks, m.at()) {
-			out.tell("if it is another trip's: steeltally undo", fmt.Sprintf("%s never was on this trip", inventory.ContainerName(v, n)))
+			out.tell(fmt.Sprintf("%s never was on this trip", inventory.ContainerName(v, n)), "if it is another trip's: steeltally undo")
 		}
 	}
 	out.record(m.Happened, body)
@@ -209,11 +209,11 @@ func (d NoteKit) Decide(v inventory.View, m Moment) (Outcome, error) {
 		return out, err
 	}
 	if d.Least < 0 || d.Least > mostKits {
-		return out, inventory.RefuseValue("", "at least %d: 0 to %d are possible", d.Least, mostKits)
+		return out, inventory.RefuseValue(fmt.Sprintf("at least %d: 0 to %d are possible", d.Least, mostKits), "")
 	}
 	known := slices.ContainsFunc(inventory.KitList(v), func(k inventory.KitNoted) bool { return inventory.SameName(k.Kit, d.Kit) })
 	if d.Least == 0 && !known {
-		return out, inventory.Refuse("steeltally trip kits lists them", "no kit is called %s", inventory.Clip(d.Kit))
+		return out, inventory.Refuse(fmt.Sprintf("no kit is called %s", inventory.Clip(d.Kit)), "steeltally trip kits lists them")
 	}
 	body := inventory.KitNoted(d)
 	out.record(m.Happened, &body)

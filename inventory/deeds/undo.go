@@ -17,7 +17,7 @@ type Undo struct {
 func (d Undo) Decide(v inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
 	if len(d.Events) == 0 {
-		return out, inventory.Refuse("steeltally history shows what is recorded", "there is nothing to undo")
+		return out, inventory.Refuse("there is nothing to undo", "steeltally history shows what is recorded")
 	}
 	correction, err := voiding(v, d.Events, d.Words)
 	if err != nil {
@@ -42,8 +42,8 @@ func tellWorksSince(v inventory.View, e *inventory.Event, going []inventory.Key,
 	}
 	rest := set.Works.Without(going)
 	if since := len(rest) - len(rest.Before(e.Happened)); since > 0 {
-		out.tell("say what they were on: steeltally undo "+b.Player.Short()+fmt.Sprintf(" --last %d --was-set LETTER", since),
-			fmt.Sprintf("%d works since then stay logged on set %s", since, set.Letter))
+		out.tell(fmt.Sprintf("%d works since then stay logged on set %s", since, set.Letter),
+			"say what they were on: steeltally undo "+b.Player.Short()+fmt.Sprintf(" --last %d --was-set LETTER", since))
 	}
 }
 
@@ -87,7 +87,7 @@ type KeepAll struct {
 func (d KeepAll) Decide(_ inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
 	if len(d.Events) == 0 {
-		return out, inventory.RefuseValue("steeltally history shows the numbers of the entries", "name the entries that are right")
+		return out, inventory.RefuseValue("name the entries that are right", "steeltally history shows the numbers of the entries")
 	}
 	correction := &inventory.Correction{Words: d.Words}
 	for i := range d.Events {

@@ -57,7 +57,7 @@ func checkCut(c *inventory.Cut) error {
 		return nil
 	}
 	if err := c.Check(); err != nil {
-		return inventory.RefuseValue("", "%v", err)
+		return inventory.RefuseValue(err.Error(), "")
 	}
 	return nil
 }

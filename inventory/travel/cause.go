@@ -1,7 +1,6 @@
 package travel
 
 import (
-	"fmt"
 	"slices"
 
 	"steeltally/inventory"
@@ -33,8 +32,8 @@ type causes struct {
 	list  []Cause
 }
 
-func (c *causes) add(fix Fix, about inventory.Number, hint, format string, args ...any) {
-	c.list = append(c.list, Cause{fix, fmt.Sprintf(format, args...), hint, c.rules.Minutes(fix), about})
+func (c *causes) add(fix Fix, about inventory.Number, text, hint string) {
+	c.list = append(c.list, Cause{fix, text, hint, c.rules.Minutes(fix), about})
 }
 
 // sorted are the causes in the order in which they are mended.

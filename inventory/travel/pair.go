@@ -1,6 +1,8 @@
 package travel
 
 import (
+	"fmt"
+
 	"steeltally/geometry"
 	"steeltally/inventory"
 	"steeltally/inventory/standing"
@@ -101,13 +103,13 @@ func (c *check) damage(n inventory.Number, damage inventory.Damaged) {
 	what, hint := n.Short()+", "+damage.Where(), "steeltally inspect "+n.Short()
 	switch {
 	case damage.Unsafe && n.Kind() == inventory.KindHolder:
-		c.add(FixHolder, n, "steeltally rivet off "+n.Short(), "DO NOT SKATE: %s", what)
+		c.add(FixHolder, n, fmt.Sprintf("DO NOT SKATE: %s", what), "steeltally rivet off "+n.Short())
 	case damage.Unsafe && n.Kind() == inventory.KindRunner:
-		c.add(FixSteel, n, "steeltally out "+n.Short(), "DO NOT SKATE: %s", what)
+		c.add(FixSteel, n, fmt.Sprintf("DO NOT SKATE: %s", what), "steeltally out "+n.Short())
 	case damage.Unsafe:
-		c.add(FixHolder, n, "steeltally history "+n.Short(), "DO NOT SKATE: %s", what)
+		c.add(FixHolder, n, fmt.Sprintf("DO NOT SKATE: %s", what), "steeltally history "+n.Short())
 	default:
-		c.add(FixDamage, n, hint, "open: %s", what)
+		c.add(FixDamage, n, fmt.Sprintf("open: %s", what), hint)
 	}
 }
 
@@ -125,26 +127,26 @@ func (c *check) elsewhere() (inventory.Custody, bool) {
 func (c *check) fitted() *inventory.Set {
 	for _, side := range inventory.Sides() {
 		if c.pair.HolderAt(side, c.v.At) == 0 {
-			c.add(FixHolder, 0, "steeltally rivet on HOLDER --pair "+c.pair.Number.Short(), "no %s holder", side)
+			c.add(FixHolder, 0, fmt.Sprintf("no %s holder", side), "steeltally rivet on HOLDER --pair "+c.pair.Number.Short())
 		}
 	}
 	left, right := c.pair.SeatAt(inventory.Left, c.v.At), c.pair.SeatAt(inventory.Right, c.v.At)
 	hint := "steeltally in " + typed(c.v, c.player, c.v.At) + " SET --pair " + string(c.pair.Role(c.v.At))
 	switch {
 	case left.Runner == 0 && right.Runner == 0:
-		c.add(FixSteel, 0, hint, "no steel in it")
+		c.add(FixSteel, 0, "no steel in it", hint)
 	case left.Runner == 0:
-		c.add(FixSteel, 0, hint, "no steel in the left holder")
+		c.add(FixSteel, 0, "no steel in the left holder", hint)
 	case right.Runner == 0:
-		c.add(FixSteel, 0, hint, "no steel in the right holder")
+		c.add(FixSteel, 0, "no steel in the right holder", hint)
 	case left.Set != right.Set:
-		c.add(FixSteel, 0, hint, "left and right are of different sets")
+		c.add(FixSteel, 0, "left and right are of different sets", hint)
 	default:
 		set, err := inventory.FindSet(c.v, left.Set)
 		if err == nil {
 			return set
 		}
-		c.add(FixSteel, 0, hint, "its runners are in no set")
+		c.add(FixSteel, 0, "its runners are in no set", hint)
 	}
 	return nil
 }

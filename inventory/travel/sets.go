@@ -1,6 +1,8 @@
 package travel
 
 import (
+	"fmt"
+
 	"steeltally/geometry"
 	"steeltally/inventory"
 	"steeltally/inventory/standing"
@@ -35,13 +37,13 @@ func lookAtSet(v *standing.Now, player *inventory.Player, set *inventory.Set, on
 		marks := inventory.MarksOf(v, n)
 		for _, damage := range marks.OpenDamages(v.At) {
 			if damage.Unsafe {
-				c.add(FixSteel, n, "steeltally scrap "+n.Short(), "DO NOT SKATE: %s, %s", n.Short(), damage.Where())
+				c.add(FixSteel, n, fmt.Sprintf("DO NOT SKATE: %s, %s", n.Short(), damage.Where()), "steeltally scrap "+n.Short())
 			} else {
-				c.add(FixDamage, n, "steeltally inspect "+n.Short(), "open: %s, %s", n.Short(), damage.Where())
+				c.add(FixDamage, n, fmt.Sprintf("open: %s, %s", n.Short(), damage.Where()), "steeltally inspect "+n.Short())
 			}
 		}
 		if marks.ScrappedAt(v.At) {
-			c.add(FixSteel, n, "steeltally set add", "%s was scrapped", n.Short())
+			c.add(FixSteel, n, n.Short()+" was scrapped", "steeltally set add")
 		}
 		if custody := marks.CustodyAt(v.At); !custody.Ours() {
 			report.State = Missing
@@ -51,7 +53,7 @@ func lookAtSet(v *standing.Now, player *inventory.Player, set *inventory.Set, on
 	}
 	report.Ground = compareSteel(&c, player, set, v.At)
 	if report.Ground.Never {
-		c.add(FixGrind, set.Number, "steeltally grind "+set.Number.Short(), "never ground")
+		c.add(FixGrind, set.Number, "never ground", "steeltally grind "+set.Number.Short())
 	}
 	report.Felt = feltAgainst(v, set, on)
 	if report.Causes = c.sorted(); len(report.Causes) > 0 {

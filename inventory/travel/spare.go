@@ -14,11 +14,11 @@ func SparePair(v *standing.Now, player *inventory.Player) Pair {
 		return report
 	}
 	if on, err := standing.SkatesOn(v, player, v.At); err == nil && on.Number == report.Number {
-		c.add(FixFirst, 0, "steeltally emergency close "+typed(v, player, v.At), "he skates on it for the moment: mend his first pair")
+		c.add(FixFirst, 0, "he skates on it for the moment: mend his first pair", "steeltally emergency close "+typed(v, player, v.At))
 	}
 	c.damages()
 	if report.Place == (inventory.Place{}) {
-		c.add(FixPlace, 0, "steeltally put "+report.Number.Short()+" --place PLACE", "nobody noted where it is")
+		c.add(FixPlace, 0, "nobody noted where it is", "steeltally put "+report.Number.Short()+" --place PLACE")
 	}
 	if set := c.fitted(); set != nil {
 		report.Set = set.Letter

@@ -10,9 +10,9 @@ func (c *check) ground(report *Pair, set *inventory.Set) {
 	hint := "steeltally grind " + c.pair.Number.Short()
 	switch {
 	case report.Ground.Never:
-		c.add(FixGrind, 0, hint, "never ground")
+		c.add(FixGrind, 0, "never ground", hint)
 	case report.Ground.When.Start.Before(report.Skated.Start):
-		c.add(FixGrind, 0, hint, "not ground since it was skated")
+		c.add(FixGrind, 0, "not ground since it was skated", hint)
 	}
 }
 

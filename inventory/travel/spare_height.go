@@ -13,15 +13,15 @@ func (c *check) height(report *Pair, side inventory.Side, spare, on inventory.Nu
 	change := report.Specs.ChangeHeight
 	switch {
 	case here == nil:
-		c.add(FixMeasure, spare, "steeltally measure "+spare.Short()+" HEIGHT", "height of the %s steel not known", side)
+		c.add(FixMeasure, spare, fmt.Sprintf("height of the %s steel not known", side), "steeltally measure "+spare.Short()+" HEIGHT")
 	case change != nil && *here <= *change:
-		c.add(FixHeight, spare, c.changeHint("low"), "low: %s %s, to be changed at %s", side, here, change)
+		c.add(FixHeight, spare, fmt.Sprintf("low: %s %s, to be changed at %s", side, here, change), c.changeHint("low"))
 	case there == nil:
-		c.add(FixMeasure, on, "steeltally measure "+on.Short()+" HEIGHT", "height of the first pair's %s steel not known", side)
+		c.add(FixMeasure, on, fmt.Sprintf("height of the first pair's %s steel not known", side), "steeltally measure "+on.Short()+" HEIGHT")
 	case !near(*here, *there, c.rules.HeightWithin+rounding) && *here < *there:
-		c.add(FixHeight, spare, c.changeHint("rotate"), "low: %s %s, first pair %s", side, here, there)
+		c.add(FixHeight, spare, fmt.Sprintf("low: %s %s, first pair %s", side, here, there), c.changeHint("rotate"))
 	case !near(*here, *there, c.rules.HeightWithin+rounding):
-		c.add(FixHeight, spare, c.changeHint("rotate"), "high: %s %s, first pair %s", side, here, there)
+		c.add(FixHeight, spare, fmt.Sprintf("high: %s %s, first pair %s", side, here, there), c.changeHint("rotate"))
 	}
 }
 

@@ -16,10 +16,10 @@ func (c *check) family(first *inventory.Pair, side inventory.Side) {
 	mine, other := inventory.FamilyOf(c.v, &here.Stock), inventory.FamilyOf(c.v, &there.Stock)
 	switch {
 	case mine == "" || other == "":
-		c.add(FixFamily, here.Number, "steeltally model add says what family a model is of",
-			"%s holder is a %s, the first pair's a %s; nobody declared their families", side, here.Model, there.Model)
+		c.add(FixFamily, here.Number, fmt.Sprintf("%s holder is a %s, the first pair's a %s; nobody declared their families", side, here.Model, there.Model),
+			"steeltally model add says what family a model is of")
 	case mine != other:
-		c.add(FixFamily, here.Number, "steeltally rivet off "+here.Number.Short(), "%s holder of family %s, first pair's %s", side, mine, other)
+		c.add(FixFamily, here.Number, fmt.Sprintf("%s holder of family %s, first pair's %s", side, mine, other), "steeltally rivet off "+here.Number.Short())
 	}
 }
 
@@ -34,8 +34,8 @@ func (c *check) pitch(report *Pair) {
 	}
 	want := report.Specs.Pitch
 	if want != nil && report.Pitch != nil && !near(*want, *report.Pitch, 0.05) {
-		c.add(FixPitch, 0, fmt.Sprintf("steeltally pair pitch %s %gmm", c.pair.Number.Short(), float64(*want)),
-			"%s against %s", inventory.SayPitch(*report.Pitch), inventory.SayPitch(*want))
+		c.add(FixPitch, 0, fmt.Sprintf("%s against %s", inventory.SayPitch(*report.Pitch), inventory.SayPitch(*want)),
+			fmt.Sprintf("steeltally pair pitch %s %gmm", c.pair.Number.Short(), float64(*want)))
 	}
 }
 

@@ -1,6 +1,7 @@
 package travel
 
 import (
+	"fmt"
 	"time"
 
 	"steeltally/inventory"
@@ -20,11 +21,11 @@ func (c *check) looked(report *Pair) {
 		report.Looked = earlier(report.Looked, look.When)
 		switch {
 		case !ok:
-			c.add(FixLook, holder.Number, hint, "nobody looked at bolts and rivets of the %s holder", side)
+			c.add(FixLook, holder.Number, fmt.Sprintf("nobody looked at bolts and rivets of the %s holder", side), hint)
 		case !look.Value.Sound:
-			c.add(FixDamage, holder.Number, hint, "the %s holder was looked at and not sound", side)
+			c.add(FixDamage, holder.Number, fmt.Sprintf("the %s holder was looked at and not sound", side), hint)
 		case daysSince(look.When, c.v.At) > c.rules.LookedDays:
-			c.add(FixLook, holder.Number, hint, "bolts and rivets looked at %d days ago, on the %s", daysSince(look.When, c.v.At), side)
+			c.add(FixLook, holder.Number, fmt.Sprintf("bolts and rivets looked at %d days ago, on the %s", daysSince(look.When, c.v.At), side), hint)
 		}
 	}
 }
@@ -59,9 +60,9 @@ func (c *check) tried(report *Pair) {
 	}
 	switch {
 	case !ok:
-		c.add(FixTry, 0, hint, "never tried by its player")
+		c.add(FixTry, 0, "never tried by its player", hint)
 	case daysSince(report.Tried, c.v.At) > c.rules.TriedDays:
-		c.add(FixTry, 0, hint, "tried %d days ago", daysSince(report.Tried, c.v.At))
+		c.add(FixTry, 0, fmt.Sprintf("tried %d days ago", daysSince(report.Tried, c.v.At)), hint)
 	}
 }
 

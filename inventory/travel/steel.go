@@ -1,6 +1,7 @@
 package travel
 
 import (
+	"fmt"
 	"time"
 
 	"steeltally/geometry"
@@ -42,13 +43,13 @@ func compareSteel(c *causes, player *inventory.Player, set *inventory.Set, at ti
 	switch {
 	case specs.Hollow == nil || ground.Never:
 	case ground.Hollow == nil:
-		c.add(FixHollow, set.Number, "steeltally grind "+who, "hollow not known, should be %s", specs.Hollow)
+		c.add(FixHollow, set.Number, fmt.Sprintf("hollow not known, should be %s", specs.Hollow), "steeltally grind "+who)
 	case !sameCut(*ground.Hollow, *specs.Hollow):
-		c.add(FixHollow, set.Number, "steeltally grind "+who+" --work new-hollow --hollow "+flagCut(*specs.Hollow),
-			"hollow %s against %s", ground.Hollow, specs.Hollow)
+		c.add(FixHollow, set.Number, fmt.Sprintf("hollow %s against %s", ground.Hollow, specs.Hollow),
+			"steeltally grind "+who+" --work new-hollow --hollow "+flagCut(*specs.Hollow))
 	}
 	if specs.Profile != nil && ground.Profile != nil && !specs.Profile.Equal(ground.Profile) {
-		c.add(FixProfile, set.Number, "steeltally grind "+who+" --work profile --unknown", "profile %s against %s", ground.Profile, specs.Profile)
+		c.add(FixProfile, set.Number, fmt.Sprintf("profile %s against %s", ground.Profile, specs.Profile), "steeltally grind "+who+" --work profile --unknown")
 	}
 	return ground
 }

@@ -168,7 +168,7 @@ func (a *app) askClock(d *desk.Desk) error {
 	a.voice.ask("%s. Is that right? (y/n) ", d.SayDoubt(*doubt))
 	answer := a.answers()
 	if answer.next(); !jig.IsYes(answer.text) {
-		return inventory.Refuse("set this machine's clock, then enter it again", "this machine's clock is wrong: nothing was recorded")
+		return inventory.Refuse("this machine's clock is wrong: nothing was recorded", "set this machine's clock, then enter it again")
 	}
 	d.TrustClock()
 	return nil

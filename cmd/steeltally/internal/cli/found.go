@@ -199,7 +199,7 @@ var answersOnly = regexp.MustCompile(`^(?i:[a-fny]|yes|no)$`)
 // several ways and a person can answer.
 func (f *finder) read(text string) (reading desk.OldReading, err error) {
 	if answersOnly.MatchString(text) {
-		return reading, inventory.RefuseValue("type what is written on the steel; a letter alone goes in brackets: [B]", "%q is an answer, and nothing was asked", text)
+		return reading, inventory.RefuseValue(fmt.Sprintf("%q is an answer, and nothing was asked", text), "type what is written on the steel; a letter alone goes in brackets: [B]")
 	}
 	f.old.Inscription = text
 	ways, err := f.desk.ReadOld(f.old)
@@ -246,7 +246,7 @@ func (f *finder) ask(question string, answers ...string) (string, error) {
 		case slices.Contains(answers, answer):
 			return answer, nil
 		case answer == "u" || !more:
-			return "", inventory.Refuse("type it again when you know", "%q was left out", f.old.Inscription)
+			return "", inventory.Refuse(fmt.Sprintf("%q was left out", f.old.Inscription), "type it again when you know")
 		case lines.text != "":
 			f.app.voice.ask("%q is no answer, and was not entered; u leaves this piece out\n", lines.text)
 		}

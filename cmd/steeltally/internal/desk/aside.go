@@ -112,7 +112,7 @@ func (d *Desk) asideActions(entries []string, all bool) ([][]book.Aside, error) 
 			}
 		}
 		if len(named) == count {
-			return nil, inventory.Refuse("steeltally setaside lists what is", "no entry %s is set aside", inventory.Clip(text))
+			return nil, inventory.Refuse("no entry "+inventory.Clip(text)+" is set aside", "steeltally setaside lists what is")
 		}
 	}
 	return named, nil

@@ -140,7 +140,7 @@ func (d *Desk) KeepClock(entries ...string) (Done, error) {
 		open := inventory.ClocksOf(v).Open()
 		for _, key := range keys {
 			if !slices.ContainsFunc(open, func(doubt inventory.ClockDoubt) bool { return doubt.Entry == key || doubt.Event == key }) {
-				return nil, inventory.Refuse("steeltally clock shows what is", "the clock is not in doubt at entry %s", key)
+				return nil, inventory.Refuse(fmt.Sprintf("the clock is not in doubt at entry %s", key), "steeltally clock shows what is")
 			}
 		}
 		if len(keys) > 0 {

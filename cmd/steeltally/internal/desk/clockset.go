@@ -3,6 +3,7 @@ package desk
 import (
 	"cmp"
 	"errors"
+	"fmt"
 	"time"
 
 	"steeltally/inventory"
@@ -68,7 +69,7 @@ func (d *Desk) firstUnder(typed string, state ClockState) (inventory.Key, error)
 		return entry.Key, err
 	}
 	if len(state.Doubts) == 0 {
-		return inventory.Key{}, inventory.Refuse("name the first entry that was noted under it, as history shows it: steeltally clock set 812@c3a9 --was TIME", "no clock is in doubt")
+		return inventory.Key{}, inventory.Refuse("no clock is in doubt", "name the first entry that was noted under it, as history shows it: steeltally clock set 812@c3a9 --was TIME")
 	}
 	return state.Doubts[0].Entry, nil
 }
@@ -115,7 +116,7 @@ func (d *Desk) endOf(first inventory.Key, last string) (uint64, error) {
 	}
 	entry, err := d.book.FindTyped(last)
 	if err == nil && (entry.Writer != first.Writer || cmp.Less(entry.Sequence, first.Sequence)) {
-		err = inventory.RefuseValue("name the first and the last entry of one machine, as history shows them", "entry %s does not come after %s on the same machine", entry.Key, first)
+		err = inventory.RefuseValue(fmt.Sprintf("entry %s does not come after %s on the same machine", entry.Key, first), "name the first and the last entry of one machine, as history shows them")
 	}
 	return entry.Sequence, err
 }

@@ -2,6 +2,7 @@ package desk
 
 import (
 	"cmp"
+	"fmt"
 	"time"
 
 	"steeltally/inventory"
@@ -40,7 +41,7 @@ func Init(o Options, club deeds.FoundClub) error {
 func zoneNamed(name string) (*time.Location, error) {
 	zone, err := time.LoadLocation(name)
 	if err != nil || name == "" || name == "Local" { // the last two are no zone's name
-		return nil, inventory.RefuseValue("write it as Europe/Oslo or America/Toronto", "time zone %s is not known", name)
+		return nil, inventory.RefuseValue(fmt.Sprintf("time zone %s is not known", name), "write it as Europe/Oslo or America/Toronto")
 	}
 	return zone, nil
 }

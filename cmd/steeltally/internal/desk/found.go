@@ -72,7 +72,7 @@ func (d *Desk) readOff(text string, hand inventory.DateOrders) (*inventory.When,
 // readOld is ReadOld with the time that it came off; nil: as it stands there.
 func (d *Desk) readOld(v inventory.View, old OldPiece, off *inventory.When) ([]OldReading, error) {
 	if n, err := inventory.ParseNumber(old.Inscription); err == nil {
-		return nil, inventory.Refuse("scan its tag; rebuild --from-tags takes in what this book does not know", "%s is a number of ours, so that it has a tag", n.Short())
+		return nil, inventory.Refuse(n.Short()+" is a number of ours, so that it has a tag", "scan its tag; rebuild --from-tags takes in what this book does not know")
 	}
 	told := OldReading{}
 	var err error
@@ -133,7 +133,7 @@ func (d *Desk) OneReading(readings []OldReading) (OldReading, error) {
 	if len(orders) == len(readings) {
 		hint = "say which it is: " + strings.Join(orders, " or ")
 	}
-	return OldReading{}, inventory.RefuseValue(hint, "%q is %s", readings[0].Text, strings.Join(ways, "; or "))
+	return OldReading{}, inventory.RefuseValue(fmt.Sprintf("%q is %s", readings[0].Text, strings.Join(ways, "; or ")), hint)
 }
 
 // Say says what was made of an inscription: "17 Ansgar Lindqvarn, left, Nov 2024".

@@ -109,8 +109,8 @@ func (d *Desk) noneOfClub(entries []calendar.Entry) error {
 		names = append(names, fmt.Sprintf("%d more", more))
 	}
 	return inventory.RefuseValue(
-		fmt.Sprintf("a game is known by %q or a word of it beside the opponent's name, a practice by that word; --as game or --as practice takes what is neither, and steeltally club --name says what the club is called", club.Name),
-		"nothing in the file can be taken for a game or a practice: %s", strings.Join(names, ", "))
+		fmt.Sprintf("nothing in the file can be taken for a game or a practice: %s", strings.Join(names, ", ")),
+		fmt.Sprintf("a game is known by %q or a word of it beside the opponent's name, a practice by that word; --as game or --as practice takes what is neither, and steeltally club --name says what the club is called", club.Name))
 }
 
 // schedule takes one entry in, or says why not.

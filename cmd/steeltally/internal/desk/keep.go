@@ -22,14 +22,14 @@ type Rebuilt struct {
 // tells how many entries are in it.
 func (d *Desk) Backup(path string) (uint64, error) {
 	if path == "-" {
-		return 0, inventory.RefuseValue("name a file", "a backup is read again after it was written, and the standard output can't be")
+		return 0, inventory.RefuseValue("a backup is read again after it was written, and the standard output can't be", "name a file")
 	}
 	if info, err := os.Stat(path); err == nil && info.IsDir() {
-		return 0, inventory.RefuseValue("name the file in it, such as "+filepath.Join(path, "book.zip"), "%s is a folder", path)
+		return 0, inventory.RefuseValue(fmt.Sprintf("%s is a folder", path), "name the file in it, such as "+filepath.Join(path, "book.zip"))
 	}
 	folder := filepath.Dir(path)
 	if _, err := os.Stat(folder); errors.Is(err, fs.ErrNotExist) {
-		return 0, inventory.RefuseValue("make it first, or name another", "there is no folder %s", folder)
+		return 0, inventory.RefuseValue(fmt.Sprintf("there is no folder %s", folder), "make it first, or name another")
 	}
 	events, err := d.book.Backup(path)
 	if err == nil {

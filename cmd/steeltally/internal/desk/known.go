@@ -116,6 +116,6 @@ func (d *Desk) sayOther(err error) error {
 		return errors.Join(err, linesErr)
 	}
 	first := &other.Recorded[0]
-	return inventory.Refuse("nothing was recorded: its time, its order or its words are others; give each entry a key of its own",
-		"key %q stands for another entry: %s (%s, %s)", other.Ticket, strings.Join(lines, "; "), first.Key, first.Happened.Say(d.zone))
+	return inventory.Refuse(fmt.Sprintf("key %q stands for another entry: %s (%s, %s)", other.Ticket, strings.Join(lines, "; "), first.Key, first.Happened.Say(d.zone)),
+		"nothing was recorded: its time, its order or its words are others; give each entry a key of its own")
 }

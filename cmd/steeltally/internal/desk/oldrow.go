@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 
@@ -58,12 +59,12 @@ func (d *Desk) contradiction(v inventory.View, r OldReading) error {
 	const hint = "mend the row; where its columns are right, enter that piece with steeltally found"
 	switch written := r.written; {
 	case written.Side != "" && r.Side != written.Side:
-		return inventory.Refuse(hint, "%q says %s, its column %s", inventory.Clip(r.Text), written.Side, r.Side)
+		return inventory.Refuse(fmt.Sprintf("%q says %s, its column %s", inventory.Clip(r.Text), written.Side, r.Side), hint)
 	case !written.When.Meets(r.When):
-		return inventory.Refuse(hint, "%q says that it came off %s, its column %s", inventory.Clip(r.Text), written.When.Say(d.zone), r.When.Say(d.zone))
+		return inventory.Refuse(fmt.Sprintf("%q says that it came off %s, its column %s", inventory.Clip(r.Text), written.When.Say(d.zone), r.When.Say(d.zone)), hint)
 	case written.Sweater != 0 && r.Player != 0 && neverWore(v, r.Player, written.Sweater):
 		name, _ := d.nameOf(v, r.Player, d.Instant())
-		return inventory.Refuse(hint, "%q says sweater %d, its column %s, who never wore it by the record", inventory.Clip(r.Text), written.Sweater, name)
+		return inventory.Refuse(fmt.Sprintf("%q says sweater %d, its column %s, who never wore it by the record", inventory.Clip(r.Text), written.Sweater, name), hint)
 	}
 	return nil
 }

@@ -45,10 +45,10 @@ func (w *tagWork) tellPrints(d *Desk) {
 	}
 	const hint = "throw the earlier ones away, or keep them for a spare"
 	if len(again) > 1 {
-		w.tell(hint, fmt.Sprintf("%d of these tags came out before", len(again)))
+		w.tell(fmt.Sprintf("%d of these tags came out before", len(again)), hint)
 		return
 	}
-	w.tell(hint, again[0].said(d))
+	w.tell(again[0].said(d), hint)
 }
 
 // said says how often a tag came out, and when last before.

@@ -65,7 +65,7 @@ func (w *tagWork) startOn(sheet *templates.Sheet) int {
 	}
 	start, _ := w.machine.Start(sheet.Name)
 	if start > 1 && start <= sheet.Cells() {
-		w.tell("for a fresh sheet add --start 1", fmt.Sprintf("sheet %s goes on at label %d", sheet.Name, start))
+		w.tell(fmt.Sprintf("sheet %s goes on at label %d", sheet.Name, start), "for a fresh sheet add --start 1")
 		return start
 	}
 	return 1
@@ -91,7 +91,7 @@ func (w *tagWork) rememberStarts(machine string) {
 		return nil
 	})
 	if err != nil {
-		w.tell("say it next time with --start", "where the sheet goes on could not be remembered: "+err.Error())
+		w.tell("where the sheet goes on could not be remembered: "+err.Error(), "say it next time with --start")
 	}
 }
 

@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -65,5 +66,5 @@ func checkKind(template string, kind inventory.Kind) error {
 	if kind == inventory.KindPlayer { // none goes with him
 		hint = "name his pair, a set or a piece: steeltally set list PLAYER shows his sets"
 	}
-	return inventory.RefuseValue(hint, "template %s is for a %s, not for a %s", template, kinds[0], kind)
+	return inventory.RefuseValue(fmt.Sprintf("template %s is for a %s, not for a %s", template, kinds[0], kind), hint)
 }

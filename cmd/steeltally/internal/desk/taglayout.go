@@ -52,7 +52,7 @@ func (d *Desk) tagWork(job TagJob) (*tagWork, error) {
 	if w.machine, err = spool.Load(d.options.Machine); err != nil && job.Printer != "" {
 		return nil, err
 	} else if err != nil {
-		w.tell("a file needs none of them; mend or delete that file", err.Error())
+		w.tell(err.Error(), "a file needs none of them; mend or delete that file")
 	}
 	if job.Printer != "" {
 		if w.printer, err = w.machine.Printer(job.Printer); err != nil {
@@ -130,12 +130,12 @@ func (w *tagWork) lay(d *Desk, v inventory.View, template *templates.Template, n
 	w.order = append(w.order, group)
 	w.printed.Each = append(w.printed.Each, printedBefore(v, template.Name, n, d.Instant()))
 	for _, told := range page.Notices {
-		w.tell("", fmt.Sprintf("tag %s: %s", content.Short, told))
+		w.tell(fmt.Sprintf("tag %s: %s", content.Short, told), "")
 	}
 	return nil
 }
 
-func (w *tagWork) tell(hint, text string) {
+func (w *tagWork) tell(text, hint string) {
 	w.printed.Notices = append(w.printed.Notices, inventory.Notice{Text: text, Hint: hint})
 }
 

@@ -22,7 +22,7 @@ func (w *tagWork) meant(v inventory.View, at time.Time) ([]inventory.Number, err
 	for _, n := range w.job.Pieces {
 		stands := standsFor(v, n, kinds[0], at)
 		if err := checkKind(w.job.Template, stands.Kind()); err != nil {
-			w.tell(fmt.Sprintf("template %s is for a %s", w.job.Template, kinds[0]), n.Short()+" is left out")
+			w.tell(n.Short()+" is left out", fmt.Sprintf("template %s is for a %s", w.job.Template, kinds[0]))
 			refused = err
 			continue
 		}

@@ -127,7 +127,7 @@ func hintAtCapsLock(text string, err error) error {
 	if len(word) == 0 || len(word) > mostLetters || strings.Trim(word, "ABCDEFGHIJKLMNOPQRSTUVWXYZ") != "" {
 		return err
 	}
-	return inventory.Refuse("keys are small letters: is Caps Lock on?", "%v", err)
+	return inventory.Refuse(err.Error(), "keys are small letters: is Caps Lock on?")
 }
 
 // mode says what a scan does from now on.

@@ -63,22 +63,22 @@ func (r *ScannerReport) typed(text string, h Heard) {
 	came := strings.TrimSpace(h.Typed)
 	bare := inventory.AsScanned(came)
 	if identifier, ok := strings.CutSuffix(came, bare); ok && identifier != "" {
-		r.find("", "it sends a symbology identifier (%s) first: taken off", strings.TrimSpace(identifier))
+		r.find(fmt.Sprintf("it sends a symbology identifier (%s) first: taken off", strings.TrimSpace(identifier)), "")
 	}
 	at := strings.Index(strings.ToUpper(bare), text)
 	whole := at >= 0
 	switch {
 	case whole && len(bare) > len(text):
-		r.find("switch that off", "it types %q before a code and %q behind it", inventory.Clip(bare[:at]), inventory.Clip(bare[at+len(text):]))
+		r.find(fmt.Sprintf("it types %q before a code and %q behind it", inventory.Clip(bare[:at]), inventory.Clip(bare[at+len(text):])), "switch that off")
 	case whole && bare != text:
-		r.find("", "it types small letters, or Caps Lock is on: read all the same")
+		r.find("it types small letters, or Caps Lock is on: read all the same", "")
 	case whole:
 	case strings.Contains(strings.ToUpper(h.Placed), text):
-		r.find("for the terminal set its keyboard language to that of this machine", "it types for another keyboard layout: on this screen its keys are read by their place")
+		r.find("it types for another keyboard layout: on this screen its keys are read by their place", "for the terminal set its keyboard language to that of this machine")
 	case len([]rune(bare)) < len(text):
-		r.find("set a longer time between its characters, and hold it still", "%d of %d characters came", len([]rune(bare)), len(text))
+		r.find(fmt.Sprintf("%d of %d characters came", len([]rune(bare)), len(text)), "set a longer time between its characters, and hold it still")
 	default:
-		r.find("set its keyboard language to that of this machine", "it types for another keyboard layout: %s", differences(text, bare))
+		r.find(fmt.Sprintf("it types for another keyboard layout: %s", differences(text, bare)), "set its keyboard language to that of this machine")
 	}
 }
 
@@ -99,18 +99,18 @@ func differences(text, came string) string {
 func (r *ScannerReport) ends(h Heard) {
 	switch {
 	case len(h.Ends) > 1:
-		r.find("", "it ends a code with %s: taken for one end", strings.Join(h.Ends, " and "))
+		r.find(fmt.Sprintf("it ends a code with %s: taken for one end", strings.Join(h.Ends, " and ")), "")
 	case len(h.Ends) == 1:
-		r.find("", "it ends a code with %s", h.Ends[0])
+		r.find(fmt.Sprintf("it ends a code with %s", h.Ends[0]), "")
 	}
 	if h.Lead {
-		r.find("switch that off: Enter alone is the usual grind", "it sends Enter before a code")
+		r.find("it sends Enter before a code", "switch that off: Enter alone is the usual grind")
 	}
 }
 
 // find adds a finding, once.
-func (r *ScannerReport) find(hint, format string, values ...any) {
-	finding := inventory.Notice{Text: fmt.Sprintf(format, values...), Hint: hint}
+func (r *ScannerReport) find(text, hint string) {
+	finding := inventory.Notice{Text: text, Hint: hint}
 	for _, has := range r.Findings {
 		if has == finding {
 			return
@@ -128,7 +128,7 @@ func (r *ScannerReport) decide(codes []desk.TestCode, scans int) {
 	for i, code := range codes {
 		if !r.Heard[i] {
 			r.Verdict = "not all three were scanned yet"
-			r.find("", "not scanned: %s; one that reads bars only reads no other code", code.Title)
+			r.find(fmt.Sprintf("not scanned: %s; one that reads bars only reads no other code", code.Title), "")
 		}
 	}
 	for _, finding := range r.Findings {

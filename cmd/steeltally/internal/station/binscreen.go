@@ -41,7 +41,7 @@ func binLine(t *talk, line string) (told, error) {
 		return told{}, &inventory.Refusal{Reason: "the bin is full", Hint: "review it, then q puts it away"}
 	}
 	if err != nil {
-		return told{}, inventory.Refuse("not taken into the bin", "%v", err)
+		return told{}, inventory.Refuse(err.Error(), "not taken into the bin")
 	}
 	t.Bin = append(t.Bin, line)
 	return told{Tone: toneShown, Lines: []string{shortOf(line), desk.SayCount(len(t.Bin), "piece")}}, nil

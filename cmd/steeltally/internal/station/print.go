@@ -3,6 +3,7 @@ package station
 import (
 	"bytes"
 	"errors"
+	"fmt"
 	"net/http"
 	"regexp"
 	"slices"
@@ -60,7 +61,7 @@ func (s *Station) tagsLine(d *desk.Desk, out *answer, in asked) (told, bool, err
 		meant, err := in.row(in.Line)
 		at := slices.IndexFunc(list.Jobs, func(j desk.PrintJob) bool { return rowOf(j) == meant })
 		if err == nil && at < 0 {
-			err = inventory.Refuse("look at the list, then choose", "row %s is not in the list any more", in.Line)
+			err = inventory.Refuse(fmt.Sprintf("row %s is not in the list any more", in.Line), "look at the list, then choose")
 		}
 		if err != nil {
 			return told{}, true, err

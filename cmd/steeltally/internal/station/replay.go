@@ -136,7 +136,7 @@ func (s *Station) listLine(d *desk.Desk, out *answer, in asked) (said told, isLi
 	no, _ := strconv.Atoi(key[2])
 	at := t.waitingAt(no)
 	if at < 0 {
-		return told{}, true, inventory.Refuse("nothing was done", "no line %d waits", no)
+		return told{}, true, inventory.Refuse(fmt.Sprintf("no line %d waits", no), "nothing was done")
 	}
 	line := t.Waiting[at]
 	if key[1] == "d" {
@@ -144,7 +144,7 @@ func (s *Station) listLine(d *desk.Desk, out *answer, in asked) (said told, isLi
 		return told{Tone: toneShown, Lines: []string{"dropped: " + line.say(d.Zone(), s.options.Desk.Now())}}, true, nil
 	}
 	if line.After != "" && (!in.saw(in.Talk.Turn) || in.age() >= soon) {
-		return told{}, true, inventory.Refuse(fmt.Sprintf("look at what is shown, then w%d", no), "line %d is done for what is shown, and that was another when %s was typed", no, in.Line)
+		return told{}, true, inventory.Refuse(fmt.Sprintf("line %d is done for what is shown, and that was another when %s was typed", no, in.Line), fmt.Sprintf("look at what is shown, then w%d", no))
 	}
 	said, err = s.take(d, out, line)
 	return said, true, err

@@ -1,6 +1,7 @@
 package station
 
 import (
+	"fmt"
 	"strconv"
 	"time"
 
@@ -63,7 +64,7 @@ func (in asked) row(no string) (string, error) {
 	rows := in.rows()
 	row, err := strconv.Atoi(no)
 	if err != nil || row < 1 || row > len(rows) {
-		return "", inventory.Refuse("look at the list, then choose", "no row %s was shown", no)
+		return "", inventory.Refuse(fmt.Sprintf("no row %s was shown", no), "look at the list, then choose")
 	}
 	return rows[row-1], nil
 }
