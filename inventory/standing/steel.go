@@ -1,6 +1,7 @@
 package standing
 
 import (
+	"slices"
 	"time"
 
 	"steeltally/inventory"
@@ -84,12 +85,11 @@ func (s *Steel) PairAt(at time.Time) inventory.Number {
 	return 0
 }
 
-// ground tells whether the set was ever ground.
+// ground tells whether the set was ever ground, by the rule of NeverGround.
 func (s *Steel) ground(at time.Time) bool {
-	for _, r := range s.Runners() {
-		if len(r.Works.Until(at)) == 0 {
-			return false
-		}
-	}
-	return true
+	return slices.ContainsFunc(s.Runners(), func(r *inventory.Runner) bool {
+		return slices.ContainsFunc(r.Works.Until(at), func(work inventory.Dated[inventory.Work]) bool {
+			return work.Value.Kind != inventory.WorkHone && work.Value.Set == s.Number
+		})
+	})
 }

@@ -21,13 +21,20 @@ func (w *worklist) player(player *inventory.Player) {
 	w.refusals(player)
 	w.asked(player)
 	w.neverGround(player)
-	if spare := SparePair(w.v, player); spare.State == Fixable && spare.Cause().Fix != FixFirst {
-		cause := spare.Cause()
-		w.add(Item{
-			Sort: WorkSpare, About: spare.Number, Player: player.Number, Hint: cause.Hint,
-			What: fmt.Sprintf("%s: spare pair, %s (%d min)", who(player, w.v.At), cause.What, cause.Minutes),
-		})
+	w.spare(player)
+}
+
+// spare adds what to do first to a spare pair; steel that was never ground is told of already.
+func (w *worklist) spare(player *inventory.Player) {
+	spare := SparePair(w.v, player)
+	causes := slices.DeleteFunc(spare.Causes, func(c Cause) bool { return c.Fix == FixGrind && spare.Ground.Never })
+	if spare.State != Fixable || len(causes) == 0 || causes[0].Fix == FixFirst {
+		return
 	}
+	w.add(Item{
+		Sort: WorkSpare, About: spare.Number, Player: player.Number, Hint: causes[0].Hint,
+		What: fmt.Sprintf("%s: spare pair, %s (%d min)", who(player, w.v.At), causes[0].What, causes[0].Minutes),
+	})
 }
 
 // neverGround adds steel that is on and was never ground: on the pair that he skates on

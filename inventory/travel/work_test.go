@@ -8,6 +8,7 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
+	"steeltally/inventory/standing"
 	"steeltally/inventory/standing/standingtest"
 )
 
@@ -183,5 +184,30 @@ func TestWhatLiesAbout(t *testing.T) {
 	}
 	if _, err := c.try(theNow, deeds.Scrap{Pieces: []inventory.Number{s.spareRunners[0]}}); err == nil {
 		t.Error("steel in a holder was scrapped")
+	}
+}
+
+// Steel on the spare pair that was never ground waits once, and honing it is no grind, here
+// and in what is known of a player's steel.
+func TestNeverGroundIsSaidOnce(t *testing.T) {
+	c := openClub(t)
+	s := c.add(8)
+	c.do(days(2), deeds.ChangeSteel{TakeOut: deeds.TakeOut{Player: s.number, Pair: s.spare, Reason: "rotate"}, Set: s.sets[2]})
+	c.do(days(1), deeds.Grind{Set: s.sets[2], Work: inventory.WorkHone})
+	if open := c.open(theNow); len(open) != 1 || !strings.Contains(open[0], "was never ground") {
+		t.Errorf("there waits %q", open)
+	}
+	c.do(days(1), deeds.TakeOut{Player: s.number, Pair: s.spare, Reason: "rotate"})
+	member, err := standing.Gather(&c.Ledger, s.number, theNow)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, ready := range member.Ready {
+		if set, _ := inventory.FindSet(&c.Ledger, ready.Set); ready.Ground == standing.NeverGround(set, theNow) {
+			t.Errorf("set %s: ground %v, and %v that it never was", ready.Letter, ready.Ground, !ready.Ground)
+		}
+	}
+	if len(member.Ready) != 2 {
+		t.Errorf("ready: %+v", member.Ready)
 	}
 }
