@@ -24,6 +24,9 @@ day make the same book. --events makes a larger one, by more seasons.`,
 		Example: "  steeltally demo --dir out\n  steeltally demo --dir big --events 1000000",
 		Args:    cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
+			if a.book != "" {
+				return usage("the book comes into --dir, as book: leave --book out")
+			}
 			var err error
 			if o.End, err = a.demoEnd(); err != nil {
 				return err
