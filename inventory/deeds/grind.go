@@ -56,7 +56,7 @@ func (d Grind) Decide(v inventory.View, m Moment) (Outcome, error) {
 	}
 	if !d.More && inventory.TwiceWithin(v, body, m.Happened) {
 		if body.Again = d.Again; !d.Again {
-			out.tell(twiceText, twiceHint)
+			tellTwice(v, body, m, &out)
 		}
 	}
 	tellState(v, body, m.at(), &out)
@@ -188,7 +188,11 @@ func (d Grind) onlySidesGiven(body *inventory.Ground) error {
 	return nil
 }
 
-const (
-	twiceHint = "if it was one grind: steeltally undo"
-	twiceText = "ground twice within a minute; both are recorded and flagged"
-)
+// tellTwice says that steel was ground a moment ago, and how this one's grind alone goes back.
+func tellTwice(v inventory.View, body *inventory.Ground, m Moment, out *Outcome) {
+	whose := body.Set.Short()
+	if player, err := inventory.PlayerOf(v, body.Player); err == nil {
+		whose = player.Typed(m.at())
+	}
+	out.tell(whose+" was ground twice within a minute; both are recorded and flagged", "if it was one grind: steeltally undo "+whose)
+}

@@ -38,8 +38,8 @@ func (d GrindMany) Decide(v inventory.View, m Moment) (Outcome, error) {
 			out.Left = append(out.Left, left(v, player, m, err))
 			continue
 		}
-		if !d.Each.More && slices.Contains(d.Players[:i], player) {
-			out.tell(twiceText, twiceHint)
+		if body, ok := grind.Drafts[0].Body.(*inventory.Ground); ok && !d.Each.More && slices.Contains(d.Players[:i], player) {
+			tellTwice(v, body, m, &out)
 		}
 		out.add(grind)
 	}

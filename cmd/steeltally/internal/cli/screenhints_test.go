@@ -41,7 +41,7 @@ func TestHintsOnTheScreenSpellNoCommandLine(t *testing.T) {
 // What is said is what the jig does, and nothing else that was told is lost.
 func TestHintsOnTheScreen(t *testing.T) {
 	for hint, want := range map[string]string{
-		"if it was one grind: steeltally undo":                                              "if it was one grind: u",
+		"if it was one grind: steeltally undo 17":                                           "if it was one grind: u",
 		"take it out first: steeltally out R1-1-77":                                         "take it out first",
 		"put a set on first: steeltally in 17 A; or give the time with --at":                "put a set on first: scan 17, then c A",
 		"steeltally in puts a set on":                                                       "c puts a set on",

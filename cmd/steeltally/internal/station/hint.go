@@ -62,7 +62,7 @@ var keys = []struct {
 	typed *regexp.Regexp
 	key   string
 }{
-	{regexp.MustCompile(`^undo$`), "u"},
+	{regexp.MustCompile(`^undo(?: [0-9]{1,2})?$`), "u"},
 	{regexp.MustCompile(`^emergency done$`), "ed"},
 	{regexp.MustCompile(`^emergency close (\S+)$`), "scan $1, then ef"},
 	{regexp.MustCompile(`^emergency$`), "el or er"},
