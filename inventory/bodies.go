@@ -2,73 +2,54 @@ package inventory
 
 // NewBody is an empty body of a kind, or nil where this version does not know it.
 func NewBody(kind string) Body {
-	switch kind {
-	case "club":
-		return &ClubNoted{}
-	case "player":
-		return &PlayerNoted{}
-	case "specs":
-		return &SpecsNoted{}
-	case "model":
-		return &ModelNoted{}
-	case "stockin":
-		return &StockedIn{}
-	case "pair":
-		return &PairNoted{}
-	case "set":
-		return &SetMade{}
-	case "put":
-		return &Placed{}
+	if fresh, known := bodies[kind]; known {
+		return fresh()
 	}
-	return newBodyOfUse(kind)
+	return nil
 }
 
-// newBodyOfUse knows the kinds that happen to steel in use.
-func newBodyOfUse(kind string) Body {
-	switch kind {
-	case "rivet":
-		return &Riveted{}
-	case "in":
-		return &PutIn{}
-	case "out":
-		return &TakenOut{}
-	case "grind":
-		return &Ground{}
-	case "measure":
-		return &Measured{}
-	case "damage":
-		return &Damaged{}
-	case "inspect":
-		return &Inspected{}
-	case "refusal":
-		return &Refused{}
-	case "session":
-		return &Session{}
-	case "correction":
-		return &Correction{}
-	}
-	return newBodyOfTags(kind)
-}
-
-// newBodyOfTags knows the kinds that have to do with tags, where pieces lie, and clocks.
-func newBodyOfTags(kind string) Body {
-	switch kind {
-	case "printed":
-		return &Printed{}
-	case "reserved":
-		return &Reserved{}
-	case "found":
-		return &FoundOld{}
-	case "from-tag":
-		return &KnownFromTag{}
-	case "container":
-		return &ContainerNoted{}
-	case "clock-doubted":
-		return &ClockDoubted{}
-	case "clock-right":
-		return &ClockRight{}
-	case "clock-set":
-		return &ClockSet{}
-	}
-	return newBodyOfTravel(kind)
+// bodies makes an empty body of each kind.
+var bodies = map[string]func() Body{
+	"club":             func() Body { return &ClubNoted{} },
+	"player":           func() Body { return &PlayerNoted{} },
+	"specs":            func() Body { return &SpecsNoted{} },
+	"model":            func() Body { return &ModelNoted{} },
+	"stockin":          func() Body { return &StockedIn{} },
+	"pair":             func() Body { return &PairNoted{} },
+	"set":              func() Body { return &SetMade{} },
+	"put":              func() Body { return &Placed{} },
+	"rivet":            func() Body { return &Riveted{} },
+	"in":               func() Body { return &PutIn{} },
+	"out":              func() Body { return &TakenOut{} },
+	"grind":            func() Body { return &Ground{} },
+	"measure":          func() Body { return &Measured{} },
+	"damage":           func() Body { return &Damaged{} },
+	"inspect":          func() Body { return &Inspected{} },
+	"refusal":          func() Body { return &Refused{} },
+	"session":          func() Body { return &Session{} },
+	"correction":       func() Body { return &Correction{} },
+	"printed":          func() Body { return &Printed{} },
+	"reserved":         func() Body { return &Reserved{} },
+	"found":            func() Body { return &FoundOld{} },
+	"from-tag":         func() Body { return &KnownFromTag{} },
+	"container":        func() Body { return &ContainerNoted{} },
+	"clock-doubted":    func() Body { return &ClockDoubted{} },
+	"clock-right":      func() Body { return &ClockRight{} },
+	"clock-set":        func() Body { return &ClockSet{} },
+	"tried":            func() Body { return &Tried{} },
+	"skated":           func() Body { return &Skated{} },
+	"pitch":            func() Body { return &Pitched{} },
+	"rules":            func() Body { return &RulesNoted{} },
+	"custody":          func() Body { return &CustodyChanged{} },
+	"answer":           func() Body { return &MakerAnswered{} },
+	"scrap":            func() Body { return &Scrapped{} },
+	"emergency":        func() Body { return &Emergency{} },
+	"emergency-done":   func() Body { return &EmergencyDone{} },
+	"emergency-closed": func() Body { return &EmergencyClosed{} },
+	"trip":             func() Body { return &TripNoted{} },
+	"roster":           func() Body { return &Travelling{} },
+	"packed":           func() Body { return &Packed{} },
+	"loaded":           func() Body { return &Loaded{} },
+	"kit":              func() Body { return &KitNoted{} },
+	"callup":           func() Body { return &CalledUp{} },
 }

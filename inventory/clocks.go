@@ -49,14 +49,6 @@ func (c *Clocks) Apply(e *Event) {
 	}
 }
 
-// FirstOf is the first entry that is meant, by the key of what says so.
-func (b *ClockDoubted) FirstOf(key Key) Key {
-	if entries := uint64(max(b.Entries, 0)); entries < key.Sequence {
-		key.Sequence -= entries
-	}
-	return key
-}
-
 // Open lists the doubts that nobody has settled.
 func (c *Clocks) Open() []ClockDoubt {
 	return slices.DeleteFunc(slices.Clone(c.Doubts), func(d ClockDoubt) bool { return slices.Contains(c.Settled, d.Event) })

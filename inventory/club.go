@@ -1,11 +1,29 @@
 package inventory
 
 import (
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
 	"time"
 )
+
+// ClubNoted opens a book, or changes what is said of the club.
+type ClubNoted struct {
+	Name    string `json:"name"`
+	Zone    string `json:"zone"` // IANA time zone
+	Station int    `json:"station"`
+}
+
+// Kind is the word in the record.
+func (*ClubNoted) Kind() string { return "club" }
+
+// Touches names the club.
+func (*ClubNoted) Touches() []Ref { return []Ref{ClubRef} }
+
+func (b *ClubNoted) line(Teller, *Event) string {
+	return fmt.Sprintf("book of %s, %s, station %d", b.Name, b.Zone, b.Station)
+}
 
 // Club is what the book belongs to, with the stations that wrote in it.
 type Club struct {

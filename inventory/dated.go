@@ -90,3 +90,11 @@ func (line Timeline[T]) Before(w When) Timeline[T] {
 
 // Until is the part of the line that had happened at an instant.
 func (line Timeline[T]) Until(t time.Time) Timeline[T] { return line[:line.at(t)+1] }
+
+// latestEntry is the last entry of a line.
+func latestEntry[T any](line Timeline[T]) (last Dated[T], ok bool) {
+	if len(line) == 0 {
+		return last, false
+	}
+	return line[len(line)-1], true
+}

@@ -29,9 +29,18 @@ func NewEntity(ref Ref) Entity {
 		return &Schedule{}
 	case strings.HasPrefix(text, givenPrefix):
 		return &Given{Ref: ref}
-	}
-	if state := newEntityOfTravel(ref); state != nil {
-		return state
+	case ref == RulesRef:
+		return &Rules{}
+	case ref == AwayRef:
+		return &Away{}
+	case ref == TripsRef:
+		return &Trips{}
+	case ref == KitsRef:
+		return &Kits{}
+	case strings.HasPrefix(text, tripPrefix):
+		return &Trip{}
+	case strings.HasPrefix(text, shelfPrefix):
+		return &Shelf{}
 	}
 	switch n := ref.Number(); n.Kind() {
 	case KindRunner:
@@ -62,11 +71,30 @@ type View interface {
 	Writer() Writer
 }
 
-// Voids lists the events that e voids. A correction counts only where it comes
-// after what it voids in fold order, and while nothing voids the correction.
-func Voids(e *Event) []Key {
-	if correction, ok := e.Body.(*Correction); ok {
-		return correction.Voids
-	}
-	return nil
+// IsEntered tells whether a state is that of a thing in the record. An entity can have a
+// state although nothing that stands brought it there: its stock-in was taken back, or only
+// a newer program's entry names it. What is not entered can't be used.
+func IsEntered(state Entity) bool {
+	thing, ok := state.(interface{ Entered() bool })
+	return ok && thing.Entered()
 }
+
+// StateEntered tells whether a number is that of a thing in the record.
+func StateEntered(v View, n Number) bool { return IsEntered(v.Entity(RefOf(n))) }
+
+func marksIn(state Entity) *Marks {
+	switch state := state.(type) {
+	case *Runner:
+		return &state.Marks
+	case *Holder:
+		return &state.Marks
+	case *Pair:
+		return &state.Marks
+	case *Set:
+		return &state.Marks
+	}
+	return &Marks{}
+}
+
+// MarksOf is what any piece carries; no marks for what is not in the record.
+func MarksOf(v View, n Number) *Marks { return marksIn(v.Entity(RefOf(n))) }

@@ -67,6 +67,8 @@ type Body interface {
 	Kind() string
 	// Touches names every thing whose state the event has a part in.
 	Touches() []Ref
+	// line says it in words.
+	line(t Teller, e *Event) string
 }
 
 // Draft is what a decision wants recorded, before the book stamps it.

@@ -5,6 +5,36 @@ import (
 	"slices"
 )
 
+// Reserved keeps running numbers for blank tags, which are stuck on first and scanned
+// later. No piece has such a number until it is entered.
+type Reserved struct {
+	Piece   string `json:"piece"` // runner or holder
+	Station int    `json:"station"`
+	First   int    `json:"first"`
+	Count   int    `json:"count"`
+}
+
+// Kind is the word in the record.
+func (*Reserved) Kind() string { return "reserved" }
+
+// Touches names the counter that the numbers come from, and nothing else.
+func (b *Reserved) Touches() []Ref { return []Ref{GivenRef(KindNamed(b.Piece), b.Station)} }
+
+// Numbers are the reserved numbers.
+func (b *Reserved) Numbers() []Number {
+	var numbers []Number
+	for running := b.First; running < b.First+b.Count; running++ {
+		if n, err := NewNumber(KindNamed(b.Piece), b.Station, running); err == nil {
+			numbers = append(numbers, n)
+		}
+	}
+	return numbers
+}
+
+func (b *Reserved) line(Teller, *Event) string {
+	return fmt.Sprintf("%d numbers kept for blank %s tags", b.Count, b.Piece)
+}
+
 // Given counts the numbers that one kind has got at one station.
 type Given struct {
 	Ref     Ref    `json:"ref"`
@@ -91,3 +121,6 @@ func Gives(body Body) []Number {
 	}
 	return nil
 }
+
+// CounterOf names the counter that a newly given number advances.
+func CounterOf(n Number) Ref { return GivenRef(n.Kind(), n.Station()) }

@@ -1,9 +1,27 @@
 package inventory
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 )
+
+// KitNoted says what travels that is not steel, and how many of it at least: rivets of
+// a length, wheels of a hollow, guards.
+type KitNoted struct {
+	Kit   string `json:"kit"`
+	Least int    `json:"least"` // 0: it travels no more
+}
+
+// Kind is the word in the record.
+func (*KitNoted) Kind() string { return "kit" }
+
+// Touches names the list of kits.
+func (*KitNoted) Touches() []Ref { return []Ref{KitsRef} }
+
+func (b *KitNoted) line(Teller, *Event) string {
+	return fmt.Sprintf("kit %s: at least %d", clipName(b.Kit), b.Least)
+}
 
 // Kits lists what travels that is not steel, with the least number of each.
 type Kits struct {

@@ -239,3 +239,13 @@ func allDigits(s string) bool {
 	}
 	return s != ""
 }
+
+// KindNamed is the kind of a word such as "runner", or 0.
+func KindNamed(word string) Kind {
+	for kind, name := range kindNames {
+		if name.word == word && word != "" {
+			return Kind(kind)
+		}
+	}
+	return 0
+}

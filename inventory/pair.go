@@ -1,18 +1,44 @@
 package inventory
 
-import "time"
+import (
+	"fmt"
+	"time"
+
+	"steeltally/geometry"
+)
+
+// PairNoted gives a player a pair of boots, or a pair another role.
+type PairNoted struct {
+	Pair   Number `json:"pair"`
+	Player Number `json:"player"`
+	Role   Role   `json:"role"`
+}
+
+// Kind is the word in the record.
+func (*PairNoted) Kind() string { return "pair" }
+
+// Touches names the pair and its player.
+func (b *PairNoted) Touches() []Ref {
+	return append(numbered(b.Pair, b.Player), CounterOf(b.Pair))
+}
+
+func (b *PairNoted) line(t Teller, _ *Event) string {
+	return fmt.Sprintf("pair %s is %s's %s pair", b.Pair.Short(), t.player(b.Player), b.Role)
+}
 
 // Pair is the folded state of one pair of boots with what hangs on them.
 type Pair struct {
 	Number Number `json:"number"`
 	Marks
-	PairTravel
-	Event  Key            `json:"event"`
-	Twice  *Key           `json:"twice,omitempty"` // another player's pair under the same number
-	Player Number         `json:"player"`
-	Roles  Timeline[Role] `json:"roles"`
-	Left   Boot           `json:"left"`
-	Right  Boot           `json:"right"`
+	Tries   Timeline[Try]                 `json:"tries,omitempty"`
+	Skates  Timeline[Number]              `json:"skated,omitempty"` // sets that were skated on
+	Pitches Timeline[geometry.Millimetre] `json:"pitches,omitempty"`
+	Event   Key                           `json:"event"`
+	Twice   *Key                          `json:"twice,omitempty"` // another player's pair under the same number
+	Player  Number                        `json:"player"`
+	Roles   Timeline[Role]                `json:"roles"`
+	Left    Boot                          `json:"left"`
+	Right   Boot                          `json:"right"`
 }
 
 // Boot is the boot of a side.
@@ -39,8 +65,14 @@ func (p *Pair) Apply(e *Event) {
 		for side, fit := range b.Each {
 			p.Boot(side).Runners.addWhere(e, Seat{Taken: fit.Runner}, seatFollows)
 		}
+	case *Tried:
+		p.Tries.add(e, Try{b.Declined, b.Note})
+	case *Skated:
+		p.Skates.add(e, b.Set)
+	case *Pitched:
+		p.Pitches.add(e, b.Pitch)
 	default:
-		_ = p.PairTravel.apply(e) || p.Marks.apply(p.Number, e)
+		p.Marks.apply(p.Number, e)
 	}
 }
 
@@ -108,3 +140,31 @@ func (p *Pair) Flags() []Flag {
 
 // clashes lists what was noted of the pair and cannot all be right.
 func (p *Pair) clashes() []clash { return append(p.Left.clashes(Left), p.Right.clashes(Right)...) }
+
+// Entered tells whether the pair was given to a player.
+func (p *Pair) Entered() bool { return p.Event != Key{} }
+
+// PiecesOn lists the holders and runners on a pair at an instant, left first.
+func PiecesOn(pair *Pair, at time.Time) []Number {
+	var pieces []Number
+	for _, side := range Sides() {
+		if holder := pair.HolderAt(side, at); holder != 0 {
+			pieces = append(pieces, holder)
+		}
+		if seat := pair.SeatAt(side, at); seat.Runner != 0 {
+			pieces = append(pieces, seat.Runner)
+		}
+	}
+	return pieces
+}
+
+// LastPair is the pair that a loose holder was on last, and whether it was on one.
+func LastPair(holder *Holder, at time.Time) (Number, bool) {
+	boots := holder.Boots.Until(at)
+	for i := len(boots) - 1; i >= 0; i-- {
+		if pair := boots[i].Value.Pair; pair != 0 {
+			return pair, true
+		}
+	}
+	return 0, false
+}

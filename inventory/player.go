@@ -1,31 +1,66 @@
 package inventory
 
 import (
+	"fmt"
 	"slices"
-	"strconv"
 	"time"
-
-	"steeltally/geometry"
 )
+
+// PlayerNoted adds a player, or changes a name, position or sweater from a day on.
+type PlayerNoted struct {
+	Player   Number `json:"player"`
+	Name     string `json:"name"`
+	Position string `json:"position,omitempty"`
+	Sweater  int    `json:"sweater,omitempty"` // 0: none, as in camp
+	Gone     bool   `json:"gone,omitempty"`    // left the club
+}
+
+// Kind is the word in the record.
+func (*PlayerNoted) Kind() string { return "player" }
+
+// wears is the sweater number from then on: who left the club wears none.
+func (b *PlayerNoted) wears() int {
+	if b.Gone {
+		return 0
+	}
+	return b.Sweater
+}
+
+// Touches names the player, and the roster.
+func (b *PlayerNoted) Touches() []Ref {
+	return append(numbered(b.Player), RosterRef, CounterOf(b.Player))
+}
+
+func (b *PlayerNoted) line(Teller, *Event) string {
+	line := "player " + b.Name + ", " + b.Position
+	if b.Sweater != 0 {
+		line += fmt.Sprintf(", sweater %d", b.Sweater)
+	}
+	if b.Gone {
+		line += ", left the club"
+	}
+	return line
+}
 
 // Player is the folded state of one player.
 type Player struct {
 	Number Number `json:"number"`
 	Marks
-	PlayerTravel
-	Name     string            `json:"name"`
-	Position string            `json:"position"`
-	Gone     bool              `json:"gone,omitempty"`
-	Sweaters Timeline[int]     `json:"sweaters"`
-	Specs    Timeline[Specs]   `json:"specs,omitempty"`
-	Pairs    []Number          `json:"pairs,omitempty"`
-	Sets     []Lettered        `json:"sets,omitempty"`
-	Used     Timeline[Number]  `json:"used,omitempty"`   // sets, each at its first use
-	Done     Timeline[Number]  `json:"done,omitempty"`   // sets of which a runner came off for good
-	Grinds   Timeline[Number]  `json:"grinds,omitempty"` // sets, the latest grinds only
-	Refusals Timeline[Refused] `json:"refusals,omitempty"`
-	Named    Key               `json:"named,omitzero"`  // what said the name
-	Twice    *NamedTwice       `json:"twice,omitempty"` // another station calls the player differently
+	Crises   Timeline[Crisis]   `json:"emergencies,omitempty"`
+	Calls    Timeline[CalledUp] `json:"callups,omitempty"`
+	Name     string             `json:"name"`
+	Position string             `json:"position"`
+	Gone     bool               `json:"gone,omitempty"`
+	Sweaters Timeline[int]      `json:"sweaters"`
+	Specs    Timeline[Specs]    `json:"specs,omitempty"`
+	Pairs    []Number           `json:"pairs,omitempty"`
+	Sets     []Lettered         `json:"sets,omitempty"`
+	Used     Timeline[Number]   `json:"used,omitempty"`   // sets, each at its first use
+	Done     Timeline[Number]   `json:"done,omitempty"`   // sets of which a runner came off for good
+	Grinds   Timeline[Number]   `json:"grinds,omitempty"` // sets, the latest grinds only
+	Refusals Timeline[Refused]  `json:"refusals,omitempty"`
+	Named    Key                `json:"named,omitzero"`  // what said the name
+	Twice    *NamedTwice        `json:"twice,omitempty"` // another station calls the player differently
 }
 
 // NamedTwice is that two stations gave one number to players of different names.
@@ -42,15 +77,6 @@ type Lettered struct {
 	Letter string `json:"letter"`
 	Left   Number `json:"left"`
 	Right  Number `json:"right"`
-}
-
-// Specs are how a player's steel shall be. What is nil or empty was never said.
-type Specs struct {
-	Hollow       *Cut                 `json:"hollow,omitempty"`
-	Profile      Profile              `json:"profile_mm,omitempty"`
-	Pitch        *geometry.Millimetre `json:"pitch_mm,omitempty"`
-	Passes       *int                 `json:"passes,omitempty"`
-	ChangeHeight *geometry.Millimetre `json:"change_height_mm,omitempty"`
 }
 
 // keptGrinds is how many of a player's latest grinds are at hand without reading the
@@ -94,8 +120,20 @@ func (p *Player) Apply(e *Event) {
 		if p.Name == "" {
 			wears(&p.Sweaters, e, b.Sweater)
 		}
+	case *Emergency:
+		p.call(e, b)
+	case *EmergencyDone:
+		if crisis := p.crisis(b.Emergency); crisis != nil {
+			crisis.Done = &Dated[EmergencyDone]{e.Happened, e.Key, *b}
+		}
+	case *EmergencyClosed:
+		if crisis := p.crisis(b.Emergency); crisis != nil {
+			crisis.Closed = &Dated[string]{e.Happened, e.Key, b.Note}
+		}
+	case *CalledUp:
+		p.Calls.add(e, *b)
 	default:
-		_ = p.PlayerTravel.apply(e) || p.Marks.apply(p.Number, e)
+		p.Marks.apply(p.Number, e)
 	}
 }
 
@@ -140,33 +178,6 @@ func (p *Player) use(e *Event, set Number) {
 	p.Used.add(e, set)
 }
 
-// SpecsAt are the specs that hold at an instant: the latest word on each.
-func (p *Player) SpecsAt(at time.Time) Specs {
-	var now Specs
-	for _, entry := range p.Specs.Until(at) {
-		now.take(entry.Value)
-	}
-	return now
-}
-
-// take takes over what newer specs say.
-func (s *Specs) take(newer Specs) {
-	s.Hollow = newerOf(s.Hollow, newer.Hollow)
-	s.Pitch = newerOf(s.Pitch, newer.Pitch)
-	s.Passes = newerOf(s.Passes, newer.Passes)
-	s.ChangeHeight = newerOf(s.ChangeHeight, newer.ChangeHeight)
-	if len(newer.Profile) > 0 {
-		s.Profile = newer.Profile
-	}
-}
-
-func newerOf[T any](old, newer *T) *T {
-	if newer != nil {
-		return newer
-	}
-	return old
-}
-
 // Sweater is the number that the player wears at an instant; 0 is none.
 func (p *Player) Sweater(at time.Time) int {
 	sweater, _ := p.Sweaters.At(at)
@@ -201,21 +212,12 @@ func (p *Player) Flags() []Flag {
 	return flags
 }
 
-// RefusalOf is the player's last no about a set that he had said at an instant.
-func (p *Player) RefusalOf(set Number, at time.Time) (Dated[Refused], bool) {
-	refusals := p.Refusals.Until(at)
-	for i := len(refusals) - 1; i >= 0; i-- {
-		if refusals[i].Value.Set == set {
-			return refusals[i], true
-		}
-	}
-	return Dated[Refused]{}, false
-}
+// Entered tells whether the player was added.
+func (p *Player) Entered() bool { return len(p.Sweaters) > 0 }
 
-// Typed is how the player is named on a command line: by sweater, else by number.
-func (p *Player) Typed(at time.Time) string {
-	if sweater := p.Sweater(at); sweater != 0 {
-		return strconv.Itoa(sweater)
+// wears notes a sweater that a tag says was worn, unless that is known already.
+func wears(line *Timeline[int], e *Event, sweater int) {
+	if worn, known := line.At(e.Happened.Start); !known || worn != sweater {
+		line.add(e, sweater)
 	}
-	return p.Number.Short()
 }

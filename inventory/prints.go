@@ -1,6 +1,50 @@
 package inventory
 
-import "slices"
+import (
+	"fmt"
+	"slices"
+)
+
+// Printed says that tags came out, of a printer or as a file to print.
+type Printed struct {
+	Template string       `json:"template"`
+	Printer  string       `json:"printer,omitempty"` // empty: a file
+	Job      string       `json:"job,omitempty"`     // the print queue's number for it
+	Tags     []TagOfPiece `json:"tags"`
+}
+
+// Kind is the word in the record.
+func (*Printed) Kind() string { return "printed" }
+
+// Touches names the pieces.
+func (b *Printed) Touches() []Ref {
+	refs := make([]Ref, 0, len(b.Tags))
+	for _, tag := range b.Tags {
+		refs = append(refs, numbered(tag.Piece)...)
+	}
+	return refs
+}
+
+func (b *Printed) line(Teller, *Event) string {
+	line := fmt.Sprintf("tag %s printed", b.Template)
+	if len(b.Tags) > 1 {
+		line = fmt.Sprintf("%d tags %s printed", len(b.Tags), b.Template)
+	}
+	if b.Printer != "" {
+		line += " on " + b.Printer
+	}
+	if b.Job != "" {
+		line += ", job " + b.Job
+	}
+	return line
+}
+
+// TagOfPiece is one printed tag; a piece that is put back in use gets tags of a new
+// generation.
+type TagOfPiece struct {
+	Piece      Number `json:"piece"`
+	Generation int    `json:"generation,omitempty"`
+}
 
 // Print is how often a tag of one template and generation came out.
 type Print struct {

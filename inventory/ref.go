@@ -59,3 +59,30 @@ func (r Ref) Number() Number {
 	}
 	return n
 }
+
+// The things that stand for the whole club in what concerns spare pairs and trips.
+const (
+	RulesRef Ref = "rules" // when a spare pair counts as ready
+	AwayRef  Ref = "away"  // pieces that somebody else had
+	TripsRef Ref = "trips" // the list of trips
+	KitsRef  Ref = "kits"  // what travels that is not steel
+)
+
+const (
+	tripPrefix  = "trip/"
+	shelfPrefix = "shelf/"
+)
+
+// ShelfRef names the list of loose pieces of a kind: runners or holders.
+func ShelfRef(kind Kind) Ref { return Ref(shelfPrefix + kind.String()) }
+
+// numbered names the pieces among some numbers, leaving out zeros.
+func numbered(numbers ...Number) []Ref {
+	refs := make([]Ref, 0, len(numbers)+2)
+	for _, n := range numbers {
+		if n != 0 {
+			refs = append(refs, RefOf(n))
+		}
+	}
+	return refs
+}

@@ -2,6 +2,7 @@ package inventory
 
 import (
 	"slices"
+	"strconv"
 	"time"
 )
 
@@ -86,4 +87,12 @@ func (r *Roster) WearsLater(sweater int, at time.Time) (*Member, When) {
 		}
 	}
 	return nil, When{}
+}
+
+// Typed is how the player is named on a command line: by sweater, else by number.
+func (p *Player) Typed(at time.Time) string {
+	if sweater := p.Sweater(at); sweater != 0 {
+		return strconv.Itoa(sweater)
+	}
+	return p.Number.Short()
 }

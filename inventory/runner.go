@@ -1,43 +1,6 @@
 package inventory
 
-import (
-	"time"
-
-	"steeltally/geometry"
-)
-
-// Stock is what is known of a runner or holder since it came into the club.
-type Stock struct {
-	Since     When                 `json:"since"`
-	Event     Key                  `json:"event"`
-	Model     string               `json:"model"`
-	Size      int                  `json:"size_mm"`
-	Side      Side                 `json:"side,omitempty"`
-	Thickness geometry.Millimetre  `json:"thickness_mm,omitempty"`
-	Height    *geometry.Millimetre `json:"height_mm,omitempty"`
-	Lot       string               `json:"lot,omitempty"`
-	Order     string               `json:"order,omitempty"`
-	Twice     *Key                 `json:"twice,omitempty"` // a second stock-in under the same number
-}
-
-// stockIn keeps the first stock-in; a second under the same number is a conflict.
-func (s *Stock) stockIn(e *Event, b *StockedIn) {
-	if s.Event.Sequence != 0 {
-		s.Twice = &e.Key
-		return
-	}
-	*s = Stock{
-		Since: e.Happened, Event: e.Key, Model: b.Model, Size: b.Size, Side: b.Side,
-		Thickness: b.Thickness, Height: b.Height, Lot: b.Lot, Order: b.Order,
-	}
-}
-
-func (s *Stock) flags(about Number, m *Marks) []Flag {
-	if s.Twice == nil {
-		return nil
-	}
-	return m.conflict(about, s.Event, *s.Twice, "this number was given to two pieces; put a new tag on one of them")
-}
+import "time"
 
 // Runner is the folded state of one runner.
 type Runner struct {
@@ -104,14 +67,6 @@ func (r *Runner) Apply(e *Event) {
 	default:
 		r.Marks.apply(r.Number, e)
 	}
-}
-
-// onBoot is the pair that a holder hangs on after riveting; none when it came off.
-func onBoot(b *Riveted) Number {
-	if b.Off {
-		return 0
-	}
-	return b.Pair
 }
 
 func (r *Runner) join(e *Event, b *SetMade) {

@@ -1,9 +1,34 @@
 package inventory
 
 import (
+	"fmt"
 	"slices"
 	"time"
 )
+
+// SetMade matches two runners for a player.
+type SetMade struct {
+	Set    Number   `json:"set"`
+	Player Number   `json:"player"`
+	Letter string   `json:"letter"`
+	Left   Number   `json:"left"`
+	Right  Number   `json:"right"`
+	Breaks []Number `json:"breaks,omitempty"` // earlier sets that give up a runner
+}
+
+// Kind is the word in the record.
+func (*SetMade) Kind() string { return "set" }
+
+// Touches names the set, its player, its runners, the sets that it breaks and the shelf
+// that the runners lay on.
+func (b *SetMade) Touches() []Ref {
+	refs := numbered(append([]Number{b.Set, b.Player, b.Left, b.Right}, b.Breaks...)...)
+	return append(refs, CounterOf(b.Set), ShelfRef(KindRunner))
+}
+
+func (b *SetMade) line(Teller, *Event) string {
+	return fmt.Sprintf("set %s made: left %s, right %s", b.Letter, b.Left.Short(), b.Right.Short())
+}
 
 // Set is the folded state of one set: a matched left and right runner.
 type Set struct {
@@ -125,3 +150,6 @@ func (s *Set) Flags() []Flag {
 	}
 	return append(flags, s.conflict(s.Number, s.Event, *s.Twice, "this number was given to two sets; match the runners of one anew")...)
 }
+
+// Entered tells whether the set was made.
+func (s *Set) Entered() bool { return s.Event != Key{} }

@@ -68,3 +68,6 @@ func (b *Both[T]) Each(yield func(Side, *T) bool) {
 		}
 	}
 }
+
+// Sides lists the sides in the order in which people name them.
+func Sides() []Side { return []Side{Left, Right} }

@@ -1,9 +1,53 @@
 package inventory
 
 import (
+	"fmt"
 	"slices"
-	"time"
+	"strings"
 )
+
+// TripNoted adds a trip, or changes its days.
+type TripNoted struct {
+	Trip string `json:"trip"` // its name
+	From When   `json:"from"` // the day of leaving
+	To   When   `json:"to"`   // the day of coming back
+}
+
+// Kind is the word in the record.
+func (*TripNoted) Kind() string { return "trip" }
+
+// Touches names the trip, and the list of trips.
+func (b *TripNoted) Touches() []Ref { return []Ref{TripRef(b.Trip), TripsRef} }
+
+func (b *TripNoted) line(t Teller, _ *Event) string {
+	zone := ClubOf(t.View).Location()
+	return fmt.Sprintf("trip %s, %s to %s", clipName(b.Trip), b.From.SayDay(zone), b.To.SayDay(zone))
+}
+
+// Travelling says of players whether they come along on a trip.
+type Travelling struct {
+	Trip    string   `json:"trip"`
+	Players []Number `json:"players"`
+	Stay    bool     `json:"stay,omitempty"` // they stay at home
+}
+
+// Kind is the word in the record.
+func (*Travelling) Kind() string { return "roster" }
+
+// Touches names the trip.
+func (b *Travelling) Touches() []Ref { return []Ref{TripRef(b.Trip)} }
+
+func (b *Travelling) line(t Teller, _ *Event) string {
+	names := make([]string, len(b.Players))
+	for i, n := range b.Players {
+		names[i] = t.player(n)
+	}
+	who := "come along"
+	if b.Stay {
+		who = "stay at home"
+	}
+	return clipName(fmt.Sprintf("trip %s, %s: %s", b.Trip, who, strings.Join(names, ", ")))
+}
 
 // Trip is one journey of the club: who comes along, what is in which trunk, and which
 // trunks were counted out and back.
@@ -23,20 +67,6 @@ type Trip struct {
 type Traveller struct {
 	Player Number `json:"player"`
 	Stays  bool   `json:"stays,omitempty"`
-}
-
-// PackedPiece is a piece in a trunk; a zero trunk is one that nobody named.
-type PackedPiece struct {
-	Piece Number `json:"piece"`
-	Trunk Number `json:"trunk,omitempty"`
-	When  When   `json:"when"`
-	Event Key    `json:"event"`
-}
-
-// PackedKit is a count of kits in a trunk.
-type PackedKit struct {
-	KitCount
-	Trunk Number `json:"trunk,omitempty"`
 }
 
 // Apply folds one event.
@@ -67,23 +97,6 @@ func (t *Trip) say(n Number, stays bool) {
 	t.Players[at].Stays = stays
 }
 
-// pack puts pieces where they were packed last; a piece is in one trunk only.
-func (t *Trip) pack(e *Event, b *Packed) {
-	for _, n := range b.Pieces {
-		t.Pieces = slices.DeleteFunc(t.Pieces, func(p PackedPiece) bool { return p.Piece == n })
-		if !b.Out {
-			t.Pieces = append(t.Pieces, PackedPiece{n, b.Trunk, e.Happened, e.Key})
-		}
-	}
-	for _, kit := range b.Kits {
-		same := func(k PackedKit) bool { return SameName(k.Kit, kit.Kit) && k.Trunk == b.Trunk }
-		t.Kits = slices.DeleteFunc(t.Kits, same)
-		if !b.Out && kit.Count > 0 {
-			t.Kits = append(t.Kits, PackedKit{kit, b.Trunk})
-		}
-	}
-}
-
 // Entered tells whether the trip was added.
 func (t *Trip) Entered() bool { return t.Event != Key{} }
 
@@ -97,68 +110,13 @@ func (t *Trip) Comes(n Number, otherwise bool) bool {
 	return otherwise
 }
 
-// In tells where a piece is packed, and whether it is.
-func (t *Trip) In(n Number) (PackedPiece, bool) {
-	at := slices.IndexFunc(t.Pieces, func(p PackedPiece) bool { return p.Piece == n })
-	if at < 0 {
-		return PackedPiece{}, false
-	}
-	return t.Pieces[at], true
-}
-
-// KitCount is how many of a kit's things are packed, in all trunks.
-func (t *Trip) KitCount(name string) int {
-	count := 0
-	for _, kit := range t.Kits {
-		if SameName(kit.Kit, name) {
-			count += kit.Count
-		}
-	}
-	return count
-}
-
-// Trunks lists the trunks that something was packed into, in order of number.
-func (t *Trip) Trunks() []Number {
-	var trunks []Number
-	for _, p := range t.Pieces {
-		trunks = append(trunks, p.Trunk)
-	}
-	for _, k := range t.Kits {
-		trunks = append(trunks, k.Trunk)
-	}
-	return Distinct(trunks)
-}
-
-// Counted lists the trunks that were counted at a leg by an instant.
-func (t *Trip) Counted(leg string, at time.Time) []Number {
-	line := t.Out
-	if leg == LegBack {
-		line = t.Back
-	}
-	var trunks []Number
-	for _, entry := range line.Until(at) {
-		trunks = append(trunks, entry.Value...)
-	}
-	return Distinct(trunks)
-}
-
 // Distinct sorts numbers and leaves out zero and what is there twice.
 func Distinct(numbers []Number) []Number {
 	slices.Sort(numbers)
 	return slices.DeleteFunc(slices.Compact(numbers), func(n Number) bool { return n == 0 })
 }
 
-// TrunksNotHere lists the trunks that a count should have found and did not: on the way
-// out those that were packed, on the way back those that were taken along. What an
-// earlier count of the same leg found is here.
-func TrunksNotHere(trip *Trip, back bool, here []Number, at time.Time) []Number {
-	expected, leg := trip.Trunks(), LegOut
-	if back {
-		leg = LegBack
-		if out := trip.Counted(LegOut, at); len(out) > 0 {
-			expected = out
-		}
-	}
-	found := append(trip.Counted(leg, at), here...)
-	return slices.DeleteFunc(slices.Clone(expected), func(n Number) bool { return slices.Contains(found, n) })
+// TripRef names a trip; case and outer blanks make no difference.
+func TripRef(name string) Ref {
+	return Ref(tripPrefix + strings.ToLower(strings.Join(strings.Fields(name), " ")))
 }

@@ -1,5 +1,7 @@
 package inventory
 
+import "fmt"
+
 // ContainerNoted gives a trunk or a bin its number and its name.
 type ContainerNoted struct {
 	Container Number `json:"container"`
@@ -12,6 +14,10 @@ func (*ContainerNoted) Kind() string { return "container" }
 // Touches names the trunk or bin.
 func (b *ContainerNoted) Touches() []Ref {
 	return append(numbered(b.Container), CounterOf(b.Container))
+}
+
+func (b *ContainerNoted) line(Teller, *Event) string {
+	return fmt.Sprintf("%s %s is %s", b.Container.Kind(), b.Container.Short(), b.Name)
 }
 
 // Container is the folded state of a trunk or a bin. What lies in it is told by the

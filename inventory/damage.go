@@ -1,6 +1,11 @@
 package inventory
 
-import "strings"
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+)
 
 // Damaged is what was found wrong with a piece.
 type Damaged struct {
@@ -42,6 +47,28 @@ func (b *Damaged) Where() string {
 	return strings.TrimSpace(string(b.Mode) + " " + string(b.Zone))
 }
 
+func (b *Damaged) line(Teller, *Event) string {
+	line := b.Piece.Short() + " " + string(b.Mode)
+	for _, word := range []string{string(b.Zone), b.Face, b.Cause, b.Note} {
+		if word != "" {
+			line += ", " + word
+		}
+	}
+	if b.ShiftsMissed != nil {
+		line += fmt.Sprintf(", shifts missed: %d", *b.ShiftsMissed)
+	}
+	if b.Minutes != nil {
+		line += ", took " + sayMinutes(*b.Minutes)
+	}
+	if len(b.Photos) > 0 {
+		line += fmt.Sprintf(", photographs: %d", len(b.Photos))
+	}
+	if b.Unsafe {
+		line += ": DO NOT SKATE"
+	}
+	return line
+}
+
 // Inspected is a look at bolts, rivets and the piece itself.
 type Inspected struct {
 	Pieces []Number `json:"pieces"`
@@ -54,3 +81,22 @@ func (*Inspected) Kind() string { return "inspect" }
 
 // Touches names the pieces.
 func (b *Inspected) Touches() []Ref { return numbered(b.Pieces...) }
+
+func (b *Inspected) line(Teller, *Event) string {
+	if b.Sound {
+		return strings.TrimSuffix("looked at, sound; "+b.Note, "; ")
+	}
+	return strings.TrimSuffix("looked at, not sound; "+b.Note, "; ")
+}
+
+// Look is one inspection of a piece.
+type Look struct {
+	Sound bool   `json:"sound"`
+	Note  string `json:"note,omitempty"`
+	By    string `json:"by,omitempty"`
+}
+
+// sayMinutes writes minutes to a hundredth, as somebody would note them.
+func sayMinutes(minutes float64) string {
+	return strconv.FormatFloat(math.Round(minutes*100)/100, 'f', -1, 64) + " min"
+}

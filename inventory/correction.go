@@ -1,5 +1,7 @@
 package inventory
 
+import "fmt"
+
 // Correction says in words what was wrong: it voids events, or says of events that
 // look like a conflict that all of them are right.
 type Correction struct {
@@ -23,4 +25,26 @@ func (b *Correction) Touches() []Ref {
 		refs = append(refs, CounterOf(n))
 	}
 	return refs
+}
+
+func (b *Correction) line(Teller, *Event) string {
+	switch {
+	case len(b.Voids) > 0 && b.Words != "":
+		return fmt.Sprintf("correction, %d taken back: %s", len(b.Voids), b.Words)
+	case len(b.Voids) > 0:
+		return fmt.Sprintf("correction, %d taken back", len(b.Voids))
+	}
+	if len(b.Keeps) == 1 {
+		return "it is right: " + OrDash(b.Words)
+	}
+	return "both are right: " + OrDash(b.Words)
+}
+
+// Voids lists the events that e voids. A correction counts only where it comes
+// after what it voids in fold order, and while nothing voids the correction.
+func Voids(e *Event) []Key {
+	if correction, ok := e.Body.(*Correction); ok {
+		return correction.Voids
+	}
+	return nil
 }

@@ -1,6 +1,9 @@
 package inventory
 
-import "steeltally/geometry"
+import (
+	"fmt"
+	"strings"
+)
 
 // Passes are the passes that one runner got; nil is unknown, which is not zero.
 type Passes struct {
@@ -42,41 +45,38 @@ func (b *Ground) groundBy(e *Event) string {
 	return e.Who
 }
 
-// Reference is what a height was measured on; the two are never mixed in one series.
-type Reference string
-
-// The references: a runner in the hand, or in its holder.
-const (
-	Loose  Reference = "loose"
-	Fitted Reference = "fitted"
-)
-
-// Height is one measurement of one runner.
-type Height struct {
-	Runner Number               `json:"runner"`
-	Side   Side                 `json:"side,omitempty"`
-	Toe    *geometry.Millimetre `json:"toe_mm,omitempty"`
-	Middle *geometry.Millimetre `json:"middle_mm"`
-	Heel   *geometry.Millimetre `json:"heel_mm,omitempty"`
-	AsRead bool                 `json:"as_read,omitempty"` // kept although it looks like a slip
-}
-
-// Measured is what the caliper said.
-type Measured struct {
-	Player    Number    `json:"player,omitempty"`
-	Set       Number    `json:"set,omitempty"`
-	Reference Reference `json:"reference"`
-	Heights   []Height  `json:"heights"`
-}
-
-// Kind is the word in the record.
-func (*Measured) Kind() string { return "measure" }
-
-// Touches names the player, the set and the runners.
-func (b *Measured) Touches() []Ref {
-	refs := numbered(b.Player, b.Set)
-	for _, height := range b.Heights {
-		refs = append(refs, numbered(height.Runner)...)
+func (b *Ground) line(t Teller, _ *Event) string {
+	line := b.Work + " on " + t.set(b.Set) + sayBoth(b)
+	if b.More {
+		line = "more " + line
 	}
-	return refs
+	if b.Hollow != nil {
+		line += ", " + b.Hollow.String()
+	}
+	if b.By != "" {
+		line += ", by " + b.By
+	}
+	return line
+}
+
+// sayBoth writes the passes of both sides; honing has none to count.
+func sayBoth(b *Ground) string {
+	var parts []string
+	for side, passes := range b.Each {
+		if b.Work == WorkHone && passes.Passes == nil {
+			continue
+		}
+		parts = append(parts, string(side)+" "+sayPasses(passes.Passes))
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return ": " + strings.Join(parts, ", ")
+}
+
+func sayPasses(passes *int) string {
+	if passes == nil {
+		return "unknown"
+	}
+	return fmt.Sprint(*passes)
 }

@@ -1,6 +1,12 @@
 package inventory
 
-import "steeltally/geometry"
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"steeltally/geometry"
+)
 
 // CalledUp is what was said of a player who joins at short notice, before anybody saw
 // his skates. What is nil or empty nobody knows yet; Ask lists what he shall be asked.
@@ -19,3 +25,22 @@ func (*CalledUp) Kind() string { return "callup" }
 
 // Touches names the player.
 func (b *CalledUp) Touches() []Ref { return numbered(b.Player) }
+
+func (b *CalledUp) line(t Teller, _ *Event) string {
+	line := "called up " + t.player(b.Player)
+	if b.Family != "" {
+		line += ", holders " + b.Family
+	}
+	for side, size := range b.Sizes.Each {
+		line += fmt.Sprintf(", %s %d", side, *size)
+	}
+	if len(b.Ask) > 0 {
+		line += ", to be asked: " + strings.Join(b.Ask, ", ")
+	}
+	return clipName(line)
+}
+
+// CalledUpAt is what was last said of the player when he was called up.
+func (p *Player) CalledUpAt(at time.Time) (Dated[CalledUp], bool) {
+	return latestEntry(p.Calls.Until(at))
+}

@@ -1,6 +1,11 @@
 package inventory
 
-import "steeltally/geometry"
+import (
+	"fmt"
+	"strings"
+
+	"steeltally/geometry"
+)
 
 // FoundOld is an old runner that was found with nothing but what a marker pen wrote on
 // it. The event's time is when it came off, as vague as that is known.
@@ -19,6 +24,14 @@ func (*FoundOld) Kind() string { return "found" }
 // Touches names the piece and the player.
 func (b *FoundOld) Touches() []Ref {
 	return append(numbered(b.Piece, b.Player), CounterOf(b.Piece))
+}
+
+func (b *FoundOld) line(t Teller, _ *Event) string {
+	parts := append([]string{"found, an old runner marked " + Quoted(b.Inscription)}, t.owner(b.Player, b.Sweater, b.Side)...)
+	if strokes := SayStrokes(b.Inscription); strokes != "" {
+		parts = append(parts, strokes)
+	}
+	return strings.Join(parts, ", ")
 }
 
 // KnownFromTag is a removed piece of which the record knows what its tag says, and no
@@ -50,4 +63,34 @@ func (b *KnownFromTag) Touches() []Ref {
 		refs = append(refs, CounterOf(b.Player), RosterRef)
 	}
 	return refs
+}
+
+func (b *KnownFromTag) line(t Teller, _ *Event) string {
+	parts := append([]string{fmt.Sprintf("removed, known from its tag (generation %d)", b.Generation)}, t.owner(b.Player, b.Sweater, b.Side)...)
+	parts = append(parts, fmt.Sprintf("%d grinds, %d passes", b.Grinds, b.Passes))
+	if b.Unknown {
+		parts[len(parts)-1] += " and others nobody counted"
+	}
+	if b.Final != nil {
+		parts = append(parts, b.Final.String()+" high")
+	}
+	if b.Reason != "" {
+		parts = append(parts, b.Reason)
+	}
+	return strings.Join(parts, ", ")
+}
+
+// owner says whose a piece was, as far as that is known.
+func (t Teller) owner(player Number, sweater int, side Side) []string {
+	var parts []string
+	if name := t.player(player); player != 0 && name != "" {
+		parts = append(parts, name)
+	}
+	if sweater != 0 {
+		parts = append(parts, fmt.Sprintf("sweater %d", sweater))
+	}
+	if side != "" {
+		parts = append(parts, string(side))
+	}
+	return parts
 }
