@@ -71,9 +71,12 @@ func Open(v inventory.View, n inventory.Number, at time.Time) []inventory.Damage
 	return open
 }
 
-// Forbidding lists what of it forbids use.
+// Forbidding lists what of it forbids use: what broke before what nobody has looked at yet.
 func Forbidding(v inventory.View, n inventory.Number, at time.Time) []inventory.Damaged {
-	return slices.DeleteFunc(Open(v, n, at), func(d inventory.Damaged) bool { return !d.Unsafe })
+	list := slices.DeleteFunc(Open(v, n, at), func(d inventory.Damaged) bool { return !d.Unsafe })
+	broke := func(d inventory.Damaged) bool { return OwnSafety(v, d.Piece, at) == DoNotSkate }
+	slices.SortStableFunc(list, func(a, b inventory.Damaged) int { return firstTrue(broke(a), broke(b)) })
+	return list
 }
 
 // Parts is a piece with what makes it up or hangs on it: a set's runners, a pair's holders

@@ -60,8 +60,11 @@ func DueSections(all []Due, zone *time.Location) []DueSection {
 func dueCells(due Due, zone *time.Location) []string {
 	switch due.Standing {
 	case DoNotSkate:
-		damage := due.Unsafe[0]
-		return []string{fmt.Sprintf("%s: %s %s", damage.Piece.Short(), damage.Mode, damage.Zone), "take it off now"}
+		var wrong []string
+		for _, damage := range due.Unsafe {
+			wrong = append(wrong, damage.Piece.Short()+": "+damage.Where())
+		}
+		return []string{strings.Join(wrong, ", "), "take it off now"}
 	case DueNow:
 		return []string{sayDueHeights(due), "ready: " + sayReady(due)}
 	case NeedsMeasure:
