@@ -3,6 +3,7 @@ package deeds
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"steeltally/geometry"
@@ -141,11 +142,15 @@ func decideRetired(v inventory.View, body *inventory.TakenOut, at time.Time, out
 	if damaged > 0 {
 		return
 	}
+	var off []string
 	for _, removal := range body.Each {
 		removal.Retired = true
+		off = append(off, removal.Runner.Short())
 	}
 	if breaks(body.Reason) {
-		out.tell("no damage is recorded of either runner, so both count as done with", "say which and where: steeltally damage RUNNER --mode break")
+		slices.Sort(off)
+		out.tell("no damage is recorded of "+strings.Join(off, " and ")+": done with all the same",
+			"say which and where: steeltally damage RUNNER --mode break")
 	}
 }
 

@@ -59,7 +59,7 @@ const (
 	DueNow                       // at or below the change height
 	ComingUp                     // forecast
 	NeedsMeasure                 // can't say until it is measured
-	NeedsMore                    // no change height, or steel that the record does not know
+	NeedsMore                    // no change height, steel that the record does not know, or a boot that lacks it
 	SaidNo                       // asked to change, said no; to be asked again later
 )
 
@@ -85,10 +85,13 @@ type Measure struct {
 	Since    int       // passes since the last one
 }
 
-// sidesOf is what is known of each runner before a forecast.
-func sidesOf(set *standing.Steel, e standing.Expected) []Side {
+// sidesOf is what is known of each runner that is on, before a forecast.
+func sidesOf(pair *standing.Skates, set *standing.Steel, e standing.Expected) []Side {
 	var list []Side
 	for side, height := range e.Heights.Each {
+		if slices.ContainsFunc(pair.Lacks, func(l standing.Lack) bool { return l.Side == side }) {
+			continue
+		}
 		list = append(list, Side{Side: side, Runner: set.Runner(side).Number, Height: *height})
 	}
 	return list
@@ -134,7 +137,7 @@ func (o *Outlook) standing(d Due) Standing {
 		return DueNow
 	case d.Passes != nil:
 		return ComingUp
-	case d.Change == nil:
+	case d.WhyNot == "":
 		return NeedsMore
 	}
 	return NeedsMeasure

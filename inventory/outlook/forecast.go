@@ -82,7 +82,7 @@ func (o *Outlook) due(m *standing.Member, pair *standing.Skates, set *standing.S
 	if refusal, ok := m.RefusalOf(set.Number, o.At); ok {
 		d.Refusal = &refusal
 	}
-	if err := o.foretell(&d, m, set); err != nil {
+	if err := o.foretell(&d, m, pair, set); err != nil {
 		return d, err
 	}
 	d.Standing = o.standing(d)
@@ -90,13 +90,13 @@ func (o *Outlook) due(m *standing.Member, pair *standing.Skates, set *standing.S
 }
 
 // foretell fills in the forecast, or why there is none.
-func (o *Outlook) foretell(d *Due, m *standing.Member, set *standing.Steel) error {
+func (o *Outlook) foretell(d *Due, m *standing.Member, pair *standing.Skates, set *standing.Steel) error {
 	change := geometry.Millimetre(0)
 	if d.Change != nil {
 		change = *d.Change
 	}
 	expected := o.Expect(m.Player, set, change, o.At)
-	d.Sides, d.Heights = sidesOf(set, expected), expected.Measured
+	d.Sides, d.Heights = sidesOf(pair, set, expected), expected.Measured
 	d.Earlier = o.RoleOf(m.Player).EarlierRunners(m.Number)
 	var why *wear.PairError
 	switch {
@@ -105,6 +105,9 @@ func (o *Outlook) foretell(d *Due, m *standing.Member, set *standing.Steel) erro
 		return nil
 	case set.Left == nil || set.Right == nil:
 		d.CannotSay, d.ToDo = "a runner of the set is not in this book", "match the set anew: steeltally set add"
+		return nil
+	case len(pair.Lacks) > 0:
+		d.CannotSay, d.ToDo = pair.Lacks[0].String(), pair.Lacks[0].Hint
 		return nil
 	case errors.As(expected.Err, &why) && why.ToMeasure():
 		d.WhyNot = expected.WhyNot()

@@ -33,6 +33,7 @@ type Skates struct {
 	Set    inventory.Number
 	Unsafe []inventory.Damaged
 	Never  bool // what is on was never ground
+	Lacks  []Lack
 }
 
 // ReadySet is a set that could go on.
@@ -98,7 +99,7 @@ func (m *Member) gatherPairs(v inventory.View, at time.Time) {
 			continue
 		}
 		set, _ := inventory.FindSet(v, pair.SetAt(at))
-		m.Pairs = append(m.Pairs, &Skates{Pair: pair, Role: pair.Role(at), Set: pair.SetAt(at), Unsafe: Forbidding(v, n, at), Never: NeverGround(set, at)})
+		m.Pairs = append(m.Pairs, &Skates{Pair: pair, Role: pair.Role(at), Set: pair.SetAt(at), Unsafe: Forbidding(v, n, at), Never: NeverGround(set, at), Lacks: Lacking(v, m.Player, pair, at)})
 	}
 }
 

@@ -7,6 +7,35 @@ import (
 	"steeltally/inventory"
 )
 
+// Lack is what a boot in use lacks: a holder that it had, or a runner whose mate is on.
+type Lack struct {
+	Side inventory.Side
+	What inventory.Kind
+	Hint string // what fills it
+}
+
+// Lacking lists what the boots of a player's pair lack.
+func Lacking(v inventory.View, player *inventory.Player, pair *inventory.Pair, at time.Time) []Lack {
+	var lacks []Lack
+	for _, side := range inventory.Sides() {
+		mate := pair.SeatAt(side.Other(), at)
+		switch {
+		case pair.HolderAt(side, at) == 0 && len(pair.Boot(side).Holders.Until(at)) > 0:
+			lacks = append(lacks, Lack{side, inventory.KindHolder, "steeltally rivet on HOLDER --pair " + pair.Number.Short()})
+		case pair.SeatAt(side, at).Runner == 0 && mate.Runner != 0:
+			hint := "steeltally change " + player.Typed(at) + " SET --pair " + pair.Number.Short()
+			if set, err := inventory.FindSet(v, mate.Set); err == nil && StateOf(v, set.Runner(side), at) == inventory.Ready {
+				hint = "steeltally in " + player.Typed(at) + " " + set.Letter + " --pair " + pair.Number.Short()
+			}
+			lacks = append(lacks, Lack{side, inventory.KindRunner, hint})
+		}
+	}
+	return lacks
+}
+
+// String says it: "the left boot has no runner".
+func (l Lack) String() string { return "the " + string(l.Side) + " boot has no " + l.What.String() }
+
 // OnPair is the pair that a player skates on.
 type OnPair struct {
 	*inventory.Pair

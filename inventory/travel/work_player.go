@@ -91,18 +91,11 @@ func (w *worklist) bare(player *inventory.Player) {
 		if err != nil || pair.ScrappedAt(w.v.At) || pair.Role(w.v.At) == inventory.RoleKept {
 			continue
 		}
-		for _, side := range inventory.Sides() {
-			item, what := Item{About: n, Player: player.Number, Sort: WorkBare}, ""
-			switch {
-			case pair.HolderAt(side, w.v.At) == 0 && len(pair.Boot(side).Holders.Until(w.v.At)) > 0:
-				what, item.Hint = "holder", "steeltally rivet on HOLDER --pair "+n.Short()
-			case pair.SeatAt(side, w.v.At).Runner == 0 && pair.SeatAt(side.Other(), w.v.At).Runner != 0:
-				what, item.Hint = "runner", "steeltally in "+typed(w.v, player, w.v.At)+" SET --pair "+n.Short()
-			default:
-				continue
-			}
-			item.What = fmt.Sprintf("%s: the %s boot of the %s pair has no %s", who(player, w.v.At), side, pair.Role(w.v.At), what)
-			w.add(item)
+		for _, lack := range standing.Lacking(w.v, player, pair, w.v.At) {
+			w.add(Item{
+				About: n, Player: player.Number, Sort: WorkBare, Hint: lack.Hint,
+				What: fmt.Sprintf("%s: the %s boot of the %s pair has no %s", who(player, w.v.At), lack.Side, pair.Role(w.v.At), lack.What),
+			})
 		}
 	}
 }

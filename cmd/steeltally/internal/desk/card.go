@@ -106,6 +106,9 @@ func (d *Desk) warnings(v inventory.View, pair *inventory.Pair, at time.Time) []
 	for _, damage := range standing.Open(v, pair.Number, at) {
 		lines = append(lines, sayDamage(damage.Piece, damage))
 	}
+	for _, lack := range standing.Lacking(v, &inventory.Player{}, pair, at) {
+		lines = append(lines, lack.String())
+	}
 	for _, n := range standing.Parts(v, pair.Number, at) {
 		lines = append(lines, d.lifted(v, n, at)...)
 		for _, flag := range flagsOf(v.Entity(inventory.RefOf(n))) {
