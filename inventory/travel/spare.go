@@ -1,6 +1,9 @@
 package travel
 
 import (
+	"fmt"
+	"time"
+
 	"steeltally/inventory"
 	"steeltally/inventory/standing"
 )
@@ -49,4 +52,163 @@ func (c *check) against(report *Pair) {
 		report.Against.Put(side, &there)
 		c.height(report, side, spare, on)
 	}
+}
+
+// ground adds steel that was not ground since it was last skated.
+func (c *check) ground(report *Pair, set *inventory.Set) {
+	report.Skated = c.lastSkated(set)
+	hint := "steeltally grind " + c.pair.Number.Short()
+	switch {
+	case report.Ground.Never:
+		c.add(FixGrind, 0, "never ground", hint)
+	case report.Ground.When.Start.Before(report.Skated.Start):
+		c.add(FixGrind, 0, "not ground since it was skated", hint)
+	}
+}
+
+// lastSkated is when the pair or its steel was last skated: as somebody said, when it
+// stopped being the first pair, or when its set came off a first pair.
+func (c *check) lastSkated(set *inventory.Set) inventory.When {
+	skated, _ := c.pair.SkatedAt(c.v.At)
+	last := skated.When
+	was := inventory.Role("")
+	for _, role := range c.pair.Roles.Until(c.v.At) {
+		if was == inventory.RoleFirst && role.Value != inventory.RoleFirst {
+			last = later(last, role.When)
+		}
+		was = role.Value
+	}
+	return later(last, c.offFirst(set))
+}
+
+// offFirst is when a set last came off a pair that was its player's first.
+func (c *check) offFirst(set *inventory.Set) inventory.When {
+	var last inventory.When
+	on := map[inventory.Side]inventory.Number{}
+	for _, use := range set.Uses.Until(c.v.At) {
+		if was := on[use.Value.Side]; use.Value.Pair == 0 && was != 0 {
+			pair, err := inventory.FindPair(c.v, was)
+			if err == nil && pair.Role(use.When.Start) == inventory.RoleFirst {
+				last = later(last, use.When)
+			}
+		}
+		on[use.Value.Side] = use.Value.Pair
+	}
+	return last
+}
+
+func later(a, b inventory.When) inventory.When {
+	if a.Start.Before(b.Start) {
+		return b
+	}
+	return a
+}
+
+// family adds holders of another family than the first pair's.
+func (c *check) family(first *inventory.Pair, side inventory.Side) {
+	here, errHere := inventory.FindHolder(c.v, c.pair.HolderAt(side, c.v.At))
+	there, errThere := inventory.FindHolder(c.v, first.HolderAt(side, c.v.At))
+	if errHere != nil || errThere != nil || here.Model == there.Model {
+		return
+	}
+	mine, other := inventory.FamilyOf(c.v, &here.Stock), inventory.FamilyOf(c.v, &there.Stock)
+	switch {
+	case mine == "" || other == "":
+		c.add(FixFamily, here.Number, fmt.Sprintf("%s holder is a %s, the first pair's a %s; nobody declared their families", side, here.Model, there.Model),
+			"steeltally model add says what family a model is of")
+	case mine != other:
+		c.add(FixFamily, here.Number, fmt.Sprintf("%s holder of family %s, first pair's %s", side, mine, other), "steeltally rivet off "+here.Number.Short())
+	}
+}
+
+// pitch compares how the holders are pitched with the specs. Where nobody said it of
+// the pair, the pitch is that of the specs when the holders were riveted on.
+func (c *check) pitch(report *Pair) {
+	noted, ok := c.pair.PitchAt(c.v.At)
+	if riveted := c.riveted(); ok && !noted.When.Start.Before(riveted.Start) {
+		report.Pitch = &noted.Value
+	} else if !riveted.Unknown() {
+		report.Pitch = c.player.SpecsAt(riveted.Start).Pitch
+	}
+	want := report.Specs.Pitch
+	if want != nil && report.Pitch != nil && !near(*want, *report.Pitch, 0.05) {
+		c.add(FixPitch, 0, fmt.Sprintf("%s against %s", inventory.SayPitch(*report.Pitch), inventory.SayPitch(*want)),
+			fmt.Sprintf("steeltally pair pitch %s %gmm", c.pair.Number.Short(), float64(*want)))
+	}
+}
+
+// riveted is when the pair got the holder that it got last.
+func (c *check) riveted() inventory.When {
+	var last inventory.When
+	for _, side := range inventory.Sides() {
+		holders := c.pair.Boot(side).Holders.Until(c.v.At)
+		if len(holders) > 0 && holders[len(holders)-1].Value != 0 {
+			last = later(last, holders[len(holders)-1].When)
+		}
+	}
+	return last
+}
+
+// looked adds holders at whose bolts and rivets nobody looked lately, or since they were
+// riveted on.
+func (c *check) looked(report *Pair) {
+	hint := "steeltally inspect " + c.pair.Number.Short()
+	report.Looked = inventory.At(c.v.At)
+	for _, side := range inventory.Sides() {
+		holder, err := inventory.FindHolder(c.v, c.pair.HolderAt(side, c.v.At))
+		if err != nil {
+			continue
+		}
+		look, ok := lastLook(holder, c.v.At)
+		report.Looked = earlier(report.Looked, look.When)
+		switch {
+		case !ok:
+			c.add(FixLook, holder.Number, fmt.Sprintf("nobody looked at bolts and rivets of the %s holder", side), hint)
+		case !look.Value.Sound:
+			c.add(FixDamage, holder.Number, fmt.Sprintf("the %s holder was looked at and not sound", side), hint)
+		case daysSince(look.When, c.v.At) > c.rules.LookedDays:
+			c.add(FixLook, holder.Number, fmt.Sprintf("bolts and rivets looked at %d days ago, on the %s", daysSince(look.When, c.v.At), side), hint)
+		}
+	}
+}
+
+// lastLook is the last look at a holder since it was riveted on.
+func lastLook(holder *inventory.Holder, at time.Time) (inventory.Dated[inventory.Look], bool) {
+	looks, boots := holder.Inspected.Until(at), holder.Boots.Until(at)
+	if len(looks) == 0 {
+		return inventory.Dated[inventory.Look]{}, false
+	}
+	last := looks[len(looks)-1]
+	if len(boots) > 0 && last.When.Start.Before(boots[len(boots)-1].When.Start) {
+		return inventory.Dated[inventory.Look]{}, false
+	}
+	return last, true
+}
+
+func earlier(a, b inventory.When) inventory.When {
+	if b.Start.Before(a.Start) {
+		return b
+	}
+	return a
+}
+
+// tried adds a pair that its player has not tried lately, and notes what he said.
+func (c *check) tried(report *Pair) {
+	try, ok := c.pair.TriedAt(c.v.At)
+	report.Tried, report.Declined = try.When, try.Value.Declined
+	hint := "steeltally tried " + c.pair.Number.Short()
+	if skated, played := c.pair.SkatedAt(c.v.At); played && skated.When.Start.After(try.When.Start) {
+		report.Tried, ok = skated.When, true // a game on it is more than a try
+	}
+	switch {
+	case !ok:
+		c.add(FixTry, 0, "never tried by its player", hint)
+	case daysSince(report.Tried, c.v.At) > c.rules.TriedDays:
+		c.add(FixTry, 0, fmt.Sprintf("tried %d days ago", daysSince(report.Tried, c.v.At)), hint)
+	}
+}
+
+// daysSince counts whole days.
+func daysSince(when inventory.When, at time.Time) int {
+	return int(at.Sub(when.Start) / (24 * time.Hour))
 }

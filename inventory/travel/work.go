@@ -2,6 +2,7 @@ package travel
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 
 	"steeltally/inventory"
@@ -82,3 +83,79 @@ type worklist struct {
 }
 
 func (w *worklist) add(item Item) { w.items = append(w.items, item) }
+
+// emergencies adds those of which nobody said how they ended, and what was mended for
+// the moment only.
+func (w *worklist) emergencies(player *inventory.Player) {
+	for _, crisis := range player.OpenCrises(w.v.At) {
+		item := Item{Sort: WorkEmergency, About: crisis.Value.Pair, Player: player.Number, Since: crisis.When, Keys: []inventory.Key{crisis.Event}}
+		item.What = fmt.Sprintf("%s, %s side: nobody said how he got back", who(player, w.v.At), crisis.Value.Side)
+		item.Hint = "steeltally emergency done " + typed(w.v, player, w.v.At)
+		if done := crisis.Value.Done; done != nil {
+			item.What = fmt.Sprintf("%s, %s side: mended for the moment only (%s)", who(player, w.v.At), crisis.Value.Side, done.Value.Did)
+			item.Hint = "steeltally emergency close " + typed(w.v, player, w.v.At) + " when it is mended for good"
+		}
+		w.add(item)
+	}
+}
+
+// suspects adds pieces that came off after an emergency and nobody has looked at since.
+func (w *worklist) suspects(player *inventory.Player) {
+	for _, crisis := range player.Crises.Until(w.v.At) {
+		for _, n := range crisis.Value.Suspects {
+			listed := slices.ContainsFunc(w.items, func(i Item) bool { return i.About == n && i.Sort == WorkSuspect })
+			if listed || standing.SafetyOf(w.v, n, w.v.At) != standing.Suspect {
+				continue
+			}
+			w.add(Item{
+				Sort: WorkSuspect, About: n, Player: player.Number, Since: crisis.When,
+				What: fmt.Sprintf("%s: %s may be broken, it came off in an emergency: DO NOT SKATE until somebody looked", who(player, w.v.At), n.Short()),
+				Hint: "steeltally inspect " + n.Short() + " if it is sound, steeltally damage " + n.Short() + " --mode crack if not",
+			})
+		}
+	}
+}
+
+// flags adds what the record is unsure of, each pair of entries once: two entries that
+// contradict each other are flagged on every piece that they name.
+func (w *worklist) flags() {
+	w.conflicts(inventory.ClubOf(w.v).Flags())
+	w.conflicts(inventory.Flags(w.v))
+	w.clocks()
+}
+
+// clocks adds what was noted under a clock in doubt, all in one: a person settles it at
+// once.
+func (w *worklist) clocks() {
+	open := inventory.ClocksOf(w.v).Open()
+	if len(open) == 0 {
+		return
+	}
+	zone, latest := inventory.ClubOf(w.v).Location(), open[len(open)-1]
+	item := Item{Sort: WorkClock, Hint: "was it right: steeltally clock right; was it wrong: steeltally clock set --was TIME"}
+	item.What = fmt.Sprintf("from entry %s on a machine's clock said %s; the entry before was noted on %s", latest.Entry, latest.Noted.Say(zone), latest.Last.Say(zone))
+	if more := len(open) - 1; more > 0 {
+		item.What += fmt.Sprintf(" (and %d more: steeltally clock shows them)", more)
+	}
+	for _, doubt := range open {
+		item.Keys = append(item.Keys, doubt.Entry)
+	}
+	w.add(item)
+}
+
+func (w *worklist) conflicts(flags []inventory.Flag) {
+	for _, flag := range flags {
+		if slices.ContainsFunc(w.items, func(i Item) bool { return i.Sort == WorkConflict && slices.Equal(i.Keys, flag.Keys) }) {
+			continue
+		}
+		item := Item{Sort: WorkConflict, About: flag.About, What: flag.What, Keys: flag.Keys}
+		if flag.About != 0 {
+			item.What = flag.About.Short() + ": " + flag.What
+			item.Hint = "steeltally history " + flag.About.Short()
+		}
+		if len(flag.Keys) == 2 {
+			item.Hint = fmt.Sprintf("steeltally undo %s or %s; are both right: steeltally undo %s %s --both-right", flag.Keys[0], flag.Keys[1], flag.Keys[0], flag.Keys[1])
+		}
+		w.add(item)
+	}
+}

@@ -2,6 +2,7 @@ package cli
 
 import (
 	"errors"
+	"io"
 	"slices"
 	"strings"
 
@@ -77,4 +78,17 @@ func (a *app) playerToAct(d *desk.Desk, text string) (string, error) {
 		return who, &inventory.Refusal{Reason: "nothing was recorded", Hint: "name the player by sweater or number"}
 	}
 	return card.Number.String(), nil
+}
+
+// ask writes a question; the answer is typed behind it.
+func (v *voice) ask(format string, args ...any) {
+	io.WriteString(v.err, v.warned(within(format, args)))
+}
+
+// answers reads the lines that a person types.
+func (a *app) answers() *lines {
+	if a.input == nil {
+		a.input = newLines(a.world.Stdin, a.world.Typed)
+	}
+	return a.input
 }

@@ -76,3 +76,109 @@ func alongSteel(l geometry.Millimetre) string {
 	}
 	return "in the middle"
 }
+
+func (a *app) calcStrength() *cobra.Command {
+	var height, heightNew, thickness geometry.Millimetre
+	cmd := &cobra.Command{
+		Use: "strength", Short: "how much bending strength worn steel has left",
+		Long: `How much of its bending strength and stiffness worn steel has left, from its height and
+its height when new: the whole runner's, top to edge.
+
+` + geometry.StrengthCaution,
+		Example: "  steeltally calc strength --height 15.5 --new 21",
+		Args:    cobra.NoArgs,
+		RunE: func(*cobra.Command, []string) error {
+			left, err := geometry.LeftOfStrength(height, heightNew)
+			if err != nil {
+				return computed(err)
+			}
+			return a.tellStrength(left, thickness)
+		},
+	}
+	needHeight(cmd, &height, "height", "height of the whole runner now")
+	needHeight(cmd, &heightNew, "new", "height when new")
+	mayLength(cmd.Flags(), &thickness, "thickness", "thickness, for the section modulus")
+	return cmd
+}
+
+func (a *app) tellStrength(left geometry.StrengthLeft, thickness geometry.Millimetre) error {
+	figures := []figure{
+		{"strength left", percent(left.Strength)},
+		{"stiffness left", percent(left.Stiffness)},
+		{"to the side", percent(left.Sideways)},
+	}
+	if thickness == 0 {
+		return a.answer(left, left.Meaning(), figures...)
+	}
+	modulus, err := geometry.SectionModulus(thickness, left.Height)
+	if err != nil {
+		return computed(err)
+	}
+	result := struct {
+		geometry.StrengthLeft
+		Modulus geometry.CubicMillimetre `json:"section_modulus_mm3"`
+	}{left, modulus}
+	figures = append(figures, figure{"section modulus", fmt.Sprintf("%.2f mm³", float64(modulus))})
+	return a.answer(result, left.Meaning(), figures...)
+}
+
+// percent writes a share of 1 in whole percents.
+func percent(share float64) string { return fmt.Sprintf("%.0f %%", 100*share) }
+
+// leanAsked is a skate seen from the front.
+type leanAsked struct {
+	thickness, indentation geometry.Millimetre
+	width, clearance       geometry.Millimetre
+	lean                   float64
+}
+
+func (a *app) calcLean() *cobra.Command {
+	asked := leanAsked{}
+	cmd := &cobra.Command{
+		Use: "lean", Short: "at which lean the holder touches the ice",
+		Long: `At which lean from upright the holder (or the boot) touches the ice; or which clearance
+a lean needs. Width is across the lowest outer corners, clearance how high those stand
+above the edge: each millimetre ground off the runner is one less.
+
+` + geometry.LeanCaution,
+		Example: "  steeltally calc lean --width 34mm --clearance 30mm --thickness 2.9mm\n" +
+			"  steeltally calc lean --width 34mm --lean 60 --thickness 2.9mm",
+		Args: cobra.NoArgs,
+	}
+	cmd.RunE = func(*cobra.Command, []string) error {
+		if cmd.Flags().Changed("lean") {
+			return a.tellClearance(asked)
+		}
+		return a.tellLean(asked)
+	}
+	needLength(cmd, &asked.width, "width", "across the lowest outer corners of the holder")
+	needLength(cmd, &asked.thickness, "thickness", "thickness of the runner")
+	mayLength(cmd.Flags(), &asked.clearance, "clearance", "those corners above the edge of the runner")
+	mayLength(cmd.Flags(), &asked.indentation, "indentation", "how deep the edge is in the ice; 0 unless told")
+	cmd.Flags().Float64Var(&asked.lean, "lean", 0, "a lean in degrees from upright, to find the clearance it needs")
+	cmd.MarkFlagsOneRequired("clearance", "lean")
+	cmd.MarkFlagsMutuallyExclusive("clearance", "lean")
+	return cmd
+}
+
+func (a *app) tellLean(asked leanAsked) error {
+	corner := geometry.HolderCorner{Width: asked.width, Clearance: asked.clearance}
+	lean, err := geometry.LeanToTouch(asked.thickness, asked.indentation, corner)
+	if err != nil {
+		return computed(err)
+	}
+	return a.answer(lean, lean.Meaning(), figure{"touches at", lean.Angle.String() + " from upright"})
+}
+
+func (a *app) tellClearance(asked leanAsked) error {
+	clearance, err := geometry.ClearanceForLean(asked.thickness, asked.indentation, asked.width, geometry.Degree(asked.lean))
+	if err != nil {
+		return computed(err)
+	}
+	result := struct {
+		Clearance geometry.Millimetre `json:"clearance_mm"`
+		Lean      float64             `json:"lean_angle_deg"`
+	}{clearance, asked.lean}
+	meaning := "With less clearance than this the holder meets the ice first. " + geometry.LeanCaution
+	return a.answer(result, meaning, figure{"clearance needed", clearance.String()})
+}

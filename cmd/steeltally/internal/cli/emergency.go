@@ -1,10 +1,17 @@
 package cli
 
 import (
+	"cmp"
+	"fmt"
+	"strings"
+	"time"
+
 	"github.com/spf13/cobra"
 
 	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/cmd/steeltally/internal/jig"
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 )
 
 func (a *app) emergencyVerb() *cobra.Command {
@@ -55,4 +62,88 @@ func (a *app) emergency(who string, alarm desk.Alarm) error {
 		return a.voice.told(rescue, recorded(done))
 	}
 	return a.untilBack(rescue)
+}
+
+// untilBack lets the clock run on the screen until the player is back, then asks what
+// was done. The book is closed meanwhile.
+func (a *app) untilBack(rescue desk.Rescue) error {
+	input := a.answers()
+	pressed := make(chan bool, 1)
+	var fault error
+	go func() {
+		enter := false
+		fault = inventory.Guard(func() error { enter = input.next(); return nil })
+		pressed <- enter
+	}()
+	tick := time.NewTicker(time.Second)
+	defer tick.Stop()
+	for {
+		took := a.world.Now().Sub(rescue.Since)
+		a.voice.ask("\r%s  Enter when he is back  ", desk.SayClock(int(took.Seconds())))
+		select {
+		case <-tick.C:
+		case enter := <-pressed:
+			a.voice.ask("\n")
+			if !enter {
+				return fault
+			}
+			minutes := float64(int(a.world.Now().Sub(rescue.Since).Seconds())) / 60
+			return a.askDone(rescue, rescue.Player.String(), deeds.EndEmergency{Minutes: &minutes}, nil, input.answer)
+		}
+	}
+}
+
+// answer is the next line; nothing where there is none any more.
+func (l *lines) answer() string {
+	if !l.next() {
+		return ""
+	}
+	return l.text
+}
+
+// askDone asks what was done after an emergency and records it, with what helped.
+func (a *app) askDone(rescue desk.Rescue, who string, deed deeds.EndEmergency, with []string, answer func() string) error {
+	if len(with) > 0 {
+		rescue.Options = nil // what helped is said
+	}
+	inquiry := jig.Inquire(rescue, deed)
+	for question, more := inquiry.Ask(); more; question, more = inquiry.Ask() {
+		a.sayQuestion(question)
+		inquiry.Answer(answer())
+	}
+	if inquiry.Deed.Did == "" {
+		a.voice.notice(inventory.Notice{Text: "left open", Hint: fmt.Sprintf("steeltally emergency done %s when there is time", who)})
+		return nil
+	}
+	return a.endEmergency(who, inquiry.Deed, with)
+}
+
+// sayRescue says what must not be skated on, and the ways back, fastest first.
+func (a *app) sayRescue(rescue desk.Rescue) {
+	if len(rescue.Unsafe) > 0 {
+		a.voice.say("%s, %s side: DO NOT SKATE on %s", rescue.Whose(), rescue.Side, sayShort(rescue.Unsafe))
+	}
+	if len(rescue.Options) == 0 {
+		a.voice.say("nothing in the record fits: look through the trunks, or borrow")
+		return
+	}
+	for i, way := range rescue.Ways() {
+		a.voice.say("%d  %s  %s: %s", i+1, way.Clock(), way.Text, cmp.Or(way.Place, "place not known"))
+		a.voice.say("         %s", sayShort(way.Numbers))
+		if len(way.OrElse) > 0 {
+			a.voice.say("         or %s, the same", sayShort(way.OrElse))
+		}
+		if len(way.Lacks) > 0 {
+			a.voice.say("         but: %s", strings.Join(way.Lacks, "; "))
+		}
+	}
+}
+
+// sayShort writes numbers in their form for people.
+func sayShort(numbers []inventory.Number) string {
+	short := make([]string, len(numbers))
+	for i, n := range numbers {
+		short[i] = n.Short()
+	}
+	return strings.Join(short, " ")
 }

@@ -5,6 +5,8 @@ import (
 	"io"
 	"strings"
 	"time"
+
+	"steeltally/cmd/steeltally/internal/desk"
 )
 
 // longestLine is more than any tag carries; what comes beyond it is let go.
@@ -111,4 +113,25 @@ func (l *lines) read() typedLine {
 
 func (l *lines) restOfEnd(c byte) bool {
 	return l.clock == nil && (c == '\n' && (l.before == '\r' || l.before == '\t') || c == '\r' && l.before == '\t')
+}
+
+// textsFrom adds the lines of a file to what was given as arguments; "-" is the
+// standard input.
+func (a *app) textsFrom(file string, args []string) ([]string, error) {
+	texts := append([]string(nil), args...)
+	if file == "" {
+		return texts, nil
+	}
+	lines, err := a.linesFrom(file)
+	a.heard = append(a.heard, lines...)
+	return append(texts, lines...), err
+}
+
+func (a *app) linesFrom(file string) ([]string, error) {
+	from, name, err := a.open(file)
+	if err != nil {
+		return nil, err
+	}
+	defer from.Close()
+	return desk.ScanLines(from, name)
 }

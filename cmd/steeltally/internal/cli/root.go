@@ -195,3 +195,16 @@ func (a *app) with(open func(desk.Options) (*desk.Desk, error), o desk.Options, 
 	}()
 	return use(d)
 }
+
+// lookVerbs tell what the steel says: of what comes, and of what was.
+func (a *app) lookVerbs() []*cobra.Command {
+	return []*cobra.Command{a.dueVerb(), a.buylistVerb(), a.reviewVerb(), a.claimVerb(), a.calcVerb()}
+}
+
+// addTravelVerbs adds what is for the road, for emergencies and for what is open.
+func (a *app) addTravelVerbs(root *cobra.Command) {
+	root.AddCommand(
+		a.emergencyVerb(), a.triedVerb(), a.skatedVerb(), a.custodyVerb(), a.scrapVerb(),
+		a.sparesVerb(), a.workVerb(), a.tripVerb(), a.callupVerb(), a.tradeVerb(), a.clearoutVerb(),
+	)
+}

@@ -192,3 +192,55 @@ func (v *voice) rows(rows [][]string) {
 		v.say("%s", strings.TrimRight(line.String(), " "))
 	}
 }
+
+// sayUnworked tells of whom something could not be worked out; the others' lines stand.
+func (a *app) sayUnworked(list []inventory.Unworked) {
+	if len(list) == 0 {
+		return
+	}
+	a.voice.say("COULD NOT BE WORKED OUT")
+	for _, u := range list {
+		a.voice.say("%s: %s", u.Whose(), u.Say())
+		a.voice.say("      %s", desk.UnworkedHint(u))
+	}
+	a.voice.say("")
+}
+
+// unworkedTold is a player of whom something could not be worked out, for programs.
+type unworkedTold struct {
+	Error   string           `json:"error"`
+	Hint    string           `json:"hint"`
+	Name    string           `json:"name"`
+	Player  inventory.Number `json:"player"`
+	Sweater int              `json:"sweater"`
+}
+
+func unworked(list []inventory.Unworked) []any {
+	told := []any{}
+	for _, u := range list {
+		told = append(told, unworkedTold{u.Say(), desk.UnworkedHint(u), u.Name, u.About, u.Sweater})
+	}
+	return told
+}
+
+// act carries out one action and says what came of it.
+func (a *app) act(action func(*desk.Desk) (desk.Done, error)) error {
+	return a.withDesk(func(d *desk.Desk) error {
+		done, err := action(d)
+		if err != nil {
+			return err
+		}
+		return a.voice.done(done)
+	})
+}
+
+// actOn carries out an action on a player who may have to be asked for.
+func (a *app) actOn(who string, action func(d *desk.Desk, who string) (desk.Done, error)) error {
+	return a.act(func(d *desk.Desk) (desk.Done, error) {
+		who, err := a.playerToAct(d, who)
+		if err != nil {
+			return desk.Done{}, err
+		}
+		return action(d, who)
+	})
+}

@@ -1,12 +1,16 @@
 package desk
 
 import (
+	"errors"
+	"math"
 	"runtime"
+	"sync"
 	"time"
 
 	"steeltally/inventory"
 	"steeltally/inventory/outlook"
 	"steeltally/inventory/standing"
+	"steeltally/inventory/travel"
 	"steeltally/inventory/wear"
 )
 
@@ -88,4 +92,161 @@ func (d *Desk) beginLearning(l *Learning) error {
 		l.begun = true
 		return nil
 	})
+}
+
+// learnt is what the club's steel teaches of wear, at an instant or not long before.
+func (d *Desk) learnt(at time.Time) (*standing.Learnt, error) {
+	if known := d.options.Learnt; known != nil {
+		if learnt := known(); learnt != nil {
+			return learnt, nil
+		}
+	}
+	if d.knows != nil && d.knows.At.Sub(at).Abs() < knownFor {
+		return d.knows, nil
+	}
+	l := Learning{at: at}
+	if err := d.learnMore(&l, math.MaxInt); err != nil {
+		return nil, err
+	}
+	learnt, err := l.learnt()
+	d.knows = learnt
+	return learnt, err
+}
+
+// knownFor is how long what was learnt is as good as learnt anew: what one reading changes
+// in it moves no height by what a caliper shows, and steel itself is looked at each time.
+const knownFor = 6 * time.Hour
+
+// look learns from the club's steel as it was at an instant.
+func (d *Desk) look(at time.Time) (*outlook.Outlook, error) {
+	l := Learning{at: at}
+	if err := d.learnMore(&l, math.MaxInt); err != nil {
+		return nil, err
+	}
+	return l.Outlook()
+}
+
+// calledIn is what the roster calls a player.
+func calledIn(members []inventory.Member, player inventory.Number, at time.Time) (name string, sweater int) {
+	for _, m := range members {
+		if m.Player == player {
+			sweater, _ = m.Sweaters.At(at)
+			return m.Name, sweater
+		}
+	}
+	return "", 0
+}
+
+// gather reads the players' steel, a share of it on each processor: reading states
+// takes most of a look. It tells whose could not be read.
+func (d *Desk) gather(players []inventory.Number, at time.Time) ([]*standing.Member, []inventory.Unworked, error) {
+	members := make([]*standing.Member, len(players))
+	failed := make([]error, len(players))
+	aside := d.unsafeAsides().damages()
+	shares := max(1, min(runtime.GOMAXPROCS(0), len(players)))
+	errs := make([]error, shares)
+	var readers sync.WaitGroup
+	for share := range shares {
+		readers.Go(func() {
+			errs[share] = d.book.Read(func(v inventory.View) error {
+				for i := share; i < len(players); i += shares {
+					failed[i] = inventory.Guard(func() (err error) {
+						members[i], err = standing.Gather(inventory.Suspecting(v, aside), players[i], at)
+						return err
+					})
+				}
+				return nil
+			})
+		})
+	}
+	readers.Wait()
+	if err := errors.Join(errs...); err != nil {
+		return nil, nil, err
+	}
+	var gathered []*standing.Member
+	var ungathered []inventory.Unworked
+	for i, err := range failed {
+		if err != nil {
+			ungathered = append(ungathered, inventory.Unworked{About: players[i], Cause: err})
+		} else {
+			gathered = append(gathered, members[i])
+		}
+	}
+	return gathered, ungathered, nil
+}
+
+// Squad is a look at the pairs and sets of all players. Reading it takes a while, so that
+// it can be broken off where another program waits for the book, and gone on with later.
+type Squad struct {
+	at    time.Time
+	wear  *standing.Learnt
+	begun bool
+	left  []inventory.Number // players who are not read yet
+	told  []travel.Player
+}
+
+// Read tells whether all is read.
+func (s *Squad) Read() bool { return s.begun && len(s.left) == 0 }
+
+// squadStep is how many players are read before it is seen who waits for the book.
+const squadStep = 4
+
+// ReadSquad reads on until all is read or another program waits for the book; some players
+// are read in any case.
+func (d *Desk) ReadSquad(s *Squad) error {
+	for first := true; !s.Read() && (first || !d.Wanted()); first = false {
+		if err := d.readNext(s); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (d *Desk) readNext(s *Squad) error {
+	if !s.begun {
+		var err error
+		if s.wear, err = d.learnt(d.Instant()); err != nil {
+			return err
+		}
+	}
+	return d.ask(func(v inventory.View, _ time.Time) error {
+		if !s.begun {
+			s.begun, s.at = true, d.Instant()
+			for _, member := range inventory.RosterOf(v).Members {
+				s.left = append(s.left, member.Player)
+			}
+		}
+		now := standing.NewNow(v, s.at, s.wear)
+		for range min(squadStep, len(s.left)) {
+			s.told, s.left = travel.AddTo(s.told, now, s.left[0]), s.left[1:]
+		}
+		if s.Read() {
+			travel.BySweater(s.told)
+		}
+		return nil
+	})
+}
+
+// squad reads all of it.
+func (d *Desk) squad() (*Squad, error) {
+	var s Squad
+	for !s.Read() {
+		if err := d.ReadSquad(&s); err != nil {
+			return nil, err
+		}
+	}
+	return &s, nil
+}
+
+// WorstSpares tells which spare pairs of a squad travel, what is missing first.
+func (d *Desk) WorstSpares(s *Squad) ([]SpareLine, error) {
+	lines := []SpareLine{}
+	err := d.ask(func(v inventory.View, _ time.Time) error {
+		travel.WorstFirst(s.told)
+		for i := range s.told {
+			lines = append(lines, d.spareLine(v, &s.told[i], s.at))
+		}
+		return nil
+	})
+	return lines, err
 }

@@ -5,7 +5,9 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strconv"
 	"strings"
+	"time"
 
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
@@ -116,4 +118,156 @@ func columnNamed(head []string, heading string) (int, error) {
 		return 0, &inventory.BadValue{Reason: fmt.Sprintf("the list has no column %q", heading), Hint: "its columns are " + strings.Join(head, ", ")}
 	}
 	return at, nil
+}
+
+// readRow makes one piece out of a row.
+func (d *Desk) readRow(v inventory.View, cells map[string]string, hand inventory.DateOrders) (deeds.FindOld, error) {
+	var none deeds.FindOld
+	old := OldPiece{Inscription: cells["inscription"], Place: inventory.Place{Name: cells["place"]}, Hand: hand}
+	for _, field := range OldFields() {
+		if err := inventory.CheckText(cells[field]); err != nil {
+			return none, err
+		}
+	}
+	off, err := d.readOff(cells["off"], hand)
+	if err == nil && cells["side"] != "" {
+		old.Side, err = inventory.ParseSide(strings.ToLower(cells["side"]))
+	}
+	if err != nil {
+		return none, err
+	}
+	old.Player = woreThen(v, cells["player"], off)
+	readings, err := d.readOld(v, old, off)
+	var agree []OldReading
+	for _, r := range readings {
+		if err = d.contradiction(v, r); err == nil {
+			agree = append(agree, r)
+		}
+	}
+	if len(agree) == 0 {
+		return none, err
+	}
+	reading, err := d.OneReading(distinct(agree))
+	return reading.deed(), err
+}
+
+// woreThen puts a player's number in the place of a sweater that he alone wore when the
+// steel came off: somebody else may wear it today.
+func woreThen(v inventory.View, player string, off *inventory.When) string {
+	sweater, err := strconv.Atoi(player)
+	if err != nil || sweater > inventory.MostSweater || off == nil || off.Unknown() {
+		return player
+	}
+	if wore := inventory.RosterOf(v).WoreIn(sweater, *off); len(wore) == 1 {
+		return wore[0].String()
+	}
+	return player
+}
+
+// contradiction says where the columns of a row and what is written on the piece can't
+// both be right.
+func (d *Desk) contradiction(v inventory.View, r OldReading) error {
+	const hint = "mend the row; where its columns are right, enter that piece with steeltally found"
+	switch written := r.written; {
+	case written.Side != "" && r.Side != written.Side:
+		return inventory.Refuse(fmt.Sprintf("%q says %s, its column %s", inventory.Clip(r.Text), written.Side, r.Side), hint)
+	case !written.When.Meets(r.When):
+		return inventory.Refuse(fmt.Sprintf("%q says that it came off %s, its column %s", inventory.Clip(r.Text), written.When.Say(d.zone), r.When.Say(d.zone)), hint)
+	case written.Sweater != 0 && r.Player != 0 && neverWore(v, r.Player, written.Sweater):
+		name, _ := d.nameOf(v, r.Player, d.Instant())
+		return inventory.Refuse(fmt.Sprintf("%q says sweater %d, its column %s, who never wore it by the record", inventory.Clip(r.Text), written.Sweater, name), hint)
+	}
+	return nil
+}
+
+// neverWore tells whether a player is known to have worn other sweaters, and not this.
+func neverWore(v inventory.View, player inventory.Number, sweater int) bool {
+	other := false
+	for _, m := range inventory.RosterOf(v).Members {
+		for _, worn := range m.Sweaters {
+			if m.Player == player && worn.Value == sweater {
+				return false
+			}
+			other = other || m.Player == player && worn.Value != 0
+		}
+	}
+	return other
+}
+
+// ImportOld says how a list of old pieces is to be taken.
+type ImportOld struct {
+	List  OldList
+	Hand  inventory.DateOrders // of dates; empty: only what can't be read otherwise
+	Alike bool                 // what looks like a piece that is known already is another one
+}
+
+// OldImport is what became of a list.
+type OldImport struct {
+	Rows    int                `json:"rows"`
+	Written bool               `json:"written"`
+	Numbers []inventory.Number `json:"numbers,omitempty"`
+	Errors  []*RowError        `json:"errors"`
+}
+
+// LookAtOld says what is wrong with which row of a list of old pieces.
+func (d *Desk) LookAtOld(how ImportOld) (OldImport, error) {
+	result := how.List.result()
+	err := d.ask(func(v inventory.View, _ time.Time) error {
+		m, err := d.Moment()
+		if err == nil {
+			_, result.Errors = d.oldPieces(v, m, how)
+		}
+		return err
+	})
+	return result, err
+}
+
+// EnterOld enters a list of old pieces: all rows, or none where one is wrong.
+func (d *Desk) EnterOld(how ImportOld) (OldImport, Done, error) {
+	result := how.List.result()
+	done, err := d.act(func(v inventory.View, m deeds.Moment) (deeds.Deed, error) {
+		var deed deeds.FindManyOld
+		if deed, result.Errors = d.oldPieces(v, m, how); len(result.Errors) > 0 {
+			return nil, result.Errors[0]
+		}
+		return deed, nil
+	})
+	if len(result.Errors) > 0 {
+		return result, done, nil
+	}
+	if err != nil {
+		return result, done, err
+	}
+	result.Written = true
+	for i := range done.Events {
+		if body, ok := done.Events[i].Body.(*inventory.FoundOld); ok {
+			result.Numbers = append(result.Numbers, body.Piece)
+		}
+	}
+	return result, done, nil
+}
+
+func (l *OldList) result() OldImport { return OldImport{Rows: l.count(), Errors: []*RowError{}} }
+
+// oldPieces makes pieces out of rows, and says what is wrong with which, in their order.
+func (d *Desk) oldPieces(v inventory.View, m deeds.Moment, how ImportOld) (deeds.FindManyOld, []*RowError) {
+	deed := deeds.FindManyOld{Alike: how.Alike}
+	wrong := slices.Clone(how.List.faults)
+	var rows []int
+	for _, row := range how.List.rows {
+		piece, err := d.readRow(v, row.cells, how.Hand)
+		if err != nil {
+			wrong = append(wrong, rowError(row.row, err))
+			continue
+		}
+		piece.Listed = fmt.Sprintf("row %d", row.row)
+		deed.Pieces, rows = append(deed.Pieces, piece), append(rows, row.row)
+	}
+	for i, fault := range deed.Faults(v, m) {
+		if fault != nil {
+			wrong = append(wrong, rowError(rows[i], fault))
+		}
+	}
+	slices.SortStableFunc(wrong, func(a, b *RowError) int { return a.Row - b.Row })
+	return deed, wrong
 }

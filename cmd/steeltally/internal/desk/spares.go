@@ -1,10 +1,13 @@
 package desk
 
 import (
+	"math"
 	"strconv"
 	"time"
 
+	"steeltally/geometry"
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 	"steeltally/inventory/standing"
 	"steeltally/inventory/travel"
 )
@@ -204,4 +207,152 @@ func (l SpareLine) Whose() string {
 		return l.Name
 	}
 	return strconv.Itoa(l.Sweater) + " " + l.Name
+}
+
+// ComparedLine is what a spare pair was compared by: the specs of today and what it was
+// ground to, heights left and right, and the days since.
+type ComparedLine struct {
+	Set         string               `json:"set,omitempty"`
+	Hollow      string               `json:"hollow,omitempty"` // it was ground to
+	HollowSpec  string               `json:"hollow_spec,omitempty"`
+	Profile     string               `json:"profile,omitempty"`
+	ProfileSpec string               `json:"profile_spec,omitempty"`
+	Pitch       *geometry.Millimetre `json:"pitch_mm,omitempty"`
+	PitchSpec   *geometry.Millimetre `json:"pitch_spec_mm,omitempty"`
+	Height      SidesMillimetre      `json:"height_mm"`
+	HeightFirst SidesMillimetre      `json:"height_first_pair_mm"`
+	Tried       *int                 `json:"tried_days_ago,omitempty"`
+	Looked      *int                 `json:"looked_days_ago,omitempty"`
+	Ground      *int                 `json:"ground_days_ago,omitempty"`
+	Skated      *int                 `json:"skated_days_ago,omitempty"`
+}
+
+// SidesMillimetre is a length for each side; what is not there is not known.
+type SidesMillimetre struct {
+	Left  *geometry.Millimetre `json:"left,omitempty"`
+	Right *geometry.Millimetre `json:"right,omitempty"`
+}
+
+func sidesMillimetre(both inventory.Both[geometry.Millimetre]) SidesMillimetre {
+	return SidesMillimetre{hundredths(both.Left), hundredths(both.Right)}
+}
+
+// hundredths rounds a difference to what a caliper shows.
+func hundredths(l *geometry.Millimetre) *geometry.Millimetre {
+	if l == nil {
+		return nil
+	}
+	rounded := geometry.Millimetre(math.Round(float64(*l)*100) / 100)
+	return &rounded
+}
+
+func comparedLine(p *travel.Pair, at time.Time) ComparedLine {
+	line := ComparedLine{
+		Set: p.Set, Profile: p.Ground.Profile.String(), ProfileSpec: p.Specs.Profile.String(),
+		Pitch: p.Pitch, PitchSpec: p.Specs.Pitch,
+		Height: heightsLine(p.Heights), HeightFirst: heightsLine(p.Against),
+		Tried: daysAgo(p.Tried, at), Looked: daysAgo(p.Looked, at), Ground: daysAgo(p.Ground.When, at), Skated: daysAgo(p.Skated, at),
+	}
+	if p.Ground.Hollow != nil {
+		line.Hollow = p.Ground.Hollow.String()
+	}
+	if p.Specs.Hollow != nil {
+		line.HollowSpec = p.Specs.Hollow.String()
+	}
+	return line
+}
+
+func heightsLine(heights inventory.Both[standing.Height]) SidesMillimetre {
+	var line SidesMillimetre
+	if heights.Left != nil {
+		line.Left = heights.Left.Now
+	}
+	if heights.Right != nil {
+		line.Right = heights.Right.Now
+	}
+	return line
+}
+
+// daysAgo counts whole days; nil where it never was, as far as is known.
+func daysAgo(when inventory.When, at time.Time) *int {
+	if when.Unknown() {
+		return nil
+	}
+	days := int(at.Sub(when.Start) / (24 * time.Hour))
+	return &days
+}
+
+// Tried notes what a player said of a pair that he tried; a player stands for his spare.
+func (d *Desk) Tried(who string, deed deeds.NoteTry) (Done, error) {
+	return d.act(func(v inventory.View, m deeds.Moment) (_ deeds.Deed, err error) {
+		deed.Pair, err = spareMeant(v, who, d.Instant())
+		return deed, err
+	})
+}
+
+// Skated notes a practice or a game on a pair that is not the first.
+func (d *Desk) Skated(who string, game bool) (Done, error) {
+	return d.act(func(v inventory.View, m deeds.Moment) (deeds.Deed, error) {
+		pair, err := spareMeant(v, who, d.Instant())
+		return deeds.NoteSkated{Pair: pair, Game: game}, err
+	})
+}
+
+// Pitch notes how a pair's holders are pitched.
+func (d *Desk) Pitch(who string, pitch geometry.Millimetre) (Done, error) {
+	return d.act(func(v inventory.View, m deeds.Moment) (deeds.Deed, error) {
+		pair, err := spareMeant(v, who, d.Instant())
+		return deeds.NotePitch{Pair: pair, Pitch: pitch}, err
+	})
+}
+
+// spareMeant is the pair that was scanned, or the spare pair of whom was named.
+func spareMeant(v inventory.View, text string, at time.Time) (inventory.Number, error) {
+	target, err := resolve(v, text, at)
+	if err != nil {
+		return 0, err
+	}
+	if target.Pair != 0 {
+		return target.Pair, nil
+	}
+	if target.Player == 0 {
+		return 0, notAPlayer(text)
+	}
+	player, err := inventory.PlayerOf(v, target.Player)
+	if err != nil {
+		return 0, err
+	}
+	pair, err := inventory.PairInRole(v, player, inventory.RoleSpare, at)
+	if err != nil {
+		return 0, err
+	}
+	return pair.Number, nil
+}
+
+// SetRules says when a spare pair counts as ready; no player is the club.
+func (d *Desk) SetRules(player string, rules inventory.SpareRules) (Done, error) {
+	return d.act(func(v inventory.View, m deeds.Moment) (_ deeds.Deed, err error) {
+		deed := deeds.SetRules{SpareRules: rules}
+		if player != "" {
+			deed.Player, err = resolvePlayer(v, player, d.Instant())
+		}
+		return deed, err
+	})
+}
+
+// Promote moves a player's pairs up.
+func (d *Desk) Promote(player string) (Done, error) {
+	return d.act(func(v inventory.View, m deeds.Moment) (deeds.Deed, error) {
+		n, err := resolvePlayer(v, player, d.Instant())
+		return deeds.Promote{Player: n}, err
+	})
+}
+
+// Fixes lists the fixes whose minutes a club can set.
+func Fixes() []string {
+	var words []string
+	for _, fix := range travel.Fixes() {
+		words = append(words, string(fix))
+	}
+	return words
 }

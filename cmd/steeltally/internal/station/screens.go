@@ -1,6 +1,7 @@
 package station
 
 import (
+	"html/template"
 	"net/http"
 
 	"steeltally/cmd/steeltally/internal/desk"
@@ -174,4 +175,110 @@ func newBoard(lines []desk.BoardLine, t talk) boardScreen {
 		}
 	}
 	return board
+}
+
+// binScreen is what the scans of the bin come to so far.
+func (s *Station) binScreen(d *desk.Desk, t *talk) (drawing, error) {
+	if len(t.Bin) == 0 {
+		return s.of("bin", nil), nil
+	}
+	read, err := d.ReadReview(desk.ReviewAsked{Scans: t.Bin, Bin: true})
+	return func() (string, error) {
+		review, err := read.Compile()
+		return s.render("bin", review), err
+	}, err
+}
+
+// binLine takes a scan into the bin.
+func binLine(t *talk, line string) (told, error) {
+	switch {
+	case line == "":
+		return told{Tone: toneShown, Lines: []string{"scan the tags of the bin, one after the other"}}, nil
+	case line == "u" && len(t.Bin) > 0:
+		last := t.Bin[len(t.Bin)-1]
+		t.Bin = t.Bin[:len(t.Bin)-1]
+		return told{Tone: toneShown, Lines: []string{"left out again: " + shortOf(last)}}, nil
+	case line == "q":
+		t.Bin, t.Screen = nil, atJig
+		return told{Tone: toneShown, Lines: []string{"the bin is put away; nothing of it was recorded"}}, nil
+	}
+	before := len(t.Bin)
+	n, err := inventory.ScannedNumber(line)
+	for _, earlier := range t.Bin {
+		if other, known := inventory.ScannedNumber(earlier); err == nil && known == nil && other == n {
+			return told{Tone: toneLook, Lines: []string{n.Short() + " was scanned before: counted once"}}, nil
+		}
+	}
+	if before >= mostBin {
+		return told{}, &inventory.Refusal{Reason: "the bin is full", Hint: "review it, then q puts it away"}
+	}
+	if err != nil {
+		return told{}, inventory.Refuse(err.Error(), "not taken into the bin")
+	}
+	t.Bin = append(t.Bin, line)
+	return told{Tone: toneShown, Lines: []string{shortOf(line), desk.SayCount(len(t.Bin), "piece")}}, nil
+}
+
+// mostBin is more than any bin holds.
+const mostBin = 2000
+
+// jigScreen is what is shown of what was scanned.
+type jigScreen struct {
+	Talk   *talk
+	Bench  *desk.Bench
+	Card   *desk.Card // of what is no player's
+	Rescue *desk.Rescue
+	Whole  bool // a whole set was scanned, not a piece of it
+	Runner bool // one runner was
+	PDF    bool // tags come as a PDF
+}
+
+func (s *Station) jigScreen(d *desk.Desk, t *talk) (drawing, error) {
+	show := jigScreen{Talk: t, PDF: s.options.Printer == ""}
+	about := t.About
+	kind := about.Number.Kind()
+	whole := kind == inventory.KindPlayer || kind == inventory.KindPair
+	if crisis := t.Crisis; crisis != nil && crisis.Player == about.Player && (whole || about == t.Alarmed) {
+		rescue, err := d.Rescue(crisis.Player, crisis.Pair, crisis.Side, crisis.Since)
+		if err != nil {
+			return nil, err
+		}
+		show.Rescue = &rescue
+		return s.of("jig", show), nil
+	}
+	if about.Number == 0 {
+		return s.of("jig", show), nil
+	}
+	if whole {
+		bench, err := d.Bench(about.Target)
+		show.Bench = &bench
+		return s.of("jig", show), err
+	}
+	card, err := d.Card(about.Number.String())
+	show.Card, show.Whole, show.Runner = &card, kind == inventory.KindSet, kind == inventory.KindRunner
+	return s.of("jig", show), err
+}
+
+// testScreen is three codes to scan, and what the scanner did with them.
+type testScreen struct {
+	Codes  []testCode
+	Report jig.ScannerReport
+}
+
+type testCode struct {
+	Title string
+	SVG   template.HTML
+	Heard bool
+}
+
+func (s *Station) testScreen(t *talk) (drawing, error) {
+	codes, err := desk.TestCodes()
+	if err != nil {
+		return nil, err
+	}
+	show := testScreen{Report: jig.ReportScanner(codes, t.Heard)}
+	for i, code := range codes {
+		show.Codes = append(show.Codes, testCode{code.Title, template.HTML(code.SVG()), show.Report.Heard[i]})
+	}
+	return s.of("scanner", show), nil
 }

@@ -6,6 +6,9 @@ import (
 	"net"
 	"net/http"
 	"time"
+
+	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/inventory"
 )
 
 // Limits on what one request may take. A picture of a phone has up to 20 MB.
@@ -45,4 +48,18 @@ func (s *Station) Serve(ctx context.Context, listener net.Listener) error {
 		return err
 	}
 	return nil
+}
+
+// recovering answers in plain words where the program itself is at fault, and goes on. What
+// is done with the book recovers in shared.use, so that a window keeps what it remembers.
+func (s *Station) recovering(next http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		err := inventory.Guard(func() error {
+			next.ServeHTTP(w, r)
+			return nil
+		})
+		if err = desk.KeepFault(s.options.Desk, "the station, "+r.Method+" "+r.URL.Path, err); err != nil {
+			fail(w, err)
+		}
+	})
 }
