@@ -9,12 +9,12 @@ import (
 // CustodyChanged says who has pieces from a time on. Custody is not place: a pair at
 // its player's home is the club's, but not at hand.
 type CustodyChanged struct {
-	Pieces    []Number `json:"pieces"`
-	Custody   string   `json:"custody"`             // one of Custodies
-	With      string   `json:"with,omitempty"`      // whom, by name
-	Reference string   `json:"reference,omitempty"` // of the letter that went along
-	Due       When     `json:"due"`                 // back by then
-	Note      string   `json:"note,omitempty"`
+	Pieces    []Number  `json:"pieces"`
+	Custody   Custodian `json:"custody"`             // one of Custodies
+	With      string    `json:"with,omitempty"`      // whom, by name
+	Reference string    `json:"reference,omitempty"` // of the letter that went along
+	Due       When      `json:"due"`                 // back by then
+	Note      string    `json:"note,omitempty"`
 }
 
 // Kind is the word in the record.
@@ -31,7 +31,7 @@ func (b *CustodyChanged) line(t Teller, _ *Event) string {
 // MakerAnswered is what a maker or repairer said about pieces that were sent.
 type MakerAnswered struct {
 	Pieces   []Number `json:"pieces"`
-	Decision string   `json:"decision"` // one of Decisions
+	Decision Decision `json:"decision"` // one of Decisions
 	Due      When     `json:"due"`      // what was promised, by then
 	Note     string   `json:"note,omitempty"`
 }
@@ -55,11 +55,11 @@ func (t Teller) due(due When) string {
 
 // Custody is who has a piece.
 type Custody struct {
-	Custody   string `json:"custody"`
-	With      string `json:"with,omitempty"`
-	Reference string `json:"reference,omitempty"`
-	Due       When   `json:"due"`
-	Decision  string `json:"decision,omitempty"` // what a maker said
+	Custody   Custodian `json:"custody"`
+	With      string    `json:"with,omitempty"`
+	Reference string    `json:"reference,omitempty"`
+	Due       When      `json:"due"`
+	Decision  Decision  `json:"decision,omitempty"` // what a maker said
 }
 
 // Ours tells whether the club has it.
@@ -70,7 +70,7 @@ func (c Custody) String() string {
 	if c.Ours() {
 		return "with the club"
 	}
-	words := SayCustody(c.Custody)
+	words := c.Custody.Say()
 	if c.With != "" {
 		words += " (" + c.With + ")"
 	}

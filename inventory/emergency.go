@@ -35,7 +35,7 @@ func (b *Emergency) line(t Teller, _ *Event) string {
 type EmergencyDone struct {
 	Emergency    Key      `json:"emergency"` // what it was the end of
 	Player       Number   `json:"player"`
-	Did          string   `json:"did"` // one of Remedies
+	Did          Remedy   `json:"did"` // one of Remedies
 	With         []Number `json:"with,omitempty"`
 	Minutes      *float64 `json:"minutes,omitempty"` // until the player was back
 	ShiftsMissed *int     `json:"shifts_missed,omitempty"`
@@ -50,7 +50,7 @@ func (*EmergencyDone) Kind() string { return "emergency-done" }
 func (b *EmergencyDone) Touches() []Ref { return numbered(b.Player) }
 
 func (b *EmergencyDone) line(Teller, *Event) string {
-	line := "back on the ice: " + b.Did
+	line := "back on the ice: " + string(b.Did)
 	if b.Did == RemedyNothing {
 		line = "back on the ice, nothing was broken"
 	}

@@ -49,7 +49,7 @@ type KnownFromTag struct {
 	Passes     int                  `json:"passes"`
 	Unknown    bool                 `json:"passes_unknown,omitempty"` // works of unknown passes come on top
 	Hollow     *Cut                 `json:"hollow,omitempty"`
-	Reason     string               `json:"reason,omitempty"`
+	Reason     Why                  `json:"reason,omitempty"`
 	Later      []string             `json:"later,omitempty"` // fields of a later version of the tag
 }
 
@@ -75,7 +75,7 @@ func (b *KnownFromTag) line(t Teller, _ *Event) string {
 		parts = append(parts, b.Final.String()+" high")
 	}
 	if b.Reason != "" {
-		parts = append(parts, b.Reason)
+		parts = append(parts, string(b.Reason))
 	}
 	return strings.Join(parts, ", ")
 }

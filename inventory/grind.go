@@ -13,15 +13,15 @@ type Passes struct {
 
 // Ground is work at the wheel on one pair or set.
 type Ground struct {
-	Player  Number `json:"player,omitempty"`
-	Pair    Number `json:"pair,omitempty"`
-	Set     Number `json:"set,omitempty"`
-	Work    string `json:"work"`
-	Hollow  *Cut   `json:"hollow,omitempty"`
-	Machine string `json:"machine,omitempty"`
-	By      string `json:"ground_by,omitempty"` // where another than who noted it
-	More    bool   `json:"more,omitempty"`      // some more passes of the grind before
-	Again   bool   `json:"again,omitempty"`     // one more grind, as a person says, although the last was just before
+	Player  Number   `json:"player,omitempty"`
+	Pair    Number   `json:"pair,omitempty"`
+	Set     Number   `json:"set,omitempty"`
+	Work    WorkKind `json:"work"`
+	Hollow  *Cut     `json:"hollow,omitempty"`
+	Machine string   `json:"machine,omitempty"`
+	By      string   `json:"ground_by,omitempty"` // where another than who noted it
+	More    bool     `json:"more,omitempty"`      // some more passes of the grind before
+	Again   bool     `json:"again,omitempty"`     // one more grind, as a person says, although the last was just before
 	Both[Passes]
 }
 
@@ -46,7 +46,7 @@ func (b *Ground) groundBy(e *Event) string {
 }
 
 func (b *Ground) line(t Teller, _ *Event) string {
-	line := b.Work + " on " + t.set(b.Set) + sayBoth(b)
+	line := string(b.Work) + " on " + t.set(b.Set) + sayBoth(b)
 	if b.More {
 		line = "more " + line
 	}

@@ -33,7 +33,7 @@ type Move struct {
 	Set      Number   `json:"set,omitempty"`
 	Side     Side     `json:"side,omitempty"`
 	Order    int      `json:"order,omitempty"`
-	Reason   string   `json:"reason,omitempty"`
+	Reason   Reason   `json:"reason,omitempty"`
 	Retired  bool     `json:"retired,omitempty"`
 	LastGame string   `json:"last_game,omitempty"`
 	Along    bool     `json:"along,omitempty"` // it was in the holder that was riveted on or off

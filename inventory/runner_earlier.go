@@ -63,7 +63,7 @@ func (r *Runner) earlier(at time.Time) (Stint, bool) {
 	stint := Stint{Retired: true}
 	switch tag := r.KnownTag(); {
 	case tag != nil:
-		stint.In, stint.Out, stint.Player, stint.Side, stint.Reason = tag.In, tag.Out, tag.Player, tag.Side, tag.Reason
+		stint.In, stint.Out, stint.Player, stint.Side, stint.Reason = tag.In, tag.Out, tag.Player, tag.Side, tag.Reason.Reason()
 	case r.Found != nil:
 		stint.Out, stint.Player, stint.Side = r.Since, r.Found.Player, r.Side
 	default:

@@ -64,7 +64,7 @@ type Stint struct {
 	Set      Number
 	Side     Side
 	Order    int
-	Reason   string
+	Reason   Reason
 	Retired  bool
 	LastGame string
 }

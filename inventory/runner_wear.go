@@ -10,13 +10,13 @@ import (
 
 // Work is one work at the wheel on one runner. Passes is nil where unknown.
 type Work struct {
-	Kind   string `json:"kind"`
-	Passes *int   `json:"passes"`
-	Player Number `json:"player,omitempty"`
-	Set    Number `json:"set,omitempty"`
-	Hollow *Cut   `json:"hollow,omitempty"`
-	More   bool   `json:"more,omitempty"`  // part of the grind before
-	Again  bool   `json:"again,omitempty"` // a person said that it is one more
+	Kind   WorkKind `json:"kind"`
+	Passes *int     `json:"passes"`
+	Player Number   `json:"player,omitempty"`
+	Set    Number   `json:"set,omitempty"`
+	Hollow *Cut     `json:"hollow,omitempty"`
+	More   bool     `json:"more,omitempty"`  // part of the grind before
+	Again  bool     `json:"again,omitempty"` // a person said that it is one more
 }
 
 // Reading is one measurement of one runner.
@@ -161,7 +161,7 @@ func (r *Runner) slipRemedy(slip int) string {
 // workFlags finds works that look like one work logged twice.
 func (r *Runner) workFlags() []Flag {
 	var flags []Flag
-	latest := map[string]Dated[Work]{}
+	latest := map[WorkKind]Dated[Work]{}
 	for _, after := range r.Works {
 		if !after.When.Exact() {
 			continue

@@ -51,16 +51,16 @@ type Use struct {
 	Side    Side   `json:"side"`
 	Pair    Number `json:"pair,omitempty"` // zero: off
 	Order   int    `json:"order,omitempty"`
-	Reason  string `json:"reason,omitempty"`
+	Reason  Reason `json:"reason,omitempty"`
 	Retired bool   `json:"retired,omitempty"`
 }
 
 // SetWork is one work at the wheel on both or one of its runners.
 type SetWork struct {
-	Kind    string `json:"kind"`
-	Hollow  *Cut   `json:"hollow,omitempty"`
-	Machine string `json:"machine,omitempty"`
-	By      string `json:"by,omitempty"` // who ground: who noted it, unless it was said
+	Kind    WorkKind `json:"kind"`
+	Hollow  *Cut     `json:"hollow,omitempty"`
+	Machine string   `json:"machine,omitempty"`
+	By      string   `json:"by,omitempty"` // who ground: who noted it, unless it was said
 }
 
 // Apply folds one event.

@@ -14,7 +14,7 @@ type TakenOut struct {
 	Player   Number `json:"player"`
 	Pair     Number `json:"pair"`
 	Set      Number `json:"set,omitempty"`
-	Reason   string `json:"reason"`
+	Reason   Reason `json:"reason"`
 	LastGame string `json:"last_game,omitempty"`
 	Place    *Place `json:"place,omitempty"`
 	Both[Removal]
@@ -33,7 +33,7 @@ func (b *TakenOut) Touches() []Ref {
 }
 
 func (b *TakenOut) line(t Teller, _ *Event) string {
-	line := movedOf(t.set(b.Set), &b.Both) + " off " + t.pair(b.Pair) + ", " + b.Reason
+	line := movedOf(t.set(b.Set), &b.Both) + " off " + t.pair(b.Pair) + ", " + string(b.Reason)
 	for side, removal := range b.Each {
 		if removal.Retired {
 			line += fmt.Sprintf(", %s %s done with", side, removal.Runner.Short())

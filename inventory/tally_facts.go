@@ -71,7 +71,7 @@ func (f *TagFacts) Tally(zone *time.Location) Tally {
 	t := Tally{
 		Piece: f.Piece, Generation: f.Generation, Player: f.Player, Sweater: f.Sweater, Side: f.Side,
 		In: TallyDate(f.In, zone), Out: TallyDate(f.Out, zone), New: f.New, Final: f.Final,
-		Grinds: f.Grinds, Passes: f.Passes, Unknown: f.Unknown, Reason: TallyReason(f.Reason), Later: f.Later,
+		Grinds: f.Grinds, Passes: f.Passes, Unknown: f.Unknown, Reason: f.Reason.Tally(), Later: f.Later,
 	}
 	if f.Hollow != nil {
 		t.Hollow = *f.Hollow
@@ -81,32 +81,31 @@ func (f *TagFacts) Tally(zone *time.Location) Tally {
 
 const tallyReasonLetters = 3
 
-// TallyReason is a reason or a mode of damage as a tally carries it: its first three
-// letters.
-func TallyReason(word string) string {
-	word = strings.ToUpper(word)
+// Tally is the word as a tally carries it: its first three letters.
+func (w Why) Tally() string {
+	word := strings.ToUpper(string(w))
 	return word[:min(tallyReasonLetters, len(word))]
 }
 
 // reasonOfTally is the word that a tally's reason stands for: a reason for a runner, a
 // mode of damage for a holder. Where none or several begin so, it is what stands there.
-func reasonOfTally(t Tally) string {
-	words := reasons
+func reasonOfTally(t Tally) Why {
+	words := Texts(reasons)
 	if t.Piece.Kind() == KindHolder {
 		words = Texts(modes)
 	}
-	found := ""
+	found := Why("")
 	for _, word := range words {
-		if TallyReason(word) != t.Reason {
+		if Why(word).Tally() != t.Reason {
 			continue
 		}
 		if found != "" {
-			return strings.ToLower(t.Reason)
+			return Why(strings.ToLower(t.Reason))
 		}
-		found = word
+		found = Why(word)
 	}
 	if found == "" {
-		return strings.ToLower(t.Reason)
+		return Why(strings.ToLower(t.Reason))
 	}
 	return found
 }

@@ -225,12 +225,12 @@ func TestReasonsOfTallies(t *testing.T) {
 	runner, _ := inventory.NewNumber(inventory.KindRunner, 1, 1)
 	holder, _ := inventory.NewNumber(inventory.KindHolder, 1, 1)
 	for _, word := range inventory.Reasons() {
-		if got := inventory.ReasonOfTally(inventory.Tally{Piece: runner, Reason: inventory.TallyReason(word)}); got != word {
+		if got := inventory.ReasonOfTally(inventory.Tally{Piece: runner, Reason: inventory.Why(word).Tally()}); got != inventory.Why(word) {
 			t.Errorf("%s comes back as %s", word, got)
 		}
 	}
 	for _, word := range inventory.Texts(inventory.Modes()) {
-		got := inventory.ReasonOfTally(inventory.Tally{Piece: holder, Reason: inventory.TallyReason(word)})
+		got := string(inventory.ReasonOfTally(inventory.Tally{Piece: holder, Reason: inventory.Why(word).Tally()}))
 		if ambiguous := strings.HasPrefix(word, "loose"); got != word && !(ambiguous && got == "loo") {
 			t.Errorf("%s comes back as %s", word, got)
 		}

@@ -1,7 +1,6 @@
 package inventory
 
 import (
-	"cmp"
 	"slices"
 	"time"
 )
@@ -98,12 +97,9 @@ func (m *Marks) DamagedForGood(at time.Time) bool {
 
 // brokenReasons pairs each reason for taking steel off that forbids use with the mode of
 // damage that it stands for.
-func brokenReasons() map[string]Mode {
-	return map[string]Mode{"broken": ModeBreak, "cracked": ModeCrack, "bent": ModeBend}
+func brokenReasons() map[Reason]Mode {
+	return map[Reason]Mode{ReasonBroken: ModeBreak, ReasonCracked: ModeCrack, ReasonBent: ModeBend}
 }
-
-// ModeOfReason is the damage that a reason for taking steel off stands for.
-func ModeOfReason(reason string) Mode { return cmp.Or(brokenReasons()[reason], Mode(reason)) }
 
 // ModeThatForbids is the mode of damage that the tag of a holder has to carry where one
 // forbids use, whatever else is wrong with it: with the book lost, nothing else would
@@ -124,14 +120,14 @@ func ModeThatForbids(damages []Damaged) Mode {
 
 // ReasonThatForbids is the reason that the tag of a runner has to carry where a damage
 // forbids use, whatever else it came off for.
-func ReasonThatForbids(damages []Damaged) string {
+func ReasonThatForbids(damages []Damaged) Reason {
 	mode := ModeThatForbids(damages)
 	for reason, of := range brokenReasons() {
 		if of == mode {
 			return reason
 		}
 	}
-	return string(mode)
+	return Reason(mode)
 }
 
 // UnsafeBy lists what a body says that nobody may skate on, and why.
@@ -144,7 +140,7 @@ func UnsafeBy(body Body) []Damaged {
 	case *Emergency:
 		return unsafeAll(b.Suspects, modeSuspect)
 	case *Scrapped:
-		return unsafeAll(b.Pieces, "scrapped")
+		return unsafeAll(b.Pieces, ModeScrapped)
 	}
 	return nil
 }

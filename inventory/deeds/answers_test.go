@@ -269,7 +269,7 @@ func (c *clubhouse) likelyDeed(d *desk, r *rand.Rand) Deed {
 	case 2, 3:
 		return PutSetIn{Player: player, Set: set}
 	case 4, 5:
-		return TakeOut{Player: player, Reason: []string{"low", "rotate", "broken"}[r.IntN(3)], Side: []inventory.Side{"", "", inventory.Left}[r.IntN(3)]}
+		return TakeOut{Player: player, Reason: []inventory.Reason{"low", "rotate", "broken"}[r.IntN(3)], Side: []inventory.Side{"", "", inventory.Left}[r.IntN(3)]}
 	case 6, 7:
 		return Grind{Player: player, Unknown: r.IntN(5) == 0}
 	case 8:

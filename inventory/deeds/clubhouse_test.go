@@ -105,7 +105,7 @@ func (c *clubhouse) grind(text string) *inventory.Ground {
 	return c.do(text, Grind{Player: c.bo})[0].Body.(*inventory.Ground)
 }
 
-func (c *clubhouse) change(text string, set inventory.Number, reason string) []inventory.Event {
+func (c *clubhouse) change(text string, set inventory.Number, reason inventory.Reason) []inventory.Event {
 	c.t.Helper()
 	return c.do(text, ChangeSteel{TakeOut{Player: c.bo, Reason: reason}, set})
 }

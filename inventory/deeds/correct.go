@@ -140,7 +140,7 @@ func (d OtherSet) unscannedChange(v inventory.View, m Moment, set *inventory.Set
 	if err != nil {
 		return err
 	}
-	rotate := TakeOut{Reason: "rotate"}
+	rotate := TakeOut{Reason: inventory.ReasonRotate}
 	var from leaving
 	if there, ok := v.Entity(inventory.RefOf(on)).(*inventory.Pair); ok && on != meant {
 		if from, err = rotate.takeOut(v, m, player, there, out); err != nil {

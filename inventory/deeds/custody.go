@@ -13,7 +13,7 @@ import (
 // HandOver gives pieces into other hands.
 type HandOver struct {
 	Pieces    []inventory.Number
-	Custody   string
+	Custody   inventory.Custodian
 	With      string
 	Reference string
 	Due       inventory.When
@@ -121,7 +121,7 @@ func recordUncounted(v inventory.View, m Moment, back []inventory.Number, out *O
 		}
 		body := bodies[set.Number]
 		if body == nil {
-			body = &inventory.Ground{Player: set.Player, Set: set.Number, Work: inventory.WorkGrind, By: cmp.Or(custody.With, inventory.SayCustody(custody.Custody))}
+			body = &inventory.Ground{Player: set.Player, Set: set.Number, Work: inventory.WorkGrind, By: cmp.Or(custody.With, custody.Custody.Say())}
 			bodies[set.Number], order = body, append(order, set.Number)
 		}
 		body.Put(runner.SideAt(m.at()), &inventory.Passes{Runner: n})
@@ -138,7 +138,7 @@ func recordUncounted(v inventory.View, m Moment, back []inventory.Number, out *O
 type NoteAnswer struct {
 	Pieces    []inventory.Number
 	Reference string // instead of the pieces
-	Decision  string
+	Decision  inventory.Decision
 	Due       inventory.When
 	Note      string
 }

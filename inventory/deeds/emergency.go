@@ -21,8 +21,9 @@ type CallEmergency struct {
 
 // What can break on a side.
 const (
-	BrokeHolder = "holder"
-	BrokeRunner = "runner"
+	BrokeHolder  = "holder"
+	BrokeNothing = "nothing" // of an emergency that is over
+	BrokeRunner  = "runner"
 )
 
 // Decide marks what is or may be broken, so that nobody skates on it. A damage that is

@@ -117,7 +117,7 @@ func (d EndEmergency) carrySet(v inventory.View, m Moment, player *inventory.Pla
 	err := out.then(v, m, ChangeSteel{TakeOut{Player: player.Number, Pair: n, Reason: reason}, set.Number})
 	if refusal := new(inventory.Refusal); errors.As(err, &refusal) {
 		out.tell("set "+set.Letter+" is not on the pair in this book yet: "+refusal.Reason,
-			"once it can be: steeltally change "+player.Typed(m.at())+" "+set.Letter+" --reason "+reason)
+			"once it can be: steeltally change "+player.Typed(m.at())+" "+set.Letter+" --reason "+string(reason))
 		return nil
 	}
 	return err
@@ -125,12 +125,12 @@ func (d EndEmergency) carrySet(v inventory.View, m Moment, player *inventory.Pla
 
 // reasonOff is why steel comes off a pair in an emergency: what is broken of it, else that
 // other steel goes on. Sound steel is not done with because a holder broke.
-func reasonOff(v inventory.View, pair *inventory.Pair, sides []inventory.Side, at time.Time) string {
+func reasonOff(v inventory.View, pair *inventory.Pair, sides []inventory.Side, at time.Time) inventory.Reason {
 	for _, side := range sides {
 		runner, err := inventory.FindRunner(v, pair.SeatAt(side, at).Runner)
 		if err == nil && standing.OwnSafety(v, runner.Number, at) == standing.DoNotSkate {
 			return inventory.ReasonThatForbids(runner.OpenDamages(at))
 		}
 	}
-	return "rotate"
+	return inventory.ReasonRotate
 }

@@ -14,7 +14,7 @@ import (
 type EndEmergency struct {
 	Player       inventory.Number
 	Emergency    inventory.Key // zero: his latest one that is open
-	Did          string
+	Did          inventory.Remedy
 	With         []inventory.Number // the pair, the set or the holder that helped
 	Broke        string             // holder, runner or nothing; empty: said before, or still not known
 	Mode         inventory.Mode
@@ -47,7 +47,7 @@ func (d EndEmergency) Decide(v inventory.View, m Moment) (Outcome, error) {
 	}
 	body := &inventory.EmergencyDone{
 		Emergency: crisis.Event, Player: d.Player, Did: d.Did, With: d.With, Minutes: d.Minutes,
-		ShiftsMissed: d.ShiftsMissed, Temporary: temporary(d.Did) && !d.Permanent, Note: d.Note,
+		ShiftsMissed: d.ShiftsMissed, Temporary: d.Did.Temporary() && !d.Permanent, Note: d.Note,
 	}
 	if err := d.skated(v, m, player, crisis.Value.Pair, body, &out); err != nil {
 		return out, err
@@ -67,7 +67,7 @@ func (d EndEmergency) check() error {
 		return inventory.RefuseValue(err.Error(), "")
 	}
 	if d.Broke != "" {
-		if err := oneOf("what broke", d.Broke, []string{BrokeHolder, BrokeRunner, inventory.RemedyNothing}); err != nil {
+		if err := oneOf("what broke", d.Broke, []string{BrokeHolder, BrokeRunner, BrokeNothing}); err != nil {
 			return inventory.RefuseValue(err.Error(), "")
 		}
 	}
@@ -102,7 +102,7 @@ func (d EndEmergency) settle(v inventory.View, m Moment, crisis inventory.Dated[
 	}
 	call := CallEmergency{Side: crisis.Value.Side, Broke: d.Broke}
 	var broken []inventory.Number
-	if d.Broke != inventory.RemedyNothing {
+	if d.Broke != BrokeNothing {
 		if broken = call.broken(pair, crisis.When.Start); len(broken) == 0 {
 			return inventory.Refuse(fmt.Sprintf("no %s on that boot is in this book", d.Broke), "leave out what broke, or enter it first: steeltally rivet on")
 		}
@@ -136,7 +136,7 @@ func (d EndEmergency) clear(v inventory.View, m Moment, crisis inventory.Dated[i
 	if len(body.Pieces) == 0 {
 		return nil
 	}
-	if d.Broke != inventory.RemedyNothing {
+	if d.Broke != BrokeNothing {
 		for _, n := range body.Pieces {
 			out.tell("look at "+n.Short()+", too: nobody skates on it until then", "when it is sound: steeltally inspect "+n.Short())
 		}

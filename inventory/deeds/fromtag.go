@@ -181,7 +181,7 @@ func (s *tagSorter) knowsBetter(tag scannedTag, state string, generation int) {
 	}
 	hint := "there is nothing to do"
 	if state != string(inventory.Removed) {
-		hint = "if it came off since: steeltally out " + n.Short() + " --reason " + cmp.Or(tag.facts.Reason, "low")
+		hint = "if it came off since: steeltally out " + n.Short() + " --reason " + string(cmp.Or(tag.facts.Reason.Reason(), inventory.ReasonLow))
 	}
 	s.refuse(tag.text, n, fmt.Sprintf("the record knows the piece itself: %s", state), hint)
 }
@@ -198,7 +198,7 @@ func (d KnowFromTags) Decide(v inventory.View, _ Moment) (Outcome, error) {
 		facts := &d[i]
 		body := facts.KnownFromTag
 		out.record(facts.Out, &body)
-		if mode := inventory.ModeOfReason(facts.Reason); mode.ForbidsUse() {
+		if mode := facts.Reason.Mode(); mode.ForbidsUse() {
 			out.record(facts.Out, &inventory.Damaged{Piece: facts.Piece, Mode: mode, Zone: "unknown", Unsafe: true, Note: "from its tag"})
 		}
 		if facts.Player != 0 && !inventory.IsEntered(v.Entity(inventory.RefOf(facts.Player))) {

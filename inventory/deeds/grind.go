@@ -12,9 +12,9 @@ import (
 // in the hand.
 type Grind struct {
 	Player  inventory.Number
-	Pair    inventory.Number // zero: the pair that the player skates on
-	Set     inventory.Number // zero: the set that was on
-	Work    string           // empty: a grind
+	Pair    inventory.Number   // zero: the pair that the player skates on
+	Set     inventory.Number   // zero: the set that was on
+	Work    inventory.WorkKind // empty: a grind
 	Passes  inventory.Both[int]
 	Unknown bool // somebody else ground it, passes unknown
 	Hollow  *inventory.Cut

@@ -16,14 +16,14 @@ type TakeOut struct {
 	Player  inventory.Number
 	Pair    inventory.Number // zero: the pair that the player skates on
 	Side    inventory.Side   // empty: both
-	Reason  string
+	Reason  inventory.Reason
 	Heights inventory.Both[geometry.Millimetre] // middle, loose, as taken after removal
 	AsRead  bool
 	Place   *inventory.Place
 }
 
 // Decide records the last heights and what came out. What is done with by its reason
-// is retired; see retires.
+// is retired; see inventory.Reason.Retires.
 func (d TakeOut) Decide(v inventory.View, m Moment) (Outcome, error) {
 	var out Outcome
 	player, pair, err := playerAndPair(v, d.Player, d.Pair, m, &out)
@@ -126,11 +126,11 @@ func refuseLaterOut(v inventory.View, b *inventory.TakenOut, m Moment) error {
 // decideRetired settles which runners are done with. Where something broke, it is the
 // damaged runner; its mate goes on living. Where no damage is recorded, it is both.
 func decideRetired(v inventory.View, body *inventory.TakenOut, at time.Time, out *Outcome) {
-	if !retires(body.Reason) {
+	if !body.Reason.Retires() {
 		return
 	}
 	damaged := 0
-	if breaks(body.Reason) {
+	if body.Reason.Breaks() {
 		for _, removal := range body.Each {
 			runner, ok := v.Entity(inventory.RefOf(removal.Runner)).(*inventory.Runner)
 			removal.Retired = ok && len(runner.OpenDamages(at)) > 0
@@ -147,7 +147,7 @@ func decideRetired(v inventory.View, body *inventory.TakenOut, at time.Time, out
 		removal.Retired = true
 		off = append(off, removal.Runner.Short())
 	}
-	if breaks(body.Reason) {
+	if body.Reason.Breaks() {
 		slices.Sort(off)
 		out.tell("no damage is recorded of "+strings.Join(off, " and ")+": done with all the same",
 			"say which and where: steeltally damage RUNNER --mode break")
@@ -237,7 +237,7 @@ func (o *Outcome) tellLaterGrinds(player *inventory.Player, old inventory.Number
 // TakeRunnerOut takes one runner out of the holder that it is in, on a boot or off.
 type TakeRunnerOut struct {
 	Runner inventory.Number
-	Reason string
+	Reason inventory.Reason
 	Height *geometry.Millimetre
 	AsRead bool
 	Place  *inventory.Place

@@ -176,7 +176,7 @@ func TestHowEmergenciesEnd(t *testing.T) {
 	c.do("4 19:00", CallEmergency{Player: c.bo, Side: inventory.Right})
 	c.refuses("4 19:05", EndEmergency{Player: c.bo, Did: "magic"}, `what was done "magic"`)
 	c.refuses("4 19:05", EndEmergency{Player: c.bo, Did: inventory.RemedySteel, Broke: BrokeHolder}, "go together")
-	c.refuses("4 19:05", EndEmergency{Player: c.bo, Did: inventory.RemedySteel, Broke: inventory.RemedyNothing, Mode: "crack"}, "go together")
+	c.refuses("4 19:05", EndEmergency{Player: c.bo, Did: inventory.RemedySteel, Broke: BrokeNothing, Mode: "crack"}, "go together")
 	c.refuses("4 19:05", EndEmergency{Player: c.bo, Did: inventory.RemedySpare}, "no spare pair")
 	c.do("4 19:05", EndEmergency{Player: c.bo, Did: inventory.RemedyMended})
 	c.told("nobody has said what broke")
@@ -184,8 +184,8 @@ func TestHowEmergenciesEnd(t *testing.T) {
 		t.Error("what nobody looked at stays suspected, although the emergency is over")
 	}
 	c.do("5 19:00", CallEmergency{Player: c.bo, Side: inventory.Left, Broke: BrokeHolder})
-	c.refuses("5 19:05", EndEmergency{Player: c.bo, Did: inventory.RemedyBorrowed, Broke: inventory.RemedyNothing}, "named once more")
-	c.do("5 19:05", EndEmergency{Player: c.bo, Did: inventory.RemedyBorrowed, Broke: inventory.RemedyNothing, Sure: []inventory.Number{c.left}})
+	c.refuses("5 19:05", EndEmergency{Player: c.bo, Did: inventory.RemedyBorrowed, Broke: BrokeNothing}, "named once more")
+	c.do("5 19:05", EndEmergency{Player: c.bo, Did: inventory.RemedyBorrowed, Broke: BrokeNothing, Sure: []inventory.Number{c.left}})
 	c.told("for the moment only")
 	if c.marks(c.left).DoNotSkate(theNow) {
 		t.Error("nothing was broken, and yet it is suspected")

@@ -143,7 +143,7 @@ func (s *stream) alarming(w *world) attempt {
 // ending is how a player got back on the ice: with another pair, or otherwise.
 func (s *stream) ending(w *world) attempt {
 	player := among(s, s.players)
-	deed := EndEmergency{Player: player, Did: among(s, []string{"spare", "spare", "spare", "mended", "nothing"}), Broke: among(s, []string{"", "nothing"})}
+	deed := EndEmergency{Player: player, Did: among(s, []inventory.Remedy{"spare", "spare", "spare", "mended", "nothing"}), Broke: among(s, []string{"", "nothing"})}
 	with := inventory.Number(0)
 	if deed.Did == "spare" {
 		if with = w.inRole(player, "spare"); s.random.IntN(2) == 0 {

@@ -177,7 +177,7 @@ type removal struct {
 }
 
 // removals is what comes off a pair for a reason, by the rules of the trade.
-func (w *world) removals(pair inventory.Number, sides []inventory.Side, reason string) []removal {
+func (w *world) removals(pair inventory.Number, sides []inventory.Side, reason inventory.Reason) []removal {
 	bySet := map[inventory.Number][]removal{}
 	var sets []inventory.Number
 	for _, side := range sides {
@@ -214,7 +214,7 @@ func takeAll(w *world, all []removal) {
 func (s *stream) takingOut(w *world) attempt {
 	player := among(s, s.players)
 	named, pair := s.meant(w, player)
-	reason := among(s, []string{"low", "rotate", "broken", "broken"})
+	reason := among(s, []inventory.Reason{"low", "rotate", "broken", "broken"})
 	side := among(s, []inventory.Side{"", "", inventory.Left, inventory.Right})
 	sides := inventory.Sides()
 	if side != "" {
@@ -232,7 +232,7 @@ func (s *stream) changing(w *world) attempt {
 		player = known.player
 	}
 	named, pair := s.meant(w, player)
-	reason := among(s, []string{"low", "rotate", "broken"})
+	reason := among(s, []inventory.Reason{"low", "rotate", "broken"})
 	all := w.removals(pair, inventory.Sides(), reason)
 	sides, possible := missing(w, set, player, pair)
 	possible = possible && len(all) > 0 && len(sides) == 2
@@ -249,7 +249,7 @@ func (s *stream) changing(w *world) attempt {
 }
 
 func (s *stream) takingOneOut(w *world) attempt {
-	n, reason := anyOf(s, w.runners), among(s, []string{"low", "rotate"})
+	n, reason := anyOf(s, w.runners), among(s, []inventory.Reason{"low", "rotate"})
 	known := w.runners[n]
 	return attempt{deed: TakeRunnerOut{Runner: n, Reason: reason}, possible: known != nil && known.in, do: func(w *world) {
 		w.take(n, reason == "low")

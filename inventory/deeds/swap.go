@@ -147,7 +147,7 @@ func (d SwapSides) turnAround(v inventory.View, t *turning, before *inventory.Se
 		out.record(latest(d.Since, set.Since), made)
 		return nil
 	}
-	off := &inventory.TakenOut{Player: set.Player, Pair: left, Set: set.Number, Reason: "rotate"}
+	off := &inventory.TakenOut{Player: set.Player, Pair: left, Set: set.Number, Reason: inventory.ReasonRotate}
 	in := &inventory.PutIn{Player: set.Player, Pair: left, Set: set.Number, Order: before.Order(d.Since.Start)}
 	for _, side := range inventory.Sides() {
 		seat, _ := pair.Boot(side).Runners.Before(d.Since).At(d.Since.Start)

@@ -56,7 +56,7 @@ func (d Trade) skates(v inventory.View, m Moment, player *inventory.Player, out 
 		on := inventory.PiecesOn(pair, m.at())
 		if d.SteelOff && pair.SetAt(m.at()) != 0 {
 			on = slices.DeleteFunc(on, func(n inventory.Number) bool { return n.Kind() == inventory.KindRunner })
-			take := TakeOut{Player: d.Player, Pair: n, Reason: "rotate"}
+			take := TakeOut{Player: d.Player, Pair: n, Reason: inventory.ReasonRotate}
 			if _, err := take.takeOut(v, m, player, pair, out); err != nil {
 				return nil, err
 			}

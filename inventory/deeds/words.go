@@ -16,30 +16,6 @@ func oneOf[T ~string](what string, word T, known []T) error {
 	return fmt.Errorf("%s %q is not known; take one of %s", what, inventory.Clip(string(word)), inventory.List(known))
 }
 
-// retires tells whether steel that comes off for a reason is done with, or goes
-// back to the shelf as a set to use again.
-func retires(reason string) bool {
-	switch reason {
-	case "rotate", "hollow", "trial":
-		return false
-	}
-	return true
-}
-
-// breaks tells whether a reason means that something broke, not that it wore out.
-func breaks(reason string) bool {
-	switch reason {
-	case "broken", "cracked", "bent", "chipped":
-		return true
-	}
-	return false
-}
-
-// temporary tells whether what was done leaves the thing itself to be mended.
-func temporary(remedy string) bool {
-	return remedy == inventory.RemedySpare || remedy == inventory.RemedyBorrowed
-}
-
 // movesSteel tells whether a body says where steel is, or takes that back.
 func movesSteel(body inventory.Body) bool {
 	switch b := body.(type) {

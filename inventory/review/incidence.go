@@ -46,7 +46,7 @@ func (l *Life) reason() trend.Reason {
 	switch {
 	case l.InUse:
 		return trend.StillInUse
-	case l.Reason == "low":
+	case l.Reason.Reason() == inventory.ReasonLow:
 		return trend.LowSteel
 	case l.BrokenOff():
 		return trend.Breakage

@@ -34,7 +34,7 @@ type Life struct {
 	Change  *geometry.Millimetre                 `json:"change_height_mm"` // at which its player changed then
 	Refused bool                                 `json:"-"`                // he had been asked to change before
 	Hollow  inventory.Cut                        `json:"-"`
-	Reason  string                               `json:"reason"`
+	Reason  inventory.Why                        `json:"reason"`
 	Damages []inventory.Dated[inventory.Damaged] `json:"-"`
 
 	spans  []span

@@ -10,22 +10,22 @@ import (
 
 // Player is what the review tells of one player.
 type Player struct {
-	Number     inventory.Number `json:"number"` // zero: only the sweater is known
-	Sweater    int              `json:"sweater"`
-	Name       string           `json:"name"`
-	Goalkeeper bool             `json:"goalkeeper"`
-	Pieces     int              `json:"pieces"` // runners and holders that are done with
-	Sets       []*WornSet       `json:"-"`
-	Days       Spread           `json:"-"`                   // in use, by set
-	Times      Spread           `json:"-"`                   // sessions in use, by set
-	Grinds     Spread           `json:"-"`                   // by set
-	Heights    Spread           `json:"-"`                   // at removal, mm, by runner
-	Below      int              `json:"below_change_height"` // runners taken off below the change height
-	Refused    int              `json:"below_after_refusal"` // of these, after the player had said no
-	Reasons    map[string]int   `json:"reasons"`
-	Incidents  int              `json:"incidents"` // cracks, breaks and bends of his steel and holders
-	Loss       Loss             `json:"-"`
-	Sides      Sides            `json:"-"`
+	Number     inventory.Number      `json:"number"` // zero: only the sweater is known
+	Sweater    int                   `json:"sweater"`
+	Name       string                `json:"name"`
+	Goalkeeper bool                  `json:"goalkeeper"`
+	Pieces     int                   `json:"pieces"` // runners and holders that are done with
+	Sets       []*WornSet            `json:"-"`
+	Days       Spread                `json:"-"`                   // in use, by set
+	Times      Spread                `json:"-"`                   // sessions in use, by set
+	Grinds     Spread                `json:"-"`                   // by set
+	Heights    Spread                `json:"-"`                   // at removal, mm, by runner
+	Below      int                   `json:"below_change_height"` // runners taken off below the change height
+	Refused    int                   `json:"below_after_refusal"` // of these, after the player had said no
+	Reasons    map[inventory.Why]int `json:"reasons"`
+	Incidents  int                   `json:"incidents"` // cracks, breaks and bends of his steel and holders
+	Loss       Loss                  `json:"-"`
+	Sides      Sides                 `json:"-"`
 	lives      []*Life
 	apart      []float64
 }
@@ -47,7 +47,7 @@ func playersOf(lives []*Life, who func(inventory.Number) (name string, goalkeepe
 		key := keyOf(life)
 		p := byKey[key]
 		if p == nil {
-			p = &Player{Number: life.Player, Sweater: life.Sweater, Reasons: map[string]int{}}
+			p = &Player{Number: life.Player, Sweater: life.Sweater, Reasons: map[inventory.Why]int{}}
 			byKey[key] = p
 			players = append(players, p)
 		}
@@ -115,13 +115,7 @@ func (p *Player) addUp(who func(inventory.Number) (string, bool)) {
 func keepersHollow(c inventory.Cut) bool { return c.Radius > 1000 }
 
 // BrokenOff tells whether it came off because it broke, not because it was low.
-func (l *Life) BrokenOff() bool {
-	switch l.Reason {
-	case "broken", "cracked", "bent", "chipped":
-		return true
-	}
-	return false
-}
+func (l *Life) BrokenOff() bool { return l.Reason.Reason().Breaks() }
 
 // incidents counts what made a piece unsafe until a time.
 func (l *Life) incidents(until time.Time) int {

@@ -106,7 +106,7 @@ func (l *Life) addStints(stints []inventory.Stint, r *Reader) {
 	}
 	last := stints[len(stints)-1]
 	l.In, l.Out, l.Fitted = stints[0].In, last.Out, stints[0].In
-	l.Player, l.Set, l.Place, l.Reason = last.Player, last.Set, last.Order, last.Reason
+	l.Player, l.Set, l.Place, l.Reason = last.Player, last.Set, last.Order, inventory.Why(last.Reason)
 	known := true
 	for _, stint := range stints {
 		out := stint.Out
@@ -145,7 +145,7 @@ func (r *Reader) ofHolder(holder *inventory.Holder) *Life {
 	}
 	life.addBoots(holder.Boots.Until(r.at), r)
 	if len(life.Damages) > 0 {
-		life.Reason = string(life.Damages[0].Value.Mode)
+		life.Reason = inventory.Why(life.Damages[0].Value.Mode)
 	}
 	r.addPlayer(life)
 	return life

@@ -133,7 +133,7 @@ func (s *season) deed() deeds.Deed {
 	case 7:
 		return deeds.PutSetIn{Player: who.number, Set: pick(s, s.sets), Pair: pair}
 	case 8:
-		return deeds.TakeOut{Player: who.number, Pair: pair, Reason: pick(s, []string{"rotate", "broken"})}
+		return deeds.TakeOut{Player: who.number, Pair: pair, Reason: pick(s, []inventory.Reason{"rotate", "broken"})}
 	case 9:
 		return deeds.ChangeSteel{TakeOut: deeds.TakeOut{Player: who.number, Pair: pair, Reason: "rotate"}, Set: pick(s, s.sets)}
 	case 10:

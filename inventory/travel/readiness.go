@@ -105,7 +105,7 @@ func (c *check) ends(report *Pair) {
 		height := c.v.HeightOf(n)
 		report.Heights.Put(side, &height)
 		if change := report.Specs.ChangeHeight; change != nil && height.Now != nil && *height.Now <= *change {
-			c.add(FixHeight, n, fmt.Sprintf("low: %s %s, to be changed at %s", side, height.Now, change), c.changeHint("low"))
+			c.add(FixHeight, n, fmt.Sprintf("low: %s %s, to be changed at %s", side, height.Now, change), c.changeHint(inventory.ReasonLow))
 		}
 	}
 }

@@ -25,9 +25,9 @@ func groundOf(player *inventory.Player, set *inventory.Set, at time.Time) Ground
 	profiled := set.Since
 	for _, work := range set.Works.Until(at) {
 		switch work.Value.Kind {
-		case "grind", "new-hollow":
+		case inventory.WorkGrind, inventory.WorkNewHollow:
 			ground.When, ground.Hollow = work.When, work.Value.Hollow
-		case "profile":
+		case inventory.WorkProfile:
 			profiled = work.When
 		}
 	}

@@ -117,7 +117,7 @@ type Stowage struct {
 // Manifest lists what is packed, trunk by trunk.
 func Manifest(v inventory.View, trip *inventory.Trip, at time.Time) []Stowage {
 	trunks := trip.Trunks()
-	for _, n := range trip.Counted("out", at) {
+	for _, n := range trip.Counted(inventory.LegOut, at) {
 		if !slices.Contains(trunks, n) {
 			trunks = append(trunks, n)
 		}

@@ -42,11 +42,11 @@ func (w *worklist) late(custody inventory.Custody, about []inventory.Number) {
 	item.What = fmt.Sprintf("%s %s, due %s", pieces(about), custody, custody.Due.SayDay(inventory.ClubOf(w.v).Location()))
 	item.Hint = "steeltally custody back when it is here"
 	switch custody.Decision {
-	case "replace", "credit", "repair":
-		item.What += ": " + custody.Decision + " promised"
+	case inventory.DecisionReplace, inventory.DecisionCredit, inventory.DecisionRepair:
+		item.What += ": " + string(custody.Decision) + " promised"
 		item.Hint = "steeltally custody answer settled when it came"
-	case "", "open":
-		if custody.Custody == "maker" {
+	case "", inventory.DecisionOpen:
+		if custody.Custody == inventory.CustodyMaker {
 			item.What += ", no answer yet"
 		}
 	}

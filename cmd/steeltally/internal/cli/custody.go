@@ -28,7 +28,7 @@ func (a *app) custodyTo() *cobra.Command {
 			"  steeltally custody to national P1-2-06 --due 2026-02-22",
 		Args: cobra.MinimumNArgs(2),
 		RunE: func(_ *cobra.Command, args []string) error {
-			deed.Custody = args[0]
+			deed.Custody = inventory.Custodian(args[0])
 			return a.act(func(d *desk.Desk) (desk.Done, error) { return d.HandOver(args[1:], due, deed) })
 		},
 	}
@@ -64,7 +64,7 @@ letter's reference. settled is that the replacement, the credit or the repair ca
 		Example: "  steeltally custody answer replace --reference 2025-12 --due 2026-01-15\n  steeltally custody answer settled --reference 2025-12",
 		Args:    cobra.MinimumNArgs(1),
 		RunE: func(_ *cobra.Command, args []string) error {
-			deed.Decision = args[0]
+			deed.Decision = inventory.Decision(args[0])
 			return a.act(func(d *desk.Desk) (desk.Done, error) { return d.NoteAnswer(args[1:], due, deed) })
 		},
 	}
@@ -94,7 +94,7 @@ func (a *app) custodyList() *cobra.Command {
 					if line.Overdue {
 						due += " OVERDUE"
 					}
-					return []string{line.Number.Short(), line.Words, line.Since, due, line.Decision}
+					return []string{line.Number.Short(), line.Words, line.Since, due, string(line.Decision)}
 				})
 			})
 		},

@@ -35,7 +35,7 @@ work until steeltally emergency close.`,
 				}
 				return a.askDone(rescue, who, deed, with, a.answers().answer)
 			}
-			if deed.Did == "set" {
+			if string(deed.Did) == "set" {
 				deed.Did = inventory.RemedySteel // as the ways back are called
 			}
 			if deed.Did == "" {
@@ -56,7 +56,7 @@ work until steeltally emergency close.`,
 	flags.BoolVar(&deed.Permanent, "for-good", false, "nothing is left to be mended")
 	flags.StringVar(&deed.Note, "note", "", "anything else")
 	soundFlag(cmd, &deed.Sure)
-	completeWords(cmd, "broke", []string{"holder", "runner", "nothing"})
+	completeWords(cmd, "broke", []string{deeds.BrokeHolder, deeds.BrokeRunner, deeds.BrokeNothing})
 	return cmd
 }
 

@@ -249,7 +249,7 @@ func valueOf(cmd *cobra.Command, f *pflag.Flag, text string) string {
 var plainWord = regexp.MustCompile(`^[a-z]+$`)
 
 // verbWords are plain words that verbs take.
-var verbWords = wordSet(strings.Split(inventory.List(inventory.Roles()), ", "), inventory.Custodies(), inventory.Decisions(), []string{"all", "runner", "holder", "bench"})
+var verbWords = wordSet(strings.Split(inventory.List(inventory.Roles()), ", "), inventory.Texts(inventory.Custodies()), inventory.Texts(inventory.Decisions()), []string{"all", "runner", "holder", "bench"})
 
 // prose are the words with which hints go on behind a command line.
 var prose = wordSet(strings.Fields(`and or when if where for with once again until shows lists says tells enters puts takes gets gives adds makes

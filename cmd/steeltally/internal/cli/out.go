@@ -53,11 +53,10 @@ func (a *app) changeVerb() *cobra.Command {
 func addOffFlags(cmd *cobra.Command, off *desk.Off) {
 	flags := cmd.Flags()
 	flags.StringVar(&off.Pair, "pair", "", "first, spare, third or a pair's number; first unless told")
-	flags.StringVar(&off.Reason, "reason", "", "why (unless told what is noted as broken, else low): low, broken, cracked, bent, chipped, rotate, hollow, trial, recall, other")
+	wordFlag(cmd, &off.Reason, "reason", "why (unless told what is noted as broken, else low)", inventory.Reasons())
 	flags.Var(heightFlag(&off.Heights.Left), "left-height", "final height of the left runner, loose, in the middle")
 	flags.Var(heightFlag(&off.Heights.Right), "right-height", "final height of the right runner")
 	flags.BoolVar(&off.AsRead, "as-read", false, "keep a height that looks like a slip")
-	completeWords(cmd, "reason", inventory.Reasons())
 }
 
 // takeOff takes steel off and gets the tags of what is done with.

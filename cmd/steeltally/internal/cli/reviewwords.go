@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"steeltally/cmd/steeltally/internal/desk"
+	"steeltally/inventory"
 )
 
 // sayReview tells what stands out first, then the players, then what is apart.
@@ -141,10 +142,10 @@ func sayHeightsOff(p *desk.PlayerReview) string {
 	return line
 }
 
-func sayReasons(reasons map[string]int) string {
+func sayReasons(reasons map[inventory.Why]int) string {
 	var words []string
 	for _, reason := range slices.Sorted(maps.Keys(reasons)) {
-		name := reason
+		name := string(reason)
 		if name == "" {
 			name = "not said"
 		}

@@ -106,7 +106,7 @@ func (c *club) bare(boots *pair) {
 	}
 	p := boots.owner
 	c.settle(p)
-	c.enter(deeds.TakeOut{Player: p.number, Pair: boots.number, Reason: "rotate", Place: steelShelf(p)})
+	c.enter(deeds.TakeOut{Player: p.number, Pair: boots.number, Reason: inventory.ReasonRotate, Place: steelShelf(p)})
 	p.shelf = append(p.shelf, boots.on)
 	boots.on = nil
 }

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"time"
 
+	"steeltally/inventory"
 	"steeltally/inventory/deeds"
 )
 
@@ -58,7 +59,7 @@ func (c *club) sendBack(p *player) {
 		return
 	}
 	c.settle(p)
-	c.enter(deeds.HandOver{Pieces: numbers{p.first.number}, Custody: "farm", With: farmClub})
+	c.enter(deeds.HandOver{Pieces: numbers{p.first.number}, Custody: inventory.CustodyFarm, With: farmClub})
 	c.enter(deeds.ChangePlayer{Player: p.number, Gone: new(true)})
 	c.part(p)
 	c.farm = append(c.farm, p)

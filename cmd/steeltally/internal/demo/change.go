@@ -55,7 +55,7 @@ func (c *club) changeLow(boots *pair) {
 	if boots == p.first {
 		c.scanWrongSet(p, next)
 	}
-	deed := deeds.TakeOut{Player: p.number, Pair: boots.number, Reason: "low", Place: c.removedBin()}
+	deed := deeds.TakeOut{Player: p.number, Pair: boots.number, Reason: inventory.ReasonLow, Place: c.removedBin()}
 	if c.chance.happens(looseShare) {
 		c.lastHeights(old, &deed)
 	}
@@ -100,7 +100,7 @@ func (c *club) scanWrongSet(p *player, next *set) {
 		return
 	}
 	events := c.enter(deeds.ChangeSteel{
-		TakeOut: deeds.TakeOut{Player: p.number, Reason: "low", Place: c.removedBin()}, Set: wrong.number,
+		TakeOut: deeds.TakeOut{Player: p.number, Reason: inventory.ReasonLow, Place: c.removedBin()}, Set: wrong.number,
 	})
 	c.pass(2 * time.Minute)
 	c.enter(deeds.Undo{Events: events, Words: "wrong set scanned"})

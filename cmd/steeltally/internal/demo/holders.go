@@ -46,9 +46,9 @@ func (c *club) replaceHolder(boots *pair, side inventory.Side) {
 	if c.chance.happens(.5) {
 		c.enter(deeds.RivetOff{Holder: old})
 		c.pass(2 * time.Minute)
-		c.enter(deeds.TakeRunnerOut{Runner: s.of(side).number, Reason: "rotate"})
+		c.enter(deeds.TakeRunnerOut{Runner: s.of(side).number, Reason: inventory.ReasonRotate})
 	} else {
-		c.enter(deeds.TakeOut{Player: p.number, Pair: boots.number, Reason: "rotate"})
+		c.enter(deeds.TakeOut{Player: p.number, Pair: boots.number, Reason: inventory.ReasonRotate})
 		c.pass(time.Minute)
 		c.enter(deeds.RivetOff{Holder: old})
 	}
@@ -76,7 +76,7 @@ func (c *club) claim(holder inventory.Number, s *system) {
 	reference := fmt.Sprintf("C-%d", c.claims)
 	c.later(c.chance.within(12*time.Hour, 72*time.Hour), func() {
 		c.enter(deeds.HandOver{
-			Pieces: numbers{holder}, Custody: "maker", With: s.maker, Reference: reference,
+			Pieces: numbers{holder}, Custody: inventory.CustodyMaker, With: s.maker, Reference: reference,
 			Due: inventory.At(c.now().AddDate(0, 0, claimPatient)),
 		})
 		c.later(c.chance.within(8*24*time.Hour, claimSlowest*24*time.Hour), func() { c.answer(holder) })
@@ -85,14 +85,14 @@ func (c *club) claim(holder inventory.Number, s *system) {
 
 // answer is the maker's word: mostly another holder, which comes with the next delivery.
 func (c *club) answer(holder inventory.Number) {
-	decision := oneOf(c.chance, "replace", "replace", "credit", "refuse")
+	decision := oneOf(c.chance, inventory.DecisionReplace, inventory.DecisionReplace, inventory.DecisionCredit, inventory.DecisionRefuse)
 	if c.stock.weak[holder] {
-		decision = "replace"
+		decision = inventory.DecisionReplace
 	}
 	c.enter(deeds.NoteAnswer{Pieces: numbers{holder}, Decision: decision})
 	c.later(c.chance.within(24*time.Hour, 10*24*time.Hour), func() {
-		if decision != "refuse" {
-			c.enter(deeds.NoteAnswer{Pieces: numbers{holder}, Decision: "settled"})
+		if decision != inventory.DecisionRefuse {
+			c.enter(deeds.NoteAnswer{Pieces: numbers{holder}, Decision: inventory.DecisionSettled})
 			return
 		}
 		c.enter(deeds.TakeBack{Pieces: numbers{holder}, NotGround: true})

@@ -26,7 +26,7 @@ func detail(e *inventory.Event) []string {
 	late := e.Noted.Sub(e.Happened.Start) > 30*time.Minute
 	switch b := e.Body.(type) {
 	case *inventory.Ground:
-		words := []string{"work " + b.Work}
+		words := []string{"work " + string(b.Work)}
 		if b.Left != nil && b.Right != nil && b.Left.Passes == nil && b.Work == "grind" {
 			words = append(words, "unknown passes")
 		}
@@ -44,7 +44,7 @@ func detail(e *inventory.Event) []string {
 		}
 		return words
 	case *inventory.TakenOut:
-		return []string{"reason " + b.Reason}
+		return []string{"reason " + string(b.Reason)}
 	case *inventory.Damaged:
 		return []string{"damage " + b.Piece.Kind().String() + " " + string(b.Mode)}
 	case *inventory.Measured:

@@ -76,7 +76,10 @@ func (c *club) breakSteel(p *player, found string) {
 // replaceSteel takes a set with a broken runner off and puts the next one on.
 func (c *club) replaceSteel(p *player, side inventory.Side, mode inventory.Mode) *set {
 	s, next := p.first.on, c.next(p.first)
-	reason := map[inventory.Mode]string{"break": "broken", "crack": "cracked", "bend": "bent", "chip": "chipped"}[mode]
+	reason := map[inventory.Mode]inventory.Reason{
+		inventory.ModeBreak: inventory.ReasonBroken, inventory.ModeCrack: inventory.ReasonCracked,
+		inventory.ModeBend: inventory.ReasonBent, inventory.ModeChip: inventory.ReasonChipped,
+	}[mode]
 	c.swap(p.first, deeds.TakeOut{Player: p.number, Reason: reason, Place: c.removedBin()}, next)
 	c.broken = append(c.broken, s.of(side).number)
 	c.retire(s, s.of(side.Other()))

@@ -109,7 +109,7 @@ func (c *club) newHollow(s *set) {
 
 func (c *club) hollowOut(s *set, deed deeds.Grind) {
 	c.takeOff(s, newHollowPasses, newHollowPasses)
-	deed.Work, deed.Hollow, deed.Machine = "new-hollow", new(s.owner.hollow), homeWheel
+	deed.Work, deed.Hollow, deed.Machine = inventory.WorkNewHollow, new(s.owner.hollow), homeWheel
 	deed.Passes = passes(newHollowPasses, newHollowPasses)
 	c.enter(deed)
 }

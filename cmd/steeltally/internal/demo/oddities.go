@@ -59,7 +59,7 @@ func (c *club) tryModel(p *player) {
 	tried := c.match(p, steel[0], steel[1])
 	c.groundInHand(tried)
 	old := p.first.on
-	c.swap(p.first, deeds.TakeOut{Player: p.number, Reason: "trial", Place: steelShelf(p)}, tried)
+	c.swap(p.first, deeds.TakeOut{Player: p.number, Reason: inventory.ReasonTrial, Place: steelShelf(p)}, tried)
 	p.shelf = append(p.shelf, old)
 	c.later(trialDays*24*time.Hour, func() { c.endTrial(p, tried, old) })
 }
@@ -74,7 +74,7 @@ func (c *club) endTrial(p *player, tried, old *set) {
 		return
 	}
 	p.unshelve(old)
-	c.swap(p.first, deeds.TakeOut{Player: p.number, Reason: "trial", Place: steelShelf(p)}, old)
+	c.swap(p.first, deeds.TakeOut{Player: p.number, Reason: inventory.ReasonTrial, Place: steelShelf(p)}, old)
 	p.shelf = append(p.shelf, tried)
 }
 

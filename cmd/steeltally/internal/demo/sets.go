@@ -63,7 +63,7 @@ func (c *club) profile(s *set) {
 		right = min(right+int(math.Round(-surplus/loss)), mostPasses)
 	}
 	c.takeOff(s, left, right)
-	c.enter(deeds.Grind{Set: s.number, Work: "profile", Passes: passes(left, right), Machine: profiler})
+	c.enter(deeds.Grind{Set: s.number, Work: inventory.WorkProfile, Passes: passes(left, right), Machine: profiler})
 }
 
 // mostPasses is what the record takes for one work.

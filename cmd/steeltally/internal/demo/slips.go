@@ -151,7 +151,7 @@ func (c *club) forgetChange(p *player) {
 		collects: true,
 		settle: func(s *story) {
 			if len(s.grinds) == 0 {
-				c.enter(deeds.ChangeSteel{TakeOut: deeds.TakeOut{Player: p.number, Reason: "rotate"}, Set: next.number})
+				c.enter(deeds.ChangeSteel{TakeOut: deeds.TakeOut{Player: p.number, Reason: inventory.ReasonRotate}, Set: next.number})
 				return
 			}
 			c.enter(deeds.OtherSet{Grinds: s.grinds, Set: next.number})

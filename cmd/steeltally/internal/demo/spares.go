@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"steeltally/geometry"
+	"steeltally/inventory"
 	"steeltally/inventory/deeds"
 )
 
@@ -133,7 +134,7 @@ func (c *club) turn(p *player) {
 func (c *club) exchange(p *player) {
 	worn, rested := p.first.on, p.spare.on
 	for _, boots := range []*pair{p.first, p.spare} {
-		c.enter(deeds.TakeOut{Player: p.number, Pair: boots.number, Reason: "rotate"})
+		c.enter(deeds.TakeOut{Player: p.number, Pair: boots.number, Reason: inventory.ReasonRotate})
 		boots.on = nil
 	}
 	c.pass(time.Minute)

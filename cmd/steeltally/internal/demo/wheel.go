@@ -25,7 +25,7 @@ func (c *club) visit(p *player, wheel string) {
 	}
 	p.lastVisit = c.now()
 	if c.chance.happens(honeShare) {
-		c.note(p, c.enter(deeds.Grind{Player: p.number, Work: "hone"}))
+		c.note(p, c.enter(deeds.Grind{Player: p.number, Work: inventory.WorkHone}))
 		return
 	}
 	c.grind(p, wheel)
@@ -128,5 +128,5 @@ func (c *club) grindOut(p *player) {
 	}
 	c.takeOff(p.first.on, left, right)
 	c.sharpened(p.first)
-	c.enter(deeds.Grind{Player: p.number, Work: "nick", Passes: passes(left, right), Machine: homeWheel})
+	c.enter(deeds.Grind{Player: p.number, Work: inventory.WorkNick, Passes: passes(left, right), Machine: homeWheel})
 }

@@ -95,7 +95,7 @@ func (b *twoBooks) step(d *Desk) {
 	case "in":
 		_, err = d.PutIn(who, letter, "")
 	case "change":
-		_, err = d.Change(Off{Who: who, Reason: []string{"low", "rotate"}[b.r.IntN(2)]}, letter)
+		_, err = d.Change(Off{Who: who, Reason: []inventory.Reason{"low", "rotate"}[b.r.IntN(2)]}, letter)
 	case "grind":
 		_, err = d.Grind([]string{who}, nil, "", deeds.Grind{})
 	case "measure":

@@ -117,12 +117,12 @@ func altered(v inventory.View, life *Life, at time.Time) string {
 	if !ok {
 		return "none recorded"
 	}
-	counts := map[string]int{}
+	counts := map[inventory.WorkKind]int{}
 	for _, work := range runner.Works.Until(at) {
 		counts[work.Value.Kind]++
 	}
-	words := fmt.Sprintf("%d grinds", counts["grind"])
-	for _, kind := range []string{"new-hollow", "profile", "nick"} {
+	words := fmt.Sprintf("%d grinds", counts[inventory.WorkGrind])
+	for _, kind := range []inventory.WorkKind{inventory.WorkNewHollow, inventory.WorkProfile, inventory.WorkNick} {
 		if counts[kind] > 0 {
 			words += fmt.Sprintf(", %s %d", kind, counts[kind])
 		}

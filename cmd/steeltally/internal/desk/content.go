@@ -95,7 +95,7 @@ func (d *Desk) holderContent(v inventory.View, n inventory.Number, at time.Time,
 	d.bootContent(v, holder, at, c, &tally)
 	if damages := holder.OpenDamages(at); len(damages) > 0 {
 		c.Reason = string(damages[0].Mode)
-		tally.Reason = inventory.TallyReason(string(cmp.Or(inventory.ModeThatForbids(damages), damages[0].Mode)))
+		tally.Reason = inventory.Why(cmp.Or(inventory.ModeThatForbids(damages), damages[0].Mode)).Tally()
 	}
 	c.Tally = tally.String()
 	return nil
@@ -150,7 +150,7 @@ func (d *Desk) runnerContent(v inventory.View, n inventory.Number, at time.Time,
 	}
 	d.hollowContent(runner, at, c, &tally)
 	if forbids := inventory.ReasonThatForbids(runner.OpenDamages(at)); forbids != "" {
-		tally.Reason = inventory.TallyReason(forbids)
+		tally.Reason = inventory.Why(forbids).Tally()
 	}
 	if found := runner.Found; found != nil && len(stints) == 1 {
 		markedContent(found, c, &tally)
@@ -186,8 +186,8 @@ func (d *Desk) stintContent(v inventory.View, stints []inventory.Stint, c *templ
 	if last.Open {
 		return
 	}
-	c.DateOff, c.Reason, c.LastGame = sayTagDate(last.Out, d.zone), last.Reason, last.LastGame
-	tally.Out, tally.Reason = inventory.TallyDate(last.Out, d.zone), inventory.TallyReason(last.Reason)
+	c.DateOff, c.Reason, c.LastGame = sayTagDate(last.Out, d.zone), string(last.Reason), last.LastGame
+	tally.Out, tally.Reason = inventory.TallyDate(last.Out, d.zone), inventory.Why(last.Reason).Tally()
 }
 
 // hollowContent adds the hollow that was ground last.

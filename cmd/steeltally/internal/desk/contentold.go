@@ -11,7 +11,7 @@ import (
 // knownContent is the tag of a piece of which only its earlier tag is known: the same
 // once more, fields of later versions included.
 func (d *Desk) knownContent(tag *inventory.TagFacts, c *templates.Content) {
-	c.DateOff, c.Reason = sayTagDate(tag.Out, d.zone), tag.Reason
+	c.DateOff, c.Reason = sayTagDate(tag.Out, d.zone), string(tag.Reason)
 	c.Sweater = unlessZero(tag.Sweater)
 	if tag.New != nil {
 		c.HeightNew = tag.New.String()

@@ -76,13 +76,13 @@ func ScannedAll(texts []string) ([]inventory.Number, error) {
 // AwayLine is a piece that somebody else has.
 type AwayLine struct {
 	PieceLine
-	With      string `json:"with,omitempty"`
-	Reference string `json:"reference,omitempty"`
-	Since     string `json:"since"`
-	Due       string `json:"due,omitempty"`
-	Overdue   bool   `json:"overdue,omitempty"`
-	Decision  string `json:"decision,omitempty"`
-	Words     string `json:"words"`
+	With      string             `json:"with,omitempty"`
+	Reference string             `json:"reference,omitempty"`
+	Since     string             `json:"since"`
+	Due       string             `json:"due,omitempty"`
+	Overdue   bool               `json:"overdue,omitempty"`
+	Decision  inventory.Decision `json:"decision,omitempty"`
+	Words     string             `json:"words"`
 }
 
 // Away lists the pieces that somebody else has; those that went with a player who was
@@ -94,7 +94,7 @@ func (d *Desk) Away() ([]AwayLine, error) {
 		for _, n := range inventory.OnceAway(v) {
 			marks := inventory.MarksOf(v, n)
 			custody := marks.CustodyAt(at)
-			if custody.Ours() || custody.Custody == "traded" {
+			if custody.Ours() || custody.Custody == inventory.CustodyTraded {
 				continue
 			}
 			line := AwayLine{

@@ -67,7 +67,7 @@ type Off struct {
 	Who     string // player, pair, set, or one runner
 	Pair    string
 	Side    inventory.Side
-	Reason  string
+	Reason  inventory.Reason
 	Heights inventory.Both[geometry.Millimetre]
 	AsRead  bool
 	Place   *inventory.Place
@@ -138,12 +138,9 @@ func (d *Desk) PutOn(off Off, set string) (Done, error) {
 // low: about two weeks of grinding. Common practice, no source.
 const nearlyLow geometry.Millimetre = 1
 
-// reasonLow is why steel mostly comes off.
-const reasonLow = "low"
-
 // WhyOff is why steel comes off: what was said, else what is recorded to be broken of it,
 // else that it is low. Doubt says what speaks against that; else it is empty.
-func (d *Desk) WhyOff(off Off) (reason string, doubt inventory.Notice, err error) {
+func (d *Desk) WhyOff(off Off) (reason inventory.Reason, doubt inventory.Notice, err error) {
 	if off.Reason != "" {
 		return off.Reason, doubt, nil
 	}
@@ -155,11 +152,11 @@ func (d *Desk) WhyOff(off Off) (reason string, doubt inventory.Notice, err error
 		doubt.Text = "no reason was given, so that the steel counts as low and is done with; by its height it is not low"
 		doubt.Hint = "if it came off for something else take this back, and do it again with the reason, such as rotate"
 	}
-	return reasonLow, doubt, err
+	return inventory.ReasonLow, doubt, err
 }
 
 // brokenReason is the reason that a recorded damage gives steel that comes off, or nothing.
-func (d *Desk) brokenReason(off Off) (reason string, err error) {
+func (d *Desk) brokenReason(off Off) (reason inventory.Reason, err error) {
 	err = d.ask(func(v inventory.View, at time.Time) error {
 		for _, n := range d.comingOff(v, off, at) {
 			broken := slices.DeleteFunc(inventory.MarksOf(v, n).OpenDamages(at), func(damage inventory.Damaged) bool { return !damage.Mode.ForbidsUse() })

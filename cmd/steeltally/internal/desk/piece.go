@@ -11,7 +11,7 @@ import (
 
 // PieceLine is how a piece, a set or a pair stands: the same in whatever names it.
 type PieceLine struct {
-	Custody    string               `json:"custody"`
+	Custody    inventory.Custodian  `json:"custody"`
 	DoNotSkate bool                 `json:"do_not_skate"`            // on it, or on anything that makes it up or hangs on it
 	Height     *geometry.Millimetre `json:"height_now_mm,omitempty"` // of a runner, where it is asked for
 	Kind       string               `json:"kind"`

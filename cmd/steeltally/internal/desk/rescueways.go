@@ -29,7 +29,7 @@ func (r Rescue) Ways() []RescueWay {
 }
 
 // Did is the word that the record has for a way.
-func (o RescueOption) Did() string {
+func (o RescueOption) Did() inventory.Remedy {
 	switch o.What {
 	case travel.ByPair:
 		return inventory.RemedySpare

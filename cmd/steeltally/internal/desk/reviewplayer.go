@@ -162,7 +162,7 @@ func (p *reviewPages) setRow(set *review.WornSet) []plot.Cell {
 		if life.Days != nil {
 			days = fmt.Sprint(*life.Days)
 		}
-		grinds, reason = fmt.Sprint(life.Grinds), life.Reason
+		grinds, reason = fmt.Sprint(life.Grinds), string(life.Reason)
 	}
 	off := "date unknown"
 	if !set.Out.Unknown() {

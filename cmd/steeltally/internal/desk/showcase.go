@@ -60,7 +60,7 @@ func (d *Desk) lastMonth() (removed, spares []inventory.Number, err error) {
 		slices.SortStableFunc(removed, func(a, b inventory.Number) int { return off[b].Compare(off[a]) })
 		for n, entity := range eachOf(v, inventory.KindPair) {
 			pair := entity.(*inventory.Pair)
-			if owner, err := inventory.PlayerOf(v, pair.Player); err == nil && !owner.Gone && pair.Role(at) == "spare" {
+			if owner, err := inventory.PlayerOf(v, pair.Player); err == nil && !owner.Gone && pair.Role(at) == inventory.RoleSpare {
 				spares = append(spares, n)
 			}
 		}

@@ -47,7 +47,7 @@ func grindRows(v inventory.View, at time.Time, add func(...string)) {
 			if work.Value.Hollow != nil {
 				hollow = work.Value.Hollow.String()
 			}
-			add(n.String(), whenCell(work.When), work.Value.Kind, passes, work.Value.Player.String(), work.Value.Set.String(), hollow)
+			add(n.String(), whenCell(work.When), string(work.Value.Kind), passes, work.Value.Player.String(), work.Value.Set.String(), hollow)
 		}
 	}
 }

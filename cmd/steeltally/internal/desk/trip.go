@@ -206,7 +206,7 @@ func (d *Desk) ShortOf(name string, squad *Squad) (TripShort, error) {
 			short.Short = append(short.Short, ShortLine{s.Sweater, s.Player, s.Name, s.What, s.Number, s.Place.String(), s.Why, pieceIf(v, s.Number, at), s.Have, s.Want})
 		}
 		back := len(trip.Counted("back", at)) > 0
-		if back || len(trip.Counted("out", at)) > 0 {
+		if back || len(trip.Counted(inventory.LegOut, at)) > 0 {
 			short.Trunks = notHere(v, inventory.TrunksNotHere(trip, back, nil, at))
 		}
 		return nil

@@ -26,12 +26,12 @@ func changeKey(text string) (c *changing, isKey bool, err error) {
 	if len(fields) < 2 || fields[0] != "c" {
 		return nil, false, nil
 	}
-	if _, notHeight := geometry.ParseHeight(fields[1]); notHeight != nil && !isLetter(fields[1]) && !slices.Contains(inventory.Reasons(), fields[1]) {
+	if _, notHeight := geometry.ParseHeight(fields[1]); notHeight != nil && !isLetter(fields[1]) && !slices.Contains(inventory.Reasons(), inventory.Reason(fields[1])) {
 		return nil, false, nil // a name
 	}
 	return nil, true, &inventory.BadValue{
 		Reason: inventory.Clip(text) + ": after c come the set's letter, why, and both final heights",
-		Hint:   "such as c B low 9.4 9.6, or c B rotate; why is one of " + strings.Join(inventory.Reasons(), ", "),
+		Hint:   "such as c B low 9.4 9.6, or c B rotate; why is one of " + inventory.List(inventory.Reasons()),
 	}
 }
 
@@ -45,8 +45,8 @@ func readChange(text string) (*changing, bool) {
 	if len(fields) > 0 && isLetter(fields[0]) {
 		c.letter, fields = strings.ToUpper(fields[0]), fields[1:]
 	}
-	if len(fields) > 0 && slices.Contains(inventory.Reasons(), fields[0]) {
-		c.off.Reason, fields = fields[0], fields[1:]
+	if len(fields) > 0 && slices.Contains(inventory.Reasons(), inventory.Reason(fields[0])) {
+		c.off.Reason, fields = inventory.Reason(fields[0]), fields[1:]
 	}
 	if len(fields) == 2 {
 		left, leftErr := geometry.ParseHeight(fields[0])
@@ -90,7 +90,7 @@ func (j *Jig) change(c changing) error {
 			return err
 		}
 		if doubt.Text != "" && j.MayAsk {
-			j.ask(Question{Sort: askWhy, Text: "the old steel is not low: why does it come off?", Choices: inventory.Reasons(), Line: c.letter, Players: []inventory.Number{player}})
+			j.ask(Question{Sort: askWhy, Text: "the old steel is not low: why does it come off?", Choices: inventory.Texts(inventory.Reasons()), Line: c.letter, Players: []inventory.Number{player}})
 			return nil
 		}
 		if doubt.Text != "" {
@@ -115,5 +115,5 @@ func (j *Jig) answerWhy(q Question, text string) (bool, error) {
 		return text == "", nil
 	}
 	j.State.About.Player = q.Players[0]
-	return true, j.change(changing{letter: q.Line, off: desk.Off{Reason: reason}})
+	return true, j.change(changing{letter: q.Line, off: desk.Off{Reason: inventory.Reason(reason)}})
 }

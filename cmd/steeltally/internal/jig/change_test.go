@@ -7,7 +7,10 @@ import (
 )
 
 func TestChangeKey(t *testing.T) {
-	for text, want := range map[string]struct{ letter, reason string }{
+	for text, want := range map[string]struct {
+		letter string
+		reason inventory.Reason
+	}{
 		"c": {"", ""}, "c B": {"B", ""}, "c b": {"B", ""}, "c AB rotate": {"AB", "rotate"}, "c rotate": {"", "rotate"},
 		"c 9.4 9.6": {"", ""}, "c D low 9.4 9.6": {"D", "low"},
 	} {
@@ -27,7 +30,7 @@ func TestChangeKey(t *testing.T) {
 		}
 	}
 	for _, reason := range inventory.Reasons() {
-		if isLetter(reason) {
+		if isLetter(string(reason)) {
 			t.Errorf("reason %s reads as the letter of a set", reason)
 		}
 	}

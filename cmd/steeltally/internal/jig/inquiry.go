@@ -23,7 +23,7 @@ type Inquiry struct {
 // Way is a way back onto the ice that was shown.
 type Way struct {
 	Text string             `json:"text"`
-	Did  string             `json:"did"`
+	Did  inventory.Remedy   `json:"did"`
 	With []inventory.Number `json:"with"`         // the main thing first
 	Else []inventory.Number `json:"or,omitempty"` // what would have done as well as that
 }
@@ -55,8 +55,8 @@ type step struct {
 
 func steps() []step {
 	return []step{
-		{"what was done?", inventory.Remedies(), sayRemedies(), func(d *deeds.EndEmergency, word string) { d.Did = word }},
-		{"what had broken?", []string{deeds.BrokeHolder, deeds.BrokeRunner, inventory.RemedyNothing}, nil, func(d *deeds.EndEmergency, word string) { d.Broke = word }},
+		{"what was done?", inventory.Texts(inventory.Remedies()), sayRemedies(), func(d *deeds.EndEmergency, word string) { d.Did = inventory.Remedy(word) }},
+		{"what had broken?", []string{deeds.BrokeHolder, deeds.BrokeRunner, deeds.BrokeNothing}, nil, func(d *deeds.EndEmergency, word string) { d.Broke = word }},
 		{"how?", inventory.Texts(inventory.Modes()), nil, putMode},
 		{"where?", inventory.Texts(inventory.Zones()), nil, func(d *deeds.EndEmergency, word string) { d.Zone = inventory.Zone(word) }},
 		{"shifts missed?", nil, nil, putShifts},
@@ -66,8 +66,8 @@ func steps() []step {
 // sayRemedies says how a player got back; each begins with the word that the record takes.
 func sayRemedies() map[string]string {
 	return map[string]string{
-		inventory.RemedySpare: "spare pair", inventory.RemedySteel: "steel: another set", inventory.RemedyHolder: "holder and steel",
-		inventory.RemedyNothing: "nothing was broken", inventory.RemedyOut: "out for the day",
+		string(inventory.RemedySpare): "spare pair", string(inventory.RemedySteel): "steel: another set", string(inventory.RemedyHolder): "holder and steel",
+		string(inventory.RemedyNothing): "nothing was broken", string(inventory.RemedyOut): "out for the day",
 	}
 }
 
@@ -136,7 +136,7 @@ func (i *Inquiry) answerWay(text string) (rest string, done bool) {
 		}
 		return strconv.Itoa(number - len(i.Ways)), false
 	}
-	word := pickWord(inventory.Remedies(), text)
+	word := inventory.Remedy(pickWord(inventory.Texts(inventory.Remedies()), text))
 	ways := slices.DeleteFunc(slices.Clone(i.Ways), func(way Way) bool { return way.Did != word })
 	if len(ways) == 0 {
 		return text, false

@@ -7,7 +7,7 @@ func TestReasonThatForbids(t *testing.T) {
 	chip, crack, suspect := Damaged{Mode: "chip"}, Damaged{Mode: "crack", Unsafe: true}, Damaged{Mode: modeSuspect, Unsafe: true}
 	for _, c := range []struct {
 		damages []Damaged
-		want    string
+		want    Reason
 	}{
 		{nil, ""},
 		{[]Damaged{chip}, ""},
@@ -21,7 +21,7 @@ func TestReasonThatForbids(t *testing.T) {
 		if got != c.want {
 			t.Errorf("%+v: %q, want %q", c.damages, got, c.want)
 		}
-		if got != "" && !ModeOfReason(got).ForbidsUse() {
+		if got != "" && !Why(got).Mode().ForbidsUse() {
 			t.Errorf("%q on a tag does not forbid use", got)
 		}
 	}
