@@ -1,7 +1,9 @@
 package inventory
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 )
@@ -116,4 +118,155 @@ func sayRest(rest time.Duration) string {
 		return rest.String()
 	}
 	return text
+}
+
+// ClocksRef names what is known of the machines' clocks.
+const ClocksRef Ref = "clocks"
+
+// ClockSetsRef names how clocks were set right. It has no state: whoever reads an event
+// reads these first, and they are few, where doubts can be many.
+const ClockSetsRef Ref = "clock-sets"
+
+// Clocks is where a clock was in doubt when something was noted.
+type Clocks struct {
+	Doubts  []ClockDoubt `json:"doubts,omitempty"`
+	Settled []Key        `json:"settled,omitempty"`
+	Foreign []Key        `json:"foreign,omitempty"` // events that this version can't read
+}
+
+// ClockDoubt is an entry that was noted at a time far from that of the entry before.
+type ClockDoubt struct {
+	Event Key  `json:"event"` // that says so
+	Entry Key  `json:"entry"` // the first one that was noted then
+	Noted When `json:"noted"`
+	Last  When `json:"last"` // when the entry before was noted
+}
+
+// ClocksOf is what a view knows of the clocks.
+func ClocksOf(v View) *Clocks {
+	if clocks, ok := v.Entity(ClocksRef).(*Clocks); ok {
+		return clocks
+	}
+	return &Clocks{}
+}
+
+// Apply folds one event.
+func (c *Clocks) Apply(e *Event) {
+	switch b := e.Body.(type) {
+	case *ClockDoubted:
+		c.Doubts = append(c.Doubts, ClockDoubt{e.Key, b.FirstOf(e.Key), At(e.Noted), b.Last})
+	case *ClockRight:
+		c.Settled = append(c.Settled, b.Doubts...)
+	case *ClockSet:
+		c.Settled = append(c.Settled, b.Doubts...)
+	case *Foreign:
+		c.Foreign = append(c.Foreign, e.Key)
+	}
+}
+
+// Open lists the doubts that nobody has settled.
+func (c *Clocks) Open() []ClockDoubt {
+	return slices.DeleteFunc(slices.Clone(c.Doubts), func(d ClockDoubt) bool { return slices.Contains(c.Settled, d.Event) })
+}
+
+// Flags lists what the record is unsure of; their About is zero.
+func (c *Clocks) Flags() []Flag {
+	flags := flagForeign(0, c.Foreign)
+	for _, d := range c.Open() {
+		flags = append(flags, Flag{0, fmt.Sprintf("entry %s was noted under a clock in doubt", d.Entry), []Key{d.Entry}})
+	}
+	return flags
+}
+
+// DoubtedAt tells whether an entry is the first that was noted under a clock that is in
+// doubt still.
+func (c *Clocks) DoubtedAt(entry Key) bool {
+	return slices.ContainsFunc(c.Open(), func(d ClockDoubt) bool { return d.Entry == entry })
+}
+
+// ClockSets are how clocks were set right, as far as that counts: nothing voids it.
+type ClockSets struct{ all []clockSet }
+
+// clockSet is one of them; its stretches of sequences are in order and apart.
+type clockSet struct {
+	of        Writer
+	by        time.Duration
+	stretches []stretch
+}
+
+type stretch struct{ first, last uint64 }
+
+// mostSet is more than a clock that shows one of the years of a record can be wrong by.
+const mostSet = (MostYear + 1 - LeastYear) * 366 * 24 * 3600 // seconds
+
+// Add adds one that counts.
+func (s *ClockSets) Add(b *ClockSet) {
+	if -mostSet <= b.By && b.By <= mostSet {
+		s.all = append(s.all, clockSet{b.Of, time.Duration(b.By) * time.Second, b.stretches()})
+	}
+}
+
+// stretches are the sequences in order; what is out of order is left out.
+func (b *ClockSet) stretches() []stretch {
+	var list []stretch
+	next := uint64(1)
+	for _, run := range b.Entries {
+		last := run.First + run.Count - 1
+		if run.First >= next && run.Count > 0 && last >= run.First && last < ^uint64(0) {
+			next = last + 1
+			list = append(list, stretch{run.First, last})
+		}
+	}
+	return list
+}
+
+func (c *clockSet) has(sequence uint64) bool {
+	i, found := slices.BinarySearchFunc(c.stretches, sequence, func(s stretch, sequence uint64) int { return cmp.Compare(s.first, sequence) })
+	return found || i > 0 && sequence <= c.stretches[i-1].last
+}
+
+// By is how much later an entry was noted, and happened, than its writer's clock said.
+func (s *ClockSets) By(key Key) (by time.Duration) {
+	for i := range s.all {
+		if s.all[i].of == key.Writer && s.all[i].has(key.Sequence) {
+			by += s.all[i].by
+		}
+	}
+	return by
+}
+
+// Timed is an event at the time at which it happened by a right clock. The event itself is
+// not changed.
+func (s *ClockSets) Timed(e *Event) *Event {
+	by := s.By(e.Key)
+	if by == 0 {
+		return e
+	}
+	timed := *e
+	timed.Noted, timed.Happened = e.Noted.Add(by), e.Happened.later(by)
+	if !timed.InYears() {
+		return e
+	}
+	return &timed
+}
+
+// later is the time moved by a while; an unknown one stays unknown.
+func (w When) later(by time.Duration) When {
+	if w.Unknown() {
+		return w
+	}
+	return When{w.Start.Add(by), w.End.Add(by)}
+}
+
+// Each calls visit with the sequences that are meant, up to the writer's last one, until
+// visit fails.
+func (b *ClockSet) Each(last uint64, visit func(sequence uint64) error) error {
+	for _, s := range b.stretches() {
+		for sequence := s.first; sequence <= min(s.last, last); sequence++ {
+			if err := visit(sequence); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"time"
 
+	"steeltally/geometry"
 	"steeltally/inventory"
 	"steeltally/inventory/standing"
 )
@@ -211,4 +212,103 @@ func (c *check) tried(report *Pair) {
 // daysSince counts whole days.
 func daysSince(when inventory.When, at time.Time) int {
 	return int(at.Sub(when.Start) / (24 * time.Hour))
+}
+
+// height adds steel that is lower or higher than the first pair's, or at its end.
+func (c *check) height(report *Pair, side inventory.Side, spare, on inventory.Number) {
+	here, there := report.Heights.Of(side).Now, report.Against.Of(side).Now
+	change := report.Specs.ChangeHeight
+	switch {
+	case here == nil:
+		c.add(FixMeasure, spare, fmt.Sprintf("height of the %s steel not known", side), "steeltally measure "+spare.Short()+" HEIGHT")
+	case change != nil && *here <= *change:
+		c.add(FixHeight, spare, fmt.Sprintf("low: %s %s, to be changed at %s", side, here, change), c.changeHint(inventory.ReasonLow))
+	case there == nil:
+		c.add(FixMeasure, on, fmt.Sprintf("height of the first pair's %s steel not known", side), "steeltally measure "+on.Short()+" HEIGHT")
+	case !near(*here, *there, c.rules.HeightWithin+rounding) && *here < *there:
+		c.add(FixHeight, spare, fmt.Sprintf("low: %s %s, first pair %s", side, here, there), c.changeHint(inventory.ReasonRotate))
+	case !near(*here, *there, c.rules.HeightWithin+rounding):
+		c.add(FixHeight, spare, fmt.Sprintf("high: %s %s, first pair %s", side, here, there), c.changeHint(inventory.ReasonRotate))
+	}
+}
+
+// changeHint is the command that puts other steel in: of the ready sets the one whose
+// height is nearest to the first pair's.
+func (c *check) changeHint(reason inventory.Reason) string {
+	letter, nearest := "SET", geometry.Millimetre(0)
+	for _, set := range ReadySets(c.v, c.player) {
+		if set.State != Ready || set.Felt.Left == nil || set.Felt.Right == nil {
+			continue
+		}
+		difference := max(*set.Felt.Left, -*set.Felt.Left, *set.Felt.Right, -*set.Felt.Right)
+		if letter == "SET" || difference < nearest {
+			letter, nearest = set.Letter, difference
+		}
+	}
+	return fmt.Sprintf("steeltally change %s %s --reason %s --pair %s", typed(c.v, c.player, c.v.At), letter, reason, c.pair.Role(c.v.At))
+}
+
+// rounding keeps a difference of just the threshold from failing by its last bit.
+const rounding geometry.Millimetre = 1e-9
+
+// Ground is how a set was last ground.
+type Ground struct {
+	When    inventory.When
+	Hollow  *inventory.Cut    // nil: nobody knows
+	Profile inventory.Profile // nil: nobody said
+	Never   bool
+}
+
+// groundOf is how a set was last ground by an instant. What it was ground to is what
+// was said then, else the player's specs of that time. A set has its profile from its
+// last profiling, else from when it was made.
+func groundOf(player *inventory.Player, set *inventory.Set, at time.Time) Ground {
+	ground := Ground{Never: standing.NeverGround(set, at)}
+	profiled := set.Since
+	for _, work := range set.Works.Until(at) {
+		switch work.Value.Kind {
+		case inventory.WorkGrind, inventory.WorkNewHollow:
+			ground.When, ground.Hollow = work.When, work.Value.Hollow
+		case inventory.WorkProfile:
+			profiled = work.When
+		}
+	}
+	ground.Profile = player.SpecsAt(profiled.Start).Profile
+	return ground
+}
+
+// compareSteel adds what is wrong with a set's hollow and profile against the player's
+// specs.
+func compareSteel(c *causes, player *inventory.Player, set *inventory.Set, at time.Time) Ground {
+	specs, ground := player.SpecsAt(at), groundOf(player, set, at)
+	who := set.Number.Short()
+	switch {
+	case specs.Hollow == nil || ground.Never:
+	case ground.Hollow == nil:
+		c.add(FixHollow, set.Number, fmt.Sprintf("hollow not known, should be %s", specs.Hollow), "steeltally grind "+who)
+	case !sameCut(*ground.Hollow, *specs.Hollow):
+		c.add(FixHollow, set.Number, fmt.Sprintf("hollow %s against %s", ground.Hollow, specs.Hollow),
+			"steeltally grind "+who+" --work new-hollow --hollow "+flagCut(*specs.Hollow))
+	}
+	if specs.Profile != nil && ground.Profile != nil && !specs.Profile.Equal(ground.Profile) {
+		c.add(FixProfile, set.Number, fmt.Sprintf("profile %s against %s", ground.Profile, specs.Profile), "steeltally grind "+who+" --work profile --unknown")
+	}
+	return ground
+}
+
+// sameCut tells whether two cuts are the same to 0.05 mm of radius or width, finer than
+// any wheel is dressed.
+func sameCut(a, b inventory.Cut) bool {
+	return near(a.Radius, b.Radius, 0.05) && near(a.FlatWidth, b.FlatWidth, 0.05) && near(a.EdgeHeight, b.EdgeHeight, 0.002)
+}
+
+func near(a, b, within geometry.Millimetre) bool { return max(a, b)-min(a, b) <= within }
+
+// flagCut is a cut as a command line takes it.
+func flagCut(cut inventory.Cut) string {
+	text, _ := cut.MarshalText()
+	if cut.FlatWidth > 0 {
+		return `"` + string(text) + `"`
+	}
+	return string(text)
 }

@@ -42,3 +42,40 @@ func (a *app) rivetOff() *cobra.Command {
 		},
 	}
 }
+
+func (a *app) scrapVerb() *cobra.Command {
+	var reason, from string
+	cmd := &cobra.Command{
+		Use: "scrap PIECE…", Short: "pieces are thrown away; their history stays", GroupID: groupStock,
+		Example: "  steeltally scrap R1-1-77 R1-2-74 --reason \"season's end\"\n  steeltally scrap --from bin3.txt",
+		RunE: func(_ *cobra.Command, args []string) error {
+			pieces, err := a.textsFrom(from, args)
+			if err != nil {
+				return err
+			}
+			return a.act(func(d *desk.Desk) (desk.Done, error) { return d.Scrap(pieces, reason) })
+		},
+	}
+	cmd.Flags().StringVar(&reason, "reason", "", "why")
+	cmd.Flags().StringVar(&from, "from", "", "a file of scans, one a line; - is the standard input")
+	return cmd
+}
+
+func (a *app) putVerb() *cobra.Command {
+	var place inventory.Place
+	cmd := &cobra.Command{
+		Use: "put PIECE… --place PLACE", Short: "where pieces lie", GroupID: groupDay,
+		Example: "  steeltally put R1-1-77 R1-2-74 --place \"bin 3\"\n  steeltally put P1-2-06 --place \"trunk 4\" --slot 7",
+		Args:    cobra.MinimumNArgs(1),
+		RunE: func(_ *cobra.Command, args []string) error {
+			return a.act(func(d *desk.Desk) (desk.Done, error) { return d.Put(args, place) })
+		},
+	}
+	cmd.Flags().StringVar(&place.Name, "place", "", "shelf, trunk or bin, in your own words")
+	cmd.Flags().StringVar(&place.Slot, "slot", "", "where in it")
+	cmd.MarkFlagRequired("place")
+	return cmd
+}
+
+// list writes words in one line.
+func list[T ~string](words []T) string { return inventory.List(words) }

@@ -1,6 +1,12 @@
 package demo
 
-import "time"
+import (
+	"slices"
+	"time"
+
+	"steeltally/inventory"
+	"steeltally/inventory/deeds"
+)
 
 // calendar says when the club's seasons are.
 type calendar struct {
@@ -92,4 +98,176 @@ func (c calendar) dayOf(at time.Time) time.Time {
 // its times.
 func clock(midnight time.Time, hour, minute int) time.Time {
 	return time.Date(midnight.Year(), midnight.Month(), midnight.Day(), hour, minute, 0, 0, midnight.Location())
+}
+
+// session is a game or a practice of the club.
+type session struct {
+	start    time.Time
+	game     bool
+	opponent string
+	away     bool
+	note     string
+	entry    inventory.Event // in the record
+}
+
+const (
+	holidayWeek  = 17 // of the season: nobody plays between the years
+	weekdaySlots = 14 // weeks with a Wednesday game beside the one at the weekend
+	fridaySlots  = 13 // weeks with a Friday game beside Saturday's
+)
+
+// plan draws a season's sessions: about sixty games, and practices on most other days.
+func (c *club) plan(s season) []*session {
+	weeks := c.leagueWeeks()
+	extra := shuffled(c.chance, weeks)
+	wednesdays, fridays := extra[:weekdaySlots], extra[weekdaySlots:weekdaySlots+fridaySlots]
+	away := shuffled(c.chance, weeks)[:len(weeks)/2]
+	var sessions []*session
+	for week := range allWeeks {
+		monday := s.camp.AddDate(0, 0, 7*week)
+		switch {
+		case week < campWeeks:
+			sessions = append(sessions, campWeek(monday)...)
+		case week != holidayWeek:
+			sessions = append(sessions, c.leagueWeek(monday, slate{
+				wednesday: slices.Contains(wednesdays, week), friday: slices.Contains(fridays, week),
+				away: slices.Contains(away, week),
+			})...)
+		}
+	}
+	return sessions
+}
+
+func (c *club) leagueWeeks() []int {
+	var weeks []int
+	for week := campWeeks; week < allWeeks; week++ {
+		if week != holidayWeek {
+			weeks = append(weeks, week)
+		}
+	}
+	return weeks
+}
+
+func campWeek(monday time.Time) []*session {
+	var sessions []*session
+	for day := range 6 {
+		sessions = append(sessions, practiceOn(monday, day, "camp"))
+	}
+	return sessions
+}
+
+// slate says which games a week has besides Saturday's.
+type slate struct{ wednesday, friday, away bool }
+
+func (c *club) leagueWeek(monday time.Time, games slate) []*session {
+	sessions := []*session{practiceOn(monday, 0, ""), practiceOn(monday, 1, ""), practiceOn(monday, 3, "")}
+	if games.wednesday {
+		sessions = append(sessions, c.gameDay(monday, 2, 19, c.chance.happens(0.5))...)
+	} else {
+		sessions = append(sessions, practiceOn(monday, 2, ""))
+	}
+	if games.friday {
+		sessions = append(sessions, c.gameDay(monday, 4, 19, games.away)...)
+	} else {
+		sessions = append(sessions, practiceOn(monday, 4, ""))
+	}
+	return append(sessions, c.gameDay(monday, 5, 17, games.away)...)
+}
+
+func practiceOn(monday time.Time, day int, note string) *session {
+	return &session{start: clock(monday.AddDate(0, 0, day), 10, 0), note: note}
+}
+
+// gameDay is a game, at home with the skate in the morning.
+func (c *club) gameDay(monday time.Time, day, hour int, away bool) []*session {
+	date := monday.AddDate(0, 0, day)
+	game := &session{start: clock(date, hour, 0), game: true, away: away, opponent: oneOf(c.chance, towns()...)}
+	if away {
+		return []*session{game}
+	}
+	return []*session{{start: clock(date, 10, 30), note: morningSkate}, game}
+}
+
+const morningSkate = "morning skate"
+
+// post enters the sessions of a season that are still to come, and its trips.
+func (c *club) post(s season) {
+	for _, session := range c.plan(s) {
+		if session.start.After(c.now()) {
+			c.enterSession(session)
+			c.sessions = append(c.sessions, session)
+		}
+	}
+	c.planTrips()
+}
+
+func (c *club) enterSession(s *session) {
+	events := c.enter(deeds.AddSession{
+		Start: inventory.At(s.start), Game: s.game, Opponent: s.opponent, Away: s.away, Note: s.note,
+	})
+	if len(events) > 0 {
+		s.entry = events[0]
+	}
+}
+
+// sessionsOn lists a day's sessions.
+func (c *club) sessionsOn(midnight time.Time) []*session {
+	var today []*session
+	for _, s := range c.sessions {
+		if c.calendar.dayOf(s.start).Equal(midnight) {
+			today = append(today, s)
+		}
+	}
+	slices.SortFunc(today, func(a, b *session) int { return a.start.Compare(b.start) })
+	return today
+}
+
+// forgetPast keeps the list of sessions short.
+func (c *club) forgetPast() {
+	c.sessions = slices.DeleteFunc(c.sessions, func(s *session) bool { return s.start.Before(c.now()) })
+}
+
+// postpone moves a home game that is some days away to the Sunday after it: it is taken
+// back and entered anew.
+func (c *club) postpone() {
+	for _, s := range c.sessions {
+		sunday := c.calendar.dayOf(s.start).AddDate(0, 0, 1)
+		if !s.game || s.away || s.start.Before(c.now().AddDate(0, 0, 3)) || sunday.Weekday() != time.Sunday {
+			continue
+		}
+		c.enter(deeds.Undo{Events: []inventory.Event{s.entry}, Words: "moved to Sunday"})
+		s.start = clock(sunday, 16, 0)
+		c.enterSession(s)
+		return
+	}
+}
+
+// agenda is what is going to happen, earliest first; of what happens together, the
+// first planned comes first.
+type agenda []task
+
+type task struct {
+	at  time.Time
+	run func()
+}
+
+// add plans something.
+func (a *agenda) add(at time.Time, run func()) {
+	behind, _ := slices.BinarySearchFunc(*a, at, func(t task, at time.Time) int {
+		if t.at.After(at) {
+			return 1
+		}
+		return -1
+	})
+	*a = slices.Insert(*a, behind, task{at, run})
+}
+
+// next takes the earliest task that begins before a time.
+func (a *agenda) next(before time.Time) (task, bool) {
+	if len(*a) == 0 || !(*a)[0].at.Before(before) {
+		return task{}, false
+	}
+	first := (*a)[0]
+	*a = (*a)[1:]
+	return first, true
 }

@@ -1,6 +1,8 @@
 package demo
 
 import (
+	"fmt"
+	"math"
 	"slices"
 	"time"
 
@@ -107,4 +109,195 @@ func (c *club) freeSweater(p *player) int {
 		}
 	}
 	return 0
+}
+
+// newPlayer draws a player who never was here.
+func (c *club) newPlayer(position string) *player {
+	p := &player{name: c.namer.name(), position: position, rank: c.chance.Float64()}
+	p.wear = c.steelOf(p).NewPlayer(c.chance.Rand)
+	c.drawBoots(p)
+	c.drawUse(p)
+	c.drawSpecs(p)
+	p.sweater = c.freeSweater(p)
+	return p
+}
+
+// steelOf is the truth of a player's sort of steel.
+func (c *club) steelOf(p *player) truth.Club {
+	if p.goalkeeper() {
+		return c.keepers
+	}
+	return c.skaters
+}
+
+func (c *club) drawBoots(p *player) {
+	size := min(max(int(math.Round(3+1.1*c.chance.NormFloat64())), 0), len(sizes())-1)
+	p.left = sizes()[size]
+	p.right = p.left
+	switch {
+	case p.goalkeeper():
+		p.system, p.left, p.right = c.auk, 280, 280
+	case c.chance.happens(.6):
+		p.system = c.skua
+	default:
+		p.system = c.petrel
+	}
+	if !p.goalkeeper() && c.chance.happens(.04) && size > 0 {
+		p.right = sizes()[size-1]
+	}
+}
+
+func (c *club) drawUse(p *player) {
+	p.turns = c.chance.happens(turnsShare)
+	if p.goalkeeper() {
+		p.practice, p.game = keeperPractice, keeperGame
+		return
+	}
+	appetite := c.appetite()
+	p.practice, p.game = practiceVisits*appetite, min(gameVisits*appetite, mostInGame)
+}
+
+// appetite is how often a skater comes to the wheel against the mean. It is dealt from
+// a deck with as many light and heavy users as the spread says, so that the size of the
+// book does not hang on a few players.
+func (c *club) appetite() float64 {
+	if len(c.appetites) == 0 {
+		for i := range defenders + forwards {
+			share := (float64(i) + .5) / (defenders + forwards)
+			normal := math.Sqrt2 * math.Erfinv(2*share-1)
+			c.appetites = append(c.appetites, min(max(math.Exp(appetiteSpread*normal), leastAppetite), mostAppetite))
+		}
+		c.appetites = shuffled(c.chance, c.appetites)
+	}
+	dealt := c.appetites[0]
+	c.appetites = c.appetites[1:]
+	return dealt
+}
+
+// drawSpecs draws passes, hollow and change height; profile and pitch are only noted.
+func (c *club) drawSpecs(p *player) {
+	if p.goalkeeper() {
+		p.passes, p.low, p.hollow = c.chance.between(3, 4), keepersLow, c.drawHollow(p)
+		return
+	}
+	p.passes = oneOf(c.chance, 4, 4, 5, 5, 5, 5, 6)
+	p.hollow = c.drawHollow(p)
+	p.low = c.skaters.ChangeHeight + oneOf[geometry.Millimetre](c.chance, -.3, 0, 0, 0, .3)
+}
+
+// drawHollow draws a hollow: a goalkeeper's is flat, of 28 ft or at times an inch.
+func (c *club) drawHollow(p *player) inventory.Cut {
+	inch, foot := geometry.Inch(1).Millimetres(), geometry.Inch(12).Millimetres()
+	if p.goalkeeper() {
+		return inventory.Cut{Radius: oneOf(c.chance, 28*foot, 28*foot, 28*foot, inch)}
+	}
+	if c.chance.happens(.06) {
+		return inventory.Cut{FlatWidth: 2.3, EdgeHeight: .04}
+	}
+	sixteenths := oneOf(c.chance, 6, 7, 8, 8, 8, 9, 10, 10, 12, 16)
+	return inventory.Cut{Radius: geometry.Millimetre(sixteenths) / 16 * inch}
+}
+
+// specs are what is noted of a new player.
+func (c *club) specs(p *player) inventory.Specs {
+	foot := geometry.Inch(12).Millimetres()
+	specs := inventory.Specs{
+		Hollow: new(p.hollow), Passes: new(p.passes), ChangeHeight: new(p.low),
+		Profile: inventory.Profile{foot * oneOf[geometry.Millimetre](c.chance, 9, 10, 10, 11, 11, 12, 13)},
+	}
+	switch {
+	case p.goalkeeper():
+		specs.Profile = inventory.Profile{foot * oneOf[geometry.Millimetre](c.chance, 27, 28, 30)}
+	case c.chance.happens(.15):
+		specs.Profile = inventory.Profile{9 * foot, 13 * foot}
+	}
+	specs.Pitch = new(oneOf[geometry.Millimetre](c.chance, 0, 0, 0, .8, 1.5, -.8))
+	return specs
+}
+
+// The people and places of Skarn Harbour. No person is meant by any of them.
+
+const (
+	clubName = "Skarn Harbour Terns"
+	zoneName = "Atlantic/Faroe"
+	station  = 1
+)
+
+// staff write in the book.
+func staff() []string { return []string{"Runa Holveqvarn", "Bo Terskimyrd"} }
+
+// towns are where the other clubs of the league play.
+func towns() []string {
+	return []string{
+		"Rime Point", "Kettle Bight", "Ostervane", "Brackmouth", "Selkie Ness", "Ironvoe",
+		"Marrowgate", "Glimmerholm", "Saltmarrow", "Tarnholt", "Whinfallow Quay", "Dunmarrow",
+	}
+}
+
+// firstNames returns the names that players are given.
+func firstNames() []string {
+	return []string{
+		"Aki", "Alvar", "Anders", "Ansgar", "Ari", "Aron", "Askel", "Bastian", "Birk", "Bjarni", "Brage", "Callum",
+		"Casper", "Cedric", "Corin", "Dagfinn", "Danylo", "Dário", "Davor", "Edvin", "Eilif", "Einar", "Eirik", "Elias",
+		"Émile", "Emrys", "Endre", "Fabrice", "Felix", "Finn", "Florian", "Frode", "Gaspar", "Gisli", "Håkon", "Halvar",
+		"Hamish", "Henrik", "Iago", "Ilja", "Ingvar", "Ivo", "Jarl", "Joakim", "Jonas", "Jörn", "Kaspar", "Kjell",
+		"Konrad", "Lars", "Leif", "Lorcan", "Luka", "Mads", "Magnus", "Marek", "Matti", "Mikkel", "Milo", "Nico",
+		"Nils", "Odd", "Olav", "Oskar", "Øyvind", "Pål", "Pavel", "Piet", "Rasmus", "René", "Roald", "Ruben",
+		"Rurik", "Sander", "Sigurd", "Simon", "Soren", "Stellan", "Sverre", "Tancred", "Teodor", "Tiago", "Tjark", "Torben",
+		"Trygve", "Tuomas", "Ulrik", "Valdemar", "Vidar", "Viktor", "Wilmar", "Yann", "Zdenko",
+	}
+}
+
+// surnames puts two halves together that no place, maker or family that we know of puts
+// together.
+func surnames() []string {
+	fronts := []string{
+		"Ask", "Brask", "Brim", "Dalv", "Eldr", "Fjarl", "Frosk", "Grå", "Hvesk", "Holv", "Isk", "Kaldr",
+		"Klipsk", "Kvelm", "Lomv", "Mork", "Mosk", "Nordr", "Ravl", "Rimsk", "Saltr", "Sanv", "Skarn", "Skjol",
+		"Stavr", "Stirm", "Sunv", "Svarsk", "Tindr", "Tornv", "Ulvr", "Vinsk", "Ørnv", "Åkv",
+	}
+	backs := []string{"aløy", "eqvarn", "imyrd", "urusk", "avask", "ikrånd", "otvell", "eskerl", "agvist", "idrømt", "ubrekk", "ovell"}
+	var names []string
+	for _, front := range fronts {
+		for _, back := range backs {
+			names = append(names, front+back)
+		}
+	}
+	return names
+}
+
+// firstOfAll are the names that no book does without: accents, marks and length are
+// what tags and tables have to cope with.
+func firstOfAll() []string {
+	return []string{
+		"René Frémontel", "Søren Øksnesvoll", "Íñigo Peñarrubal", "Zoltán Kőszirom-Szélány",
+		"Maximilian-Théodore Vandersteenhoven-Østbyfjord", "O'Quell D'Arquen", "Bo Yx",
+	}
+}
+
+// namer gives every player a name that nobody had before.
+type namer struct {
+	chance chance
+	given  map[string]bool
+	first  []string
+}
+
+func newNamer(c chance) *namer { return &namer{c, map[string]bool{}, firstOfAll()} }
+
+func (n *namer) name() string {
+	if len(n.first) > 0 {
+		name := n.first[0]
+		n.first = n.first[1:]
+		return name
+	}
+	for try := 1; ; try++ {
+		name := oneOf(n.chance, firstNames()...) + " " + oneOf(n.chance, surnames()...)
+		if try > 100 {
+			name = fmt.Sprintf("%s %d", name, len(n.given))
+		}
+		if !n.given[name] {
+			n.given[name] = true
+			return name
+		}
+	}
 }

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/deeds"
 	"steeltally/inventory/standing"
 	"steeltally/templates"
 )
@@ -198,4 +199,104 @@ func (d *Desk) hollowContent(runner *inventory.Runner, at time.Time, c *template
 			c.Hollow = work.Value.Hollow.Short()
 		}
 	}
+}
+
+// knownContent is the tag of a piece of which only its earlier tag is known: the same
+// once more, fields of later versions included.
+func (d *Desk) knownContent(tag *inventory.TagFacts, c *templates.Content) {
+	c.DateOff, c.Reason = sayTagDate(tag.Out, d.zone), string(tag.Reason)
+	c.Sweater = unlessZero(tag.Sweater)
+	if tag.New != nil {
+		c.HeightNew = tag.New.String()
+	}
+	if tag.Final != nil {
+		c.HeightFinal = tag.Final.String()
+	}
+	if tag.Hollow != nil {
+		c.Hollow = tag.Hollow.String()
+	}
+	c.Tally = tag.Tally(d.zone).String()
+}
+
+// markedContent is the tag of an old piece: what the marker pen wrote, as it stands.
+func markedContent(found *inventory.OldInscription, c *templates.Content, tally *inventory.Tally) {
+	c.Reason = "marked " + found.Text
+	tally.Reason, tally.Sweater = "", found.Sweater
+	c.Sweater = unlessZero(found.Sweater)
+}
+
+// unlessZero writes a number that is there.
+func unlessZero(n int) string {
+	if n == 0 {
+		return ""
+	}
+	return strconv.Itoa(n)
+}
+
+// saySize writes a length as the maker marks it, or nothing where it is not known.
+func saySize(size int) string { return unlessZero(size) }
+
+// actionContent is one symbol of the action card.
+func actionContent(n inventory.Number, c *templates.Content) error {
+	for _, action := range inventory.Actions() {
+		if action.Number == n {
+			c.Word, c.Hint = action.Word, action.Hint
+			return nil
+		}
+	}
+	return &inventory.Refusal{Reason: fmt.Sprintf("there is no action %s", n.Short()), Hint: "steeltally tag --actions prints the card with all of them"}
+}
+
+// containerContent is the tag of a trunk or a bin: its name and what lies in it.
+func (d *Desk) containerContent(v inventory.View, n inventory.Number, at time.Time, c *templates.Content) error {
+	container, err := inventory.FindContainer(v, n)
+	if err != nil {
+		return err
+	}
+	c.Name = container.Name
+	c.Lines = contentsOf(v, container.Name, at)
+	return nil
+}
+
+// contentsOf says what lies at a place, first how much of it nobody may skate on: "1 of
+// them: DO NOT SKATE", "2 pairs", "1 runner".
+func contentsOf(v inventory.View, name string, at time.Time) []string {
+	var lines []string
+	unsafe := 0
+	counts := map[inventory.Kind]int{}
+	for _, n := range standing.Inside(v, name, at) {
+		counts[n.Kind()]++
+		if !standing.Skateable(v, at, n) {
+			unsafe++
+		}
+	}
+	if unsafe > 0 {
+		lines = append(lines, fmt.Sprintf("%d of them: DO NOT SKATE", unsafe))
+	}
+	for _, kind := range []inventory.Kind{inventory.KindPair, inventory.KindSet, inventory.KindRunner, inventory.KindHolder} {
+		if counts[kind] > 0 {
+			lines = append(lines, SayCount(counts[kind], kind.String()))
+		}
+	}
+	return lines
+}
+
+// NoteContainer enters a trunk or a bin and gives its number.
+func (d *Desk) NoteContainer(deed deeds.NoteContainer) (inventory.Number, Done, error) {
+	done, err := d.do(deed)
+	return made(done, func(b *inventory.ContainerNoted) inventory.Number { return b.Container }), done, err
+}
+
+// named puts the name of a trunk or bin in the place of its scanned number.
+func named(v inventory.View, place inventory.Place) (inventory.Place, error) {
+	n, err := inventory.ParseNumber(place.Name)
+	if err != nil || n.Kind() != inventory.KindTrunk && n.Kind() != inventory.KindBin {
+		return place, nil
+	}
+	container, err := inventory.FindContainer(v, n)
+	if err != nil {
+		return place, err
+	}
+	place.Name = container.Name
+	return place, nil
 }
