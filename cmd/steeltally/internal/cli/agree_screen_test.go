@@ -174,6 +174,9 @@ func (w *window) bench(n inventory.Number, text string) *telling {
 	t.claim(pair, factSafety, strconv.FormatBool(t.unsafe(text)))
 	if set != 0 {
 		for _, h := range groups(`<dt>(left|right)</dt><dd>([^<]*?)(?: <|<)`, text) {
+			if h[2] == "none is on" {
+				continue
+			}
 			t.shownHeight(w.who.sets[set].Runner(inventory.Side(h[1])), h[2])
 		}
 	}

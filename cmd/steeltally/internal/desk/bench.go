@@ -118,12 +118,15 @@ func (d *Desk) sayMoment(v *standing.Now, player *inventory.Player, pair *invent
 	return fmt.Sprintf("on his %s pair for the moment, since %s: his first broke on the %s", pair.Role(v.At), on.Moment.Since.Say(d.zone), on.Moment.Side)
 }
 
+// noneOn is said of a side on which there is no steel.
+const noneOn = "none is on"
+
 // heightsOn are the heights of a set's runners; of one that is on, those that are.
 func (d *Desk) heightsOn(v *standing.Now, set *inventory.Set, specs inventory.Specs) [2]BenchHeight {
 	var heights [2]BenchHeight
 	on := standing.PairOf(v, set.Number, v.At)
 	for i, side := range inventory.Sides() {
-		heights[i].Side = side
+		heights[i].Side, heights[i].Said = side, noneOn
 		if _, err := inventory.FindRunner(v, set.Runner(side)); err != nil || standing.PairOf(v, set.Runner(side), v.At) != on {
 			continue
 		}

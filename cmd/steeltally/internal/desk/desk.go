@@ -32,7 +32,7 @@ type Options struct {
 	Stdin   io.Reader        // what "-" stands for as a file to read; nil: nothing
 	Stdout  io.Writer        // and as a file to write
 
-	Learnt func() *standing.Learnt // what is known of wear already; nil, or giving nil: learn it
+	Learnt func() Known // what is known of wear already; nil: nothing
 
 	Room   func(dir string) (free uint64, err error) // free bytes on the disk; nil asks the system
 	Stands func(what string)                         // told what was done as soon as it stands on a disk; nil: nobody asks
@@ -47,8 +47,8 @@ type Desk struct {
 	warned  atomic.Bool    // that the disk is all but full
 	trusted time.Time      // what the clock said when a person said that it is right; zero: nobody did
 
-	knows  *standing.Learnt // of wear, once it was asked for
-	unsafe *Unsafe          // what was looked up of numbers that were shown
+	knows  Known   // of wear, once it was asked for
+	unsafe *Unsafe // what was looked up of numbers that were shown
 
 	toTell  []inventory.Notice // once, with what is done first
 	telling sync.Once

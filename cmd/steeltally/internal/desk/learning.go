@@ -4,10 +4,12 @@ import (
 	"errors"
 	"math"
 	"runtime"
+	"slices"
 	"sync"
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/book"
 	"steeltally/inventory/outlook"
 	"steeltally/inventory/standing"
 	"steeltally/inventory/travel"
@@ -17,9 +19,6 @@ import (
 // Outlook is what was learnt from all of the club's steel. It takes a while to learn and
 // changes slowly, so that a screen keeps it.
 type Outlook = outlook.Outlook
-
-// Learnt is what was learnt of wear alone.
-type Learnt = standing.Learnt
 
 // Learning is a look at all of the club's steel. Reading it takes a while, so that it can
 // be broken off where another program waits for the book, and gone on with later.
@@ -96,26 +95,55 @@ func (d *Desk) beginLearning(l *Learning) error {
 
 // learnt is what the club's steel teaches of wear, at an instant or not long before.
 func (d *Desk) learnt(at time.Time) (*standing.Learnt, error) {
-	if known := d.options.Learnt; known != nil {
-		if learnt := known(); learnt != nil {
-			return learnt, nil
+	known := []Known{d.knows}
+	if d.options.Learnt != nil {
+		known = append(known, d.options.Learnt())
+	}
+	for _, k := range known {
+		if k.Learnt != nil && k.At.Sub(at).Abs() < knownFor && d.options.holds(k) {
+			return k.Learnt, nil
 		}
 	}
-	if d.knows != nil && d.knows.At.Sub(at).Abs() < knownFor {
-		return d.knows, nil
-	}
+	mark := Mark(d.options) // before it is read
 	l := Learning{at: at}
 	if err := d.learnMore(&l, math.MaxInt); err != nil {
 		return nil, err
 	}
 	learnt, err := l.learnt()
-	d.knows = learnt
+	d.knows = Known{learnt, mark}
 	return learnt, err
 }
 
-// knownFor is how long what was learnt is as good as learnt anew: what one reading changes
-// in it moves no height by what a caliper shows, and steel itself is looked at each time.
+// Known is what was learnt of wear from the record that had a mark.
+type Known struct {
+	*standing.Learnt
+	Mark string
+}
+
+// knownFor is how long nothing is learnt anew of a record that did not change.
 const knownFor = 6 * time.Hour
+
+// holds tells whether what was learnt would be learnt again: nothing came to the record
+// since but grinds, whose passes come after all that was measured.
+func (o Options) holds(k Known) bool {
+	added, ok := book.Added(o.Book, k.Mark)
+	return ok && !slices.ContainsFunc(added, teaches)
+}
+
+// teaches tells whether an entry may change what is learnt of wear. Only a grind whose
+// passes are known, noted as it was done, does not.
+func teaches(e inventory.Event) bool {
+	ground, ok := e.Body.(*inventory.Ground)
+	if !ok || !e.Happened.Exact() || e.Noted.Sub(e.Happened.Start).Abs() > time.Minute {
+		return true
+	}
+	for _, passes := range ground.Each {
+		if passes.Passes == nil {
+			return true
+		}
+	}
+	return false
+}
 
 // look learns from the club's steel as it was at an instant.
 func (d *Desk) look(at time.Time) (*outlook.Outlook, error) {

@@ -257,3 +257,54 @@ func TestLearningInStepsIsTheSame(t *testing.T) {
 		}
 	})
 }
+
+// What was learnt of wear holds while steel is ground and nothing else is noted: learnt anew
+// it is the same. A height, or a grind of which passes or time are vague, may teach more.
+func TestWhatWasLearntHoldsWhileSteelIsGround(t *testing.T) {
+	s := newSeason(t, 3)
+	for name, test := range map[string]struct {
+		holds bool
+		deed  func(d *Desk) error
+	}{
+		"a grind":                    {true, func(d *Desk) error { return s.grind(d, deeds.Grind{}) }},
+		"passes that nobody counted": {false, func(d *Desk) error { return s.grind(d, deeds.Grind{Unknown: true}) }},
+		"a height": {false, func(d *Desk) error {
+			middle := geometry.Millimetre(9.9)
+			_, err := d.Measure(Caliper{Who: "3", Sides: inventory.Both[inventory.Height]{Left: &inventory.Height{Middle: &middle}}})
+			return err
+		}},
+	} {
+		t.Run(name, func(t *testing.T) {
+			o := Options{Book: s.path, Now: func() time.Time { return theNow }}
+			d, err := Open(o)
+			if err != nil {
+				t.Fatal(err)
+			}
+			defer d.Close()
+			before, err := d.learnt(theNow)
+			if err != nil {
+				t.Fatal(err)
+			}
+			known := d.knows
+			if err := test.deed(d); err != nil {
+				t.Fatal(err)
+			}
+			if o.holds(known) != test.holds {
+				t.Fatalf("what was learnt holds: %v", !test.holds)
+			}
+			d.knows = Known{}
+			after, err := d.learnt(theNow)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if same := reflect.DeepEqual(before.Roles, after.Roles); test.holds && !same {
+				t.Error("learnt anew it is something else")
+			}
+		})
+	}
+}
+
+func (s season) grind(d *Desk, grind deeds.Grind) error {
+	_, err := d.Grind([]string{"3"}, nil, "", grind)
+	return err
+}

@@ -15,6 +15,7 @@ type foresight struct {
 	options desk.Options
 	mutex   sync.Mutex
 	latest  atomic.Pointer[desk.Outlook]
+	known   atomic.Pointer[desk.Known]
 	mark    string    // of the record that it was learnt from
 	day     time.Time // on which
 }
@@ -38,6 +39,7 @@ func (f *foresight) now() (*desk.Outlook, error) {
 	latest, err := learning.Outlook()
 	if err == nil {
 		f.latest.Store(latest)
+		f.known.Store(&desk.Known{Learnt: latest.Learnt, Mark: mark})
 		f.mark, f.day = mark, day
 	}
 	return f.latest.Load(), err
@@ -46,10 +48,10 @@ func (f *foresight) now() (*desk.Outlook, error) {
 // atHand gives what was learnt last, without waiting for more; nil where nothing was.
 func (f *foresight) atHand() *desk.Outlook { return f.latest.Load() }
 
-// learnt is what was learnt last of wear alone, at hand; nil where nothing was.
-func (f *foresight) learnt() *desk.Learnt {
-	if latest := f.atHand(); latest != nil {
-		return latest.Learnt
+// learnt is what was learnt last of wear alone, and of which record.
+func (f *foresight) learnt() desk.Known {
+	if known := f.known.Load(); known != nil {
+		return *known
 	}
-	return nil
+	return desk.Known{}
 }
