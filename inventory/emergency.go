@@ -52,7 +52,7 @@ func (b *EmergencyDone) Touches() []Ref { return numbered(b.Player) }
 func (b *EmergencyDone) line(Teller, *Event) string {
 	line := "back on the ice: " + string(b.Did)
 	if b.Did == RemedyNothing {
-		line = "back on the ice, nothing was broken"
+		line = "back on the ice as he was"
 	}
 	if b.Did == RemedyOut {
 		line = "did not come back"

@@ -78,7 +78,7 @@ func (d Pack) Decide(v inventory.View, m Moment) (Outcome, error) {
 	if err != nil {
 		return out, err
 	}
-	for _, lot := range d.Lots {
+	for _, lot := range d.lots(trip) {
 		if err := d.packLot(v, m, trip, lot, &out); err != nil {
 			return out, err
 		}
@@ -87,6 +87,32 @@ func (d Pack) Decide(v inventory.View, m Moment) (Outcome, error) {
 		return out, inventory.RefuseValue("nothing was scanned", "scan a trunk, then what goes into it")
 	}
 	return out, nil
+}
+
+// lots are what goes in or comes out by trunk. Of what comes out, the record knows from which.
+func (d Pack) lots(trip *inventory.Trip) []PackLot {
+	if !d.Out {
+		return d.Lots
+	}
+	var lots []PackLot
+	from := func(trunk inventory.Number) *PackLot {
+		at := slices.IndexFunc(lots, func(l PackLot) bool { return l.Trunk == trunk })
+		if at < 0 {
+			at, lots = len(lots), append(lots, PackLot{Trunk: trunk})
+		}
+		return &lots[at]
+	}
+	for _, lot := range d.Lots {
+		for _, n := range lot.Pieces {
+			trunk := lot.Trunk
+			if was, packed := trip.In(n); packed && trunk == 0 {
+				trunk = was.Trunk
+			}
+			from(trunk).Pieces = append(from(trunk).Pieces, n)
+		}
+		from(lot.Trunk).Kits = append(from(lot.Trunk).Kits, lot.Kits...)
+	}
+	return lots
 }
 
 func (d Pack) packLot(v inventory.View, m Moment, trip *inventory.Trip, lot PackLot, out *Outcome) error {

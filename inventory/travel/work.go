@@ -105,7 +105,8 @@ func (w *worklist) suspects(player *inventory.Player) {
 	for _, crisis := range player.Crises.Until(w.v.At) {
 		for _, n := range crisis.Value.Suspects {
 			listed := slices.ContainsFunc(w.items, func(i Item) bool { return i.About == n && i.Sort == WorkSuspect })
-			if listed || standing.SafetyOf(w.v, n, w.v.At) != standing.Suspect {
+			ours := inventory.MarksOf(w.v, n).CustodyAt(w.v.At).Ours()
+			if listed || !ours || standing.SafetyOf(w.v, n, w.v.At) != standing.Suspect {
 				continue
 			}
 			w.add(Item{
@@ -161,10 +162,12 @@ func (w *worklist) conflicts(flags []inventory.Flag) {
 	}
 }
 
-// player adds what waits for one player. Who has left has nothing but emergencies.
+// player adds what waits for one player. Of who has left it is emergencies, and what came off in
+// them and stayed with the club.
 func (w *worklist) player(player *inventory.Player) {
 	w.emergencies(player)
 	if player.Gone || player.Name == "" {
+		w.suspects(player)
 		return
 	}
 	w.unsafe(player)

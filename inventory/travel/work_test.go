@@ -211,3 +211,23 @@ func TestNeverGroundIsSaidOnce(t *testing.T) {
 		t.Errorf("ready: %+v", member.Ready)
 	}
 }
+
+// What came off in an emergency of who has left, and stayed with the club, waits to be looked
+// at; what went with him does not.
+func TestSuspectsThatStayedWait(t *testing.T) {
+	c := openClub(t)
+	s := c.add(9)
+	c.do(days(3), deeds.CallEmergency{Player: s.number, Side: inventory.Left})
+	c.do(days(2), deeds.TakeOut{Player: s.number, Pair: s.first, Reason: "rotate"})
+	c.do(days(1), deeds.Trade{Player: s.number, To: "Cold Sound"})
+	set, err := inventory.FindSet(&c.Ledger, s.sets[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	c.waits(theNow, WorkSuspect, set.Left.Short()+" may be broken")
+	for _, line := range c.open(theNow) {
+		if strings.Contains(line, s.holders["first left"].Short()) {
+			t.Errorf("what went with him waits: %q", line)
+		}
+	}
+}
