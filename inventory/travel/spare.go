@@ -173,17 +173,17 @@ func (c *check) looked(report *Pair) {
 	}
 }
 
-// lastLook is the last look at a holder since it was riveted on.
+// lastLook is the last look at a holder since it was riveted on, and since it came back.
 func lastLook(holder *inventory.Holder, at time.Time) (inventory.Dated[inventory.Look], bool) {
 	looks, boots := holder.Inspected.Until(at), holder.Boots.Until(at)
-	if len(looks) == 0 {
+	back, _, _ := holder.CameBack(at)
+	if len(boots) > 0 {
+		back = later(back, boots[len(boots)-1].When)
+	}
+	if len(looks) == 0 || looks[len(looks)-1].When.Start.Before(back.Start) {
 		return inventory.Dated[inventory.Look]{}, false
 	}
-	last := looks[len(looks)-1]
-	if len(boots) > 0 && last.When.Start.Before(boots[len(boots)-1].When.Start) {
-		return inventory.Dated[inventory.Look]{}, false
-	}
-	return last, true
+	return looks[len(looks)-1], true
 }
 
 func earlier(a, b inventory.When) inventory.When {
