@@ -74,6 +74,8 @@ func conditionsOfUse() []condition {
 				c.do(days(2), deeds.HandOver{Pieces: []inventory.Number{s.spare}, Custody: "national", With: "Cold Coast"})
 			}, Missing, "", "with the national team (Cold Coast)", func(c *club, s *skater) {
 				c.do(days(1), deeds.TakeBack{Pieces: []inventory.Number{s.spare}, NotGround: true})
+				c.is(s, Fixable, FixLook, "nobody looked at bolts and rivets of the left holder")
+				c.do(days(1), deeds.Inspect{Piece: s.spare, Sound: true})
 			},
 		},
 		{

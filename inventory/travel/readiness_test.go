@@ -1,7 +1,6 @@
 package travel
 
 import (
-	"slices"
 	"testing"
 
 	"steeltally/inventory"
@@ -160,17 +159,5 @@ func TestASetThatIsUsedAgain(t *testing.T) {
 	c.do(days(0.5), deeds.ChangeSteel{TakeOut: deeds.TakeOut{Player: s.number, Reason: "rotate"}, Set: s.sets[2]})
 	if sets := ReadySets(standingtest.Look(&c.Ledger, theNow), c.player(s)); len(sets) != 1 || sets[0].Number != s.sets[0] {
 		t.Fatalf("ready sets: %+v", sets)
-	}
-}
-
-// A spare pair that was lent is looked at before it is ready again.
-func TestASparePairThatWasLentIsLookedAt(t *testing.T) {
-	c := openClub(t)
-	s := c.add(8)
-	c.do(days(2), deeds.HandOver{Pieces: []inventory.Number{s.spare}, Custody: "national", With: "their room"})
-	c.do(days(1), deeds.TakeBack{Pieces: []inventory.Number{s.spare}})
-	spare := c.spareOf(s)
-	if !slices.ContainsFunc(spare.Causes, func(cause Cause) bool { return cause.Fix == FixLook }) {
-		t.Errorf("nobody has to look at it: %+v", spare.Causes)
 	}
 }
