@@ -233,7 +233,8 @@ func (c *check) height(report *Pair, side inventory.Side, spare, on inventory.Nu
 }
 
 // changeHint is the command that puts other steel in: of the ready sets the one whose
-// height is nearest to the first pair's.
+// height is nearest to the first pair's. Where none is as near as the rules ask, and what is
+// on is not done with, another one has to be matched.
 func (c *check) changeHint(reason inventory.Reason) string {
 	letter, nearest := "SET", geometry.Millimetre(0)
 	for _, set := range ReadySets(c.v, c.player) {
@@ -245,7 +246,11 @@ func (c *check) changeHint(reason inventory.Reason) string {
 			letter, nearest = set.Letter, difference
 		}
 	}
-	return fmt.Sprintf("steeltally change %s %s --reason %s --pair %s", typed(c.v, c.player, c.v.At), letter, reason, c.pair.Role(c.v.At))
+	who := typed(c.v, c.player, c.v.At)
+	if reason == inventory.ReasonRotate && (letter == "SET" || nearest > c.rules.HeightWithin+rounding) {
+		return "match a set as high as his first pair's: steeltally set add " + who + " --left RUNNER --right RUNNER"
+	}
+	return fmt.Sprintf("steeltally change %s %s --reason %s --pair %s", who, letter, reason, c.pair.Role(c.v.At))
 }
 
 // rounding keeps a difference of just the threshold from failing by its last bit.
