@@ -13,7 +13,8 @@ import (
 // EndEmergency is how a player got back on the ice, and what had broken.
 type EndEmergency struct {
 	Player       inventory.Number
-	Emergency    inventory.Key // zero: his latest one that is open
+	Emergency    inventory.Key  // zero: his latest one that is open,
+	Side         inventory.Side // of this side; empty: of either
 	Did          inventory.Remedy
 	With         []inventory.Number // the pair, the set or the holder that helped
 	Broke        string             // holder, runner or nothing; empty: said before, or still not known
@@ -59,6 +60,12 @@ func (d EndEmergency) Decide(v inventory.View, m Moment) (Outcome, error) {
 		return out, err
 	}
 	out.record(m.Happened, body)
+	for _, open := range player.OpenCrises(m.at()) {
+		if open.Event != crisis.Event && open.Value.Done == nil {
+			typed := player.Typed(m.at())
+			out.tell("nobody said how the one on the "+string(open.Value.Side)+" ended", "steeltally emergency done "+typed+" --side "+string(open.Value.Side))
+		}
+	}
 	return out, nil
 }
 
@@ -71,6 +78,9 @@ func (d EndEmergency) check() error {
 			return inventory.RefuseValue(err.Error(), "")
 		}
 	}
+	if d.Did == inventory.RemedyNothing && d.Mode != "" {
+		return inventory.RefuseValue("nothing was broken, and "+d.Broke+" "+string(d.Mode)+": only one of them can be", "leave out what broke, or say what got him back")
+	}
 	if (d.Broke == BrokeHolder || d.Broke == BrokeRunner) != (d.Mode != "") {
 		return inventory.RefuseValue("what broke and how it broke go together", "such as --broke holder --mode crack --zone rear-tower")
 	}
@@ -81,6 +91,9 @@ func (d EndEmergency) check() error {
 func (d EndEmergency) Crisis(player *inventory.Player, at time.Time) (inventory.Dated[inventory.Crisis], error) {
 	for i := len(player.Crises) - 1; i >= 0; i-- {
 		crisis := player.Crises[i]
+		if d.Side != "" && crisis.Value.Side != d.Side {
+			continue
+		}
 		if d.Emergency == crisis.Event || slices.Contains(crisis.Value.Also, d.Emergency) || d.Emergency == (inventory.Key{}) && crisis.Value.Done == nil && !crisis.When.After(at) {
 			return crisis, nil
 		}

@@ -165,7 +165,7 @@ work until steeltally emergency close.`,
 			if deed.Did == "" && a.mayAsk() {
 				var rescue desk.Rescue
 				err := a.reading(func(d *desk.Desk) (err error) {
-					rescue, err = d.OpenRescue(who)
+					rescue, err = d.OpenRescue(who, deed.Side)
 					return err
 				})
 				if err != nil {
@@ -184,6 +184,7 @@ work until steeltally emergency close.`,
 	}
 	flags := cmd.Flags()
 	wordFlag(cmd, &deed.Did, "did", "what was done", inventory.Remedies())
+	flags.Var(sideFlag(&deed.Side), "side", "of two emergencies of his, the one on this side: left or right")
 	flags.StringArrayVar(&with, "with", nil, "what helped: the letter of a set of his, the role of a pair, or any number")
 	flags.StringVar(&deed.Broke, "broke", "", "holder, runner or nothing")
 	wordFlag(cmd, &deed.Mode, "mode", "how", inventory.Modes())

@@ -239,7 +239,7 @@ func (d *Desk) EndEmergency(who string, deed deeds.EndEmergency, with ...string)
 }
 
 // OpenRescue tells again what gets the player back whose emergency waits for an answer.
-func (d *Desk) OpenRescue(who string) (rescue Rescue, err error) {
+func (d *Desk) OpenRescue(who string, side inventory.Side) (rescue Rescue, err error) {
 	err = d.ask(func(v inventory.View, at time.Time) error {
 		n, err := crisisPlayer(v, who, at)
 		if err != nil {
@@ -249,7 +249,7 @@ func (d *Desk) OpenRescue(who string) (rescue Rescue, err error) {
 		if err != nil {
 			return err
 		}
-		crisis, err := deeds.EndEmergency{}.Crisis(player, at)
+		crisis, err := deeds.EndEmergency{Side: side}.Crisis(player, at)
 		rescue.Player, rescue.Pair, rescue.Side, rescue.Since = n, crisis.Value.Pair, crisis.Value.Side, crisis.When.Start
 		return err
 	})
