@@ -87,6 +87,11 @@ func (d EndEmergency) check() error {
 	return ReportDamage{Mode: cmp.Or(d.Mode, inventory.ModeOther), ShiftsMissed: d.ShiftsMissed, Minutes: d.Minutes}.check()
 }
 
+// carriesOff tells whether what broke comes off by what was done.
+func (d EndEmergency) carriesOff() bool {
+	return d.Did == inventory.RemedyHolder && d.Broke == BrokeHolder || d.Did == inventory.RemedySteel && d.Broke == BrokeRunner
+}
+
 // Crisis is the emergency that is meant.
 func (d EndEmergency) Crisis(player *inventory.Player, at time.Time) (inventory.Dated[inventory.Crisis], error) {
 	for i := len(player.Crises) - 1; i >= 0; i-- {
@@ -130,6 +135,10 @@ func (d EndEmergency) settle(v inventory.View, m Moment, crisis inventory.Dated[
 		damage, err := report.Decide(v, Moment{crisis.When, m.Now})
 		if err != nil {
 			return err
+		}
+		if d.carriesOff() {
+			damage.Notices = nil
+			damage.tell(n.Short()+" is unsafe: DO NOT SKATE", "steeltally tag "+n.Short()+" --out tags.pdf marks it")
 		}
 		out.add(damage)
 	}

@@ -52,6 +52,7 @@ func TestHintsOnTheScreen(t *testing.T) {
 		"enter it with steeltally stockin holder and steeltally rivet on":                   "",
 		"was it right: steeltally clock right; it is open work":                             "it is open work",
 		"steeltally work lists it; steeltally emergency close 17 ends it":                   "scan 17, then ef ends it",
+		"ed when he is back; afterwards: steeltally emergency done 17":                      "ed when he is back",
 		"add --side left or --side right":                                                   "",
 		"scan it again and measure anew; u drops the last one":                              "scan it again and measure anew; u drops the last one",
 	} {

@@ -31,7 +31,7 @@ var (
 	// spelledLine is a command line: the verb, and what stands behind it up to the prose.
 	spelledLine = regexp.MustCompile(`\bsteeltally ([a-z]+(?: done| close)?(?: (?:--[a-z-]+(?: (?:[A-Z0-9]\S*|[a-z-]+))?|"[^"]*"|[A-Z0-9][^\s,]*))*)`)
 	// depends begins a part that says nothing without the command line behind it.
-	depends = regexp.MustCompile(`^(?:and|to|if|when|where|was|is|are|then|afterwards|or|such|for) `)
+	depends = regexp.MustCompile(`^(?:and|to|if|when|where|was|is|are|then|afterwards|or|such|for)[ :]`)
 	// joint ends what stood before a command line.
 	joint = regexp.MustCompile(`(?:[:,]| with| or| and| then)+$`)
 )
