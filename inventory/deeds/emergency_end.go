@@ -138,7 +138,7 @@ func (d EndEmergency) settle(v inventory.View, m Moment, crisis inventory.Dated[
 		}
 		if d.carriesOff() {
 			damage.Notices = nil
-			damage.tell(n.Short()+" is unsafe: DO NOT SKATE", "steeltally tag "+n.Short()+" --out tags.pdf marks it")
+			damage.tell(n.Short()+" is unsafe: DO NOT SKATE", "mark it, and keep it: steeltally tag "+n.Short()+" --out tags.pdf")
 		}
 		out.add(damage)
 	}
