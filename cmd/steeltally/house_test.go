@@ -33,7 +33,10 @@ var mayImport = map[string][]string{
 	module + "/inventory/inventorytest": {module + "/inventory", module + "/geometry"},
 	module + "/inventory/book":          {module + "/inventory", module + "/inventory/book", module + "/geometry"},
 	module + "/inventory/wear":          {module + "/inventory/wear", module + "/geometry"},
-	module + "/inventory/travel":        {module + "/inventory", module + "/inventory/standing", module + "/geometry"},
+	module + "/inventory/sparepair":     {module + "/inventory", module + "/inventory/standing", module + "/geometry"},
+	module + "/inventory/wayback":       {module + "/inventory", module + "/inventory/standing", module + "/inventory/sparepair", module + "/geometry"},
+	module + "/inventory/roadtrip":      {module + "/inventory", module + "/inventory/standing", module + "/inventory/sparepair"},
+	module + "/inventory/openwork":      {module + "/inventory", module + "/inventory/standing", module + "/inventory/sparepair"},
 	module + "/inventory/standing":      {module + "/inventory", module + "/inventory/standing", module + "/inventory/wear", module + "/geometry"},
 	module + "/inventory/calendar":      {},
 

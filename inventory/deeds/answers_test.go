@@ -11,11 +11,14 @@ import (
 	"steeltally/geometry"
 	"steeltally/inventory"
 	"steeltally/inventory/inventorytest"
+	"steeltally/inventory/openwork"
 	"steeltally/inventory/outlook"
 	"steeltally/inventory/review"
+	"steeltally/inventory/roadtrip"
+	"steeltally/inventory/sparepair"
 	"steeltally/inventory/standing"
 	"steeltally/inventory/standing/standingtest"
-	"steeltally/inventory/travel"
+	"steeltally/inventory/wayback"
 	"steeltally/inventory/wear"
 )
 
@@ -64,30 +67,30 @@ func foretold(v inventory.View, at time.Time) error {
 func travelled(v inventory.View, at time.Time) error {
 	var unworked []inventory.Unworked
 	now := standingtest.Look(v, at)
-	for _, p := range travel.Squad(now) {
+	for _, p := range sparepair.Squad(now) {
 		if p.Unworked != nil {
 			unworked = append(unworked, *p.Unworked)
 		}
 	}
-	for _, item := range travel.Work(now) {
+	for _, item := range openwork.Work(now) {
 		if item.Unworked != nil {
 			unworked = append(unworked, *item.Unworked)
 		}
 	}
-	travel.LyingAbout(v, at)
+	roadtrip.LyingAbout(v, at)
 	for _, m := range inventory.RosterOf(v).Members {
 		player, err := inventory.PlayerOf(v, m.Player)
 		if err != nil {
 			continue
 		}
-		travel.Needs(now, player)
+		roadtrip.Needs(now, player)
 		for _, n := range player.Pairs {
 			pair, err := inventory.FindPair(v, n)
 			if err != nil {
 				continue
 			}
 			for _, side := range inventory.Sides() {
-				travel.Options(now, player, travel.BreakageOn(v, pair, side, at))
+				wayback.Options(now, player, wayback.BreakageOn(v, pair, side, at))
 			}
 		}
 	}

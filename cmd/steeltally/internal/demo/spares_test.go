@@ -4,26 +4,26 @@ import (
 	"testing"
 
 	"steeltally/inventory"
+	"steeltally/inventory/sparepair"
 	"steeltally/inventory/standing"
 	"steeltally/inventory/standing/standingtest"
-	"steeltally/inventory/travel"
 )
 
 // TestEverySpareHasAnAnswer: at the end everybody has a spare pair with both holders and
 // steel, but for the one that waits for a holder; some are ready, and each thing that can
 // be left undone shows.
 func TestEverySpareHasAnAnswer(t *testing.T) {
-	fixes, states := map[travel.Fix]int{}, map[travel.State]int{}
+	fixes, states := map[sparepair.Fix]int{}, map[sparepair.State]int{}
 	for seed := range uint64(5) {
 		c, m := played(t, Options{Seed: seed + 1, End: endDay()})
-		squad := travel.Squad(standingtest.Look(m, c.end))
+		squad := sparepair.Squad(standingtest.Look(m, c.end))
 		if len(squad) != goalkeepers+defenders+forwards {
 			t.Errorf("%d players on the roster", len(squad))
 		}
 		ready := 0
 		for _, p := range squad {
 			states[p.Spare.State]++
-			if p.Spare.State == travel.Ready {
+			if p.Spare.State == sparepair.Ready {
 				ready++
 			}
 			for _, cause := range p.Spare.Causes {
@@ -39,15 +39,15 @@ func TestEverySpareHasAnAnswer(t *testing.T) {
 		}
 	}
 	t.Log(states, fixes)
-	for _, fix := range []travel.Fix{
-		travel.FixHolder, travel.FixSteel, travel.FixDamage, travel.FixHollow, travel.FixHeight, travel.FixGrind,
-		travel.FixLook, travel.FixTry,
+	for _, fix := range []sparepair.Fix{
+		sparepair.FixHolder, sparepair.FixSteel, sparepair.FixDamage, sparepair.FixHollow, sparepair.FixHeight, sparepair.FixGrind,
+		sparepair.FixLook, sparepair.FixTry,
 	} {
 		if fixes[fix] == 0 {
 			t.Errorf("no spare pair needs %s", fix)
 		}
 	}
-	if states[travel.Declined] == 0 {
+	if states[sparepair.Declined] == 0 {
 		t.Error("nobody would rather not skate on his spare pair")
 	}
 }

@@ -9,8 +9,8 @@ import (
 	"steeltally/inventory"
 	"steeltally/inventory/book"
 	"steeltally/inventory/deeds"
+	"steeltally/inventory/openwork"
 	"steeltally/inventory/standing"
-	"steeltally/inventory/travel"
 )
 
 // Aside is an entry that is kept beside the record and waits for a person.
@@ -154,8 +154,8 @@ func (d *Desk) asideWork() ([]WorkItem, error) {
 }
 
 const (
-	workAside       travel.Sort = "aside"
-	workUnsafeAside travel.Sort = "unsafe-aside"
+	workAside       openwork.Sort = "aside"
+	workUnsafeAside openwork.Sort = "unsafe-aside"
 
 	putBackHint = "get them from another station's book or a backup: steeltally merge"
 )

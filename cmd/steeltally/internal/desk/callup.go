@@ -3,8 +3,8 @@ package desk
 import (
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
+	"steeltally/inventory/roadtrip"
 	"steeltally/inventory/standing"
-	"steeltally/inventory/travel"
 )
 
 // NeedLine is one sort of thing that a called-up player needs, and where it comes from.
@@ -43,7 +43,7 @@ func (d *Desk) needs(n inventory.Number) ([]NeedLine, error) {
 		if err != nil {
 			return err
 		}
-		for _, need := range travel.Needs(v, player) {
+		for _, need := range roadtrip.Needs(v, player) {
 			line := NeedLine{What: need.What, Size: need.Size, Want: need.Want, Stock: []inventory.Number{}, Others: []LoanLine{}, Buy: need.Buy, Uncertain: need.Uncertain}
 			line.Stock = append(line.Stock, need.Stock...)
 			for _, loan := range need.Others {

@@ -7,7 +7,7 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
-	"steeltally/inventory/travel"
+	"steeltally/inventory/roadtrip"
 )
 
 // PlaceLine is a place with what lies there at the season's end.
@@ -21,7 +21,7 @@ type PlaceLine struct {
 func (d *Desk) LyingAbout() ([]PlaceLine, error) {
 	lines := []PlaceLine{}
 	err := d.ask(func(v inventory.View, at time.Time) error {
-		for _, lying := range travel.LyingAbout(v, at) {
+		for _, lying := range roadtrip.LyingAbout(v, at) {
 			line := PlaceLine{lying.Place, []inventory.Number{}, []inventory.Number{}}
 			line.Done, line.Usable = append(line.Done, lying.Done...), append(line.Usable, lying.Usable...)
 			lines = append(lines, line)
@@ -43,7 +43,7 @@ func (d *Desk) ScrapAt(place, reason string, but []string) (Done, error) {
 			return nil, err
 		}
 		deed := deeds.Scrap{Reason: reason}
-		for _, lying := range travel.LyingAbout(v, d.Instant()) {
+		for _, lying := range roadtrip.LyingAbout(v, d.Instant()) {
 			if lying.Place != "" && strings.EqualFold(lying.Place, where.Name) {
 				deed.Pieces = append(deed.Pieces, lying.Done...)
 			}

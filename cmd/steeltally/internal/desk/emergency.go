@@ -11,7 +11,7 @@ import (
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
 	"steeltally/inventory/standing"
-	"steeltally/inventory/travel"
+	"steeltally/inventory/wayback"
 )
 
 // Rescue is what gets the player back on the ice.
@@ -28,7 +28,7 @@ type Rescue struct {
 
 // RescueOption is one way back onto the ice.
 type RescueOption struct {
-	What    travel.Way         `json:"what"`
+	What    wayback.Way        `json:"what"`
 	Text    string             `json:"text"`
 	Seconds int                `json:"seconds"`
 	Place   string             `json:"place"`
@@ -99,13 +99,13 @@ func (d *Desk) rescue(call deeds.CallEmergency) (Rescue, error) {
 		if crisis, runs := player.Running(call.Pair, call.Side, at); runs {
 			rescue.Since = crisis.When.Start
 		}
-		breakage := travel.BreakageOn(v, pair, call.Side, at)
+		breakage := wayback.BreakageOn(v, pair, call.Side, at)
 		for _, n := range []inventory.Number{breakage.Holder, breakage.Runner} {
 			if n != 0 {
 				rescue.Unsafe = append(rescue.Unsafe, n)
 			}
 		}
-		for _, option := range travel.Options(v, player, breakage) {
+		for _, option := range wayback.Options(v, player, breakage) {
 			rescue.Options = append(rescue.Options, rescueOption(option))
 		}
 		return nil
@@ -113,7 +113,7 @@ func (d *Desk) rescue(call deeds.CallEmergency) (Rescue, error) {
 	return rescue, err
 }
 
-func rescueOption(o travel.Option) RescueOption {
+func rescueOption(o wayback.Option) RescueOption {
 	lacks := o.Lacks
 	if lacks == nil {
 		lacks = []string{}
@@ -210,12 +210,12 @@ func isRunning(v inventory.View, call deeds.CallEmergency, at time.Time) bool {
 		return false
 	}
 	_, runs := player.Running(pair.Number, call.Side, at)
-	return runs && isMarked(travel.BreakageOn(v, pair, call.Side, at), call.Broke)
+	return runs && isMarked(wayback.BreakageOn(v, pair, call.Side, at), call.Broke)
 }
 
 // isMarked tells whether what is said to have broken is marked; where nobody says what,
 // anything on that side is.
-func isMarked(b travel.Breakage, broke string) bool {
+func isMarked(b wayback.Breakage, broke string) bool {
 	switch broke {
 	case deeds.BrokeHolder:
 		return b.Holder != 0
@@ -427,9 +427,9 @@ func (r Rescue) Ways() []RescueWay {
 // Did is the word that the record has for a way.
 func (o RescueOption) Did() inventory.Remedy {
 	switch o.What {
-	case travel.ByPair:
+	case wayback.ByPair:
 		return inventory.RemedySpare
-	case travel.ByHolder:
+	case wayback.ByHolder:
 		return inventory.RemedyHolder
 	}
 	return inventory.RemedySteel

@@ -11,8 +11,8 @@ import (
 	"steeltally/inventory"
 	"steeltally/inventory/book"
 	"steeltally/inventory/outlook"
+	"steeltally/inventory/sparepair"
 	"steeltally/inventory/standing"
-	"steeltally/inventory/travel"
 	"steeltally/inventory/wear"
 )
 
@@ -210,7 +210,7 @@ type Squad struct {
 	wear  *standing.Learnt
 	begun bool
 	left  []inventory.Number // players who are not read yet
-	told  []travel.Player
+	told  []sparepair.Player
 }
 
 // Read tells whether all is read.
@@ -246,10 +246,10 @@ func (d *Desk) readNext(s *Squad) error {
 		}
 		now := standing.NewNow(v, s.at, s.wear)
 		for range min(squadStep, len(s.left)) {
-			s.told, s.left = travel.AddTo(s.told, now, s.left[0]), s.left[1:]
+			s.told, s.left = sparepair.AddTo(s.told, now, s.left[0]), s.left[1:]
 		}
 		if s.Read() {
-			travel.BySweater(s.told)
+			sparepair.BySweater(s.told)
 		}
 		return nil
 	})
@@ -270,7 +270,7 @@ func (d *Desk) squad() (*Squad, error) {
 func (d *Desk) WorstSpares(s *Squad) ([]SpareLine, error) {
 	lines := []SpareLine{}
 	err := d.ask(func(v inventory.View, _ time.Time) error {
-		travel.WorstFirst(s.told)
+		sparepair.WorstFirst(s.told)
 		for i := range s.told {
 			lines = append(lines, d.spareLine(v, &s.told[i], s.at))
 		}

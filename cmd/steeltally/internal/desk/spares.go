@@ -8,8 +8,9 @@ import (
 	"steeltally/geometry"
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
+	"steeltally/inventory/roadtrip"
+	"steeltally/inventory/sparepair"
 	"steeltally/inventory/standing"
-	"steeltally/inventory/travel"
 )
 
 // SpareLine is one player's spare pair for the road, with what it was compared by.
@@ -18,7 +19,7 @@ type SpareLine struct {
 	Sweater    int              `json:"sweater"` // 0: none, as in camp
 	Name       string           `json:"name"`
 	CalledUp   bool             `json:"called_up,omitempty"`
-	State      travel.State     `json:"state"`
+	State      sparepair.State  `json:"state"`
 	Cause      string           `json:"cause"` // empty: ready
 	Fix        string           `json:"fix,omitempty"`
 	Hint       string           `json:"hint,omitempty"`
@@ -46,7 +47,7 @@ type CauseLine struct {
 // FirstLine is what is wrong with the pair that is skated every day.
 type FirstLine struct {
 	Pair       inventory.Number `json:"pair"`
-	State      travel.State     `json:"state"`
+	State      sparepair.State  `json:"state"`
 	Place      string           `json:"place"`
 	DoNotSkate bool             `json:"do_not_skate"`
 	Set        string           `json:"set,omitempty"`
@@ -57,7 +58,7 @@ type FirstLine struct {
 type ReadyLine struct {
 	PieceLine
 	Set    string          `json:"set"`
-	Fit    travel.State    `json:"readiness"` // for the road
+	Fit    sparepair.State `json:"readiness"` // for the road
 	Causes []CauseLine     `json:"causes"`
 	Felt   SidesMillimetre `json:"felt_mm"`
 }
@@ -78,7 +79,7 @@ func (d *Desk) Spares(asked SparesAsked) ([]SpareLine, error) {
 			return err
 		}
 		if asked.Worst {
-			travel.WorstFirst(squad)
+			sparepair.WorstFirst(squad)
 		}
 		for i := range squad {
 			lines = append(lines, d.spareLine(v, &squad[i], v.At))
@@ -89,34 +90,34 @@ func (d *Desk) Spares(asked SparesAsked) ([]SpareLine, error) {
 }
 
 // squadAsked are the players that were named, those of a trip, or all.
-func (d *Desk) squadAsked(v *standing.Now, asked SparesAsked) ([]travel.Player, error) {
+func (d *Desk) squadAsked(v *standing.Now, asked SparesAsked) ([]sparepair.Player, error) {
 	if asked.Trip != "" {
 		trip, err := inventory.FindTrip(v, asked.Trip)
 		if err != nil {
 			return nil, err
 		}
-		return travel.Travellers(travel.Squad(v), trip), nil
+		return roadtrip.Travellers(sparepair.Squad(v), trip), nil
 	}
 	if len(asked.Players) == 0 {
-		return travel.Squad(v), nil
+		return sparepair.Squad(v), nil
 	}
 	numbers, err := d.resolveAll(v, asked.Players, lookUpPlayer)
 	if err != nil {
 		return nil, err
 	}
-	var squad []travel.Player
+	var squad []sparepair.Player
 	for _, n := range numbers {
 		player, err := inventory.PlayerOf(v, n)
 		if err != nil {
 			return nil, err
 		}
-		squad = append(squad, travel.Of(v, player))
+		squad = append(squad, sparepair.Of(v, player))
 	}
 	return squad, nil
 }
 
 // spareLine tells of one player, and where that can't be told, why.
-func (d *Desk) spareLine(v inventory.View, p *travel.Player, at time.Time) SpareLine {
+func (d *Desk) spareLine(v inventory.View, p *sparepair.Player, at time.Time) SpareLine {
 	line := spareLine(v, p, at)
 	if u := p.Unworked; u != nil {
 		d.keepOne("the spare pair", u)
@@ -127,7 +128,7 @@ func (d *Desk) spareLine(v inventory.View, p *travel.Player, at time.Time) Spare
 	return line
 }
 
-func spareLine(v inventory.View, p *travel.Player, at time.Time) SpareLine {
+func spareLine(v inventory.View, p *sparepair.Player, at time.Time) SpareLine {
 	cause := p.Spare.Cause()
 	line := SpareLine{
 		Number: p.Number, Sweater: p.Sweater, Name: p.Name, CalledUp: p.CalledUp, State: p.State(),
@@ -139,7 +140,7 @@ func spareLine(v inventory.View, p *travel.Player, at time.Time) SpareLine {
 			p.First.Number, p.First.State, p.First.Place.String(), !standing.Skateable(v, at, p.First.Number), p.First.Set, causeLines(p.First.Causes),
 		},
 	}
-	if line.State == travel.Declined {
+	if line.State == sparepair.Declined {
 		line.Cause = "he would rather not play on it"
 	}
 	for _, set := range p.Sets {
@@ -150,7 +151,7 @@ func spareLine(v inventory.View, p *travel.Player, at time.Time) SpareLine {
 	return line
 }
 
-func causeLines(causes []travel.Cause) []CauseLine {
+func causeLines(causes []sparepair.Cause) []CauseLine {
 	lines := []CauseLine{}
 	for _, cause := range causes {
 		lines = append(lines, CauseLine{string(cause.Fix), cause.What, cause.Minutes, cause.Hint})
@@ -160,7 +161,7 @@ func causeLines(causes []travel.Cause) []CauseLine {
 
 // tagWanted says why a player's spare pair needs a tag: none came out yet, or what it
 // shows is not so any more.
-func tagWanted(v inventory.View, p *travel.Player, at time.Time) string {
+func tagWanted(v inventory.View, p *sparepair.Player, at time.Time) string {
 	pair, err := inventory.FindPair(v, p.Spare.Number)
 	if err != nil {
 		return ""
@@ -246,7 +247,7 @@ func hundredths(l *geometry.Millimetre) *geometry.Millimetre {
 	return &rounded
 }
 
-func comparedLine(p *travel.Pair, at time.Time) ComparedLine {
+func comparedLine(p *sparepair.Pair, at time.Time) ComparedLine {
 	line := ComparedLine{
 		Set: p.Set, Profile: p.Ground.Profile.String(), ProfileSpec: p.Specs.Profile.String(),
 		Pitch: p.Pitch, PitchSpec: p.Specs.Pitch,
@@ -351,7 +352,7 @@ func (d *Desk) Promote(player string) (Done, error) {
 // Fixes lists the fixes whose minutes a club can set.
 func Fixes() []string {
 	var words []string
-	for _, fix := range travel.Fixes() {
+	for _, fix := range sparepair.Fixes() {
 		words = append(words, string(fix))
 	}
 	return words

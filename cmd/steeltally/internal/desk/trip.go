@@ -8,8 +8,9 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
+	"steeltally/inventory/roadtrip"
+	"steeltally/inventory/sparepair"
 	"steeltally/inventory/standing"
-	"steeltally/inventory/travel"
 	"steeltally/labels/report"
 )
 
@@ -71,7 +72,7 @@ func (d *Desk) CountShort(lines []TripLine, squad *Squad) error {
 			if err != nil {
 				return err
 			}
-			lines[i].Short = len(travel.Short(v, trip, squad.told, squad.at))
+			lines[i].Short = len(roadtrip.Short(v, trip, squad.told, squad.at))
 		}
 		return nil
 	})
@@ -89,7 +90,7 @@ func (d *Desk) TripList(all bool) ([]TripLine, error) {
 			if err != nil {
 				return err
 			}
-			told := TripLine{trip.Name, trip.From.SayDay(d.zone), trip.To.SayDay(d.zone), len(trip.Trunks()), len(travel.Aboard(v, trip, at)), 0, trip.To.End.Before(at)}
+			told := TripLine{trip.Name, trip.From.SayDay(d.zone), trip.To.SayDay(d.zone), len(trip.Trunks()), len(roadtrip.Aboard(v, trip, at)), 0, trip.To.End.Before(at)}
 			lines = append(lines, told)
 		}
 		return nil
@@ -111,7 +112,7 @@ type RosterLine struct {
 	Sweater  int              `json:"sweater,omitempty"`
 	Name     string           `json:"name"`
 	CalledUp bool             `json:"called_up,omitempty"`
-	State    travel.State     `json:"spare_pair"`
+	State    sparepair.State  `json:"spare_pair"`
 }
 
 // GameLine is a game of a trip.
@@ -129,7 +130,7 @@ func (d *Desk) Roster(name string) ([]RosterLine, []GameLine, error) {
 		if err != nil {
 			return err
 		}
-		for _, p := range travel.Travellers(travel.Squad(v), trip) {
+		for _, p := range roadtrip.Travellers(sparepair.Squad(v), trip) {
 			lines = append(lines, RosterLine{p.Number, p.Sweater, p.Name, p.CalledUp, p.State()})
 		}
 		for _, session := range inventory.Sessions(v, trip.From.Start, trip.To.End) {
@@ -204,8 +205,8 @@ func (d *Desk) ShortOf(name string, squad *Squad) (TripShort, error) {
 		if err != nil {
 			return err
 		}
-		short.Trip, short.Packed = trip.Name, len(travel.Aboard(v, trip, at))
-		for _, s := range travel.Short(v, trip, squad.told, at) {
+		short.Trip, short.Packed = trip.Name, len(roadtrip.Aboard(v, trip, at))
+		for _, s := range roadtrip.Short(v, trip, squad.told, at) {
 			short.Short = append(short.Short, ShortLine{s.Sweater, s.Player, s.Name, s.What, s.Number, s.Place.String(), s.Why, pieceIf(v, s.Number, at), s.Have, s.Want})
 		}
 		back := len(trip.Counted("back", at)) > 0
@@ -264,7 +265,7 @@ func (d *Desk) Manifest(name string) ([]StowageLine, error) {
 		if err != nil {
 			return err
 		}
-		for _, stowage := range travel.Manifest(v, trip, v.At) {
+		for _, stowage := range roadtrip.Manifest(v, trip, v.At) {
 			line := StowageLine{stowage.Trunk, stowage.Name, []StowedLine{}}
 			for _, stowed := range stowage.In {
 				line.In = append(line.In, StowedLine{pieceIf(v, stowed.Number, v.At), stowed.Number, stowed.What, stowed.Owner, stowed.Count})

@@ -2,13 +2,13 @@ package desk
 
 import (
 	"steeltally/inventory"
+	"steeltally/inventory/openwork"
 	"steeltally/inventory/standing"
-	"steeltally/inventory/travel"
 )
 
 // WorkItem is one thing that waits for a person.
 type WorkItem struct {
-	Sort       travel.Sort      `json:"sort"`
+	Sort       openwork.Sort    `json:"sort"`
 	About      inventory.Number `json:"about,omitempty"`
 	Player     inventory.Number `json:"player,omitempty"`
 	What       string           `json:"what"`
@@ -29,7 +29,7 @@ func (d *Desk) Work() ([]WorkItem, error) {
 		items = []WorkItem{}
 	}
 	err = d.askNow(func(v *standing.Now) error {
-		for _, item := range travel.Work(v) {
+		for _, item := range openwork.Work(v) {
 			line := WorkItem{Sort: item.Sort, About: item.About, Player: item.Player, What: item.What, Hint: item.Hint}
 			if item.About.Kind() != inventory.KindPlayer {
 				line.PieceLine = pieceIf(v, item.About, v.At)

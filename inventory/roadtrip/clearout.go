@@ -1,4 +1,4 @@
-package travel
+package roadtrip
 
 import (
 	"cmp"

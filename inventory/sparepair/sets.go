@@ -1,4 +1,4 @@
-package travel
+package sparepair
 
 import (
 	"fmt"
@@ -55,7 +55,7 @@ func lookAtSet(v *standing.Now, player *inventory.Player, set *inventory.Set, on
 	if report.Ground.Never {
 		c.add(FixGrind, set.Number, "never ground", "steeltally grind "+set.Number.Short())
 	}
-	report.Felt = feltAgainst(v, set, on)
+	report.Felt = FeltAgainst(v, set, on)
 	if report.Causes = c.sorted(); len(report.Causes) > 0 {
 		report.State = Fixable
 	}
@@ -63,7 +63,7 @@ func lookAtSet(v *standing.Now, player *inventory.Player, set *inventory.Set, on
 }
 
 // feltAgainst is how much higher a set's runners are than those on a pair.
-func feltAgainst(v *standing.Now, set *inventory.Set, on *inventory.Pair) inventory.Both[geometry.Millimetre] {
+func FeltAgainst(v *standing.Now, set *inventory.Set, on *inventory.Pair) inventory.Both[geometry.Millimetre] {
 	var felt inventory.Both[geometry.Millimetre]
 	if on == nil {
 		return felt

@@ -1,4 +1,5 @@
-package travel
+// Package wayback tells what gets a player back on the ice, the fastest first; pure.
+package wayback
 
 import (
 	"cmp"
@@ -7,6 +8,7 @@ import (
 
 	"steeltally/geometry"
 	"steeltally/inventory"
+	"steeltally/inventory/sparepair"
 	"steeltally/inventory/standing"
 )
 
@@ -103,12 +105,12 @@ func (s *search) usable(pieces ...inventory.Number) bool {
 
 // lackOpen adds what is open on pieces and can be mended in a hurry: a bolt, a nick.
 func (s *search) lackOpen(o *Option, pieces ...inventory.Number) {
-	rules := RulesOf(s.v, s.player.Number, s.v.At)
+	rules := sparepair.RulesOf(s.v, s.player.Number, s.v.At)
 	for _, n := range pieces {
 		for _, damage := range inventory.MarksOf(s.v, n).OpenDamages(s.v.At) {
 			if !damage.Unsafe {
 				o.Lacks = append(o.Lacks, "open: "+n.Short()+", "+damage.Where())
-				o.Seconds += 60 * rules.Minutes(FixDamage)
+				o.Seconds += 60 * rules.Minutes(sparepair.FixDamage)
 			}
 		}
 	}
@@ -151,16 +153,16 @@ func (s *search) pairs() []Option {
 
 // pair is one pair as a way back onto the ice.
 func (s *search) pair(pair *inventory.Pair, role inventory.Role) (Option, bool) {
-	c := newCheck(s.v, s.player, pair)
+	c := sparepair.NewCheck(s.v, s.player, pair)
 	left, right := pair.SeatAt(inventory.Left, s.v.At).Runner, pair.SeatAt(inventory.Right, s.v.At).Runner
-	if left == 0 || right == 0 || !s.usable(c.pieces()...) {
+	if left == 0 || right == 0 || !s.usable(c.Pieces()...) {
 		return Option{}, false
 	}
 	option := Option{Way: ByPair, What: role.Pair(), Place: standing.PlaceOf(s.v, pair.Number, s.v.At), Seconds: pairSeconds, Numbers: []inventory.Number{pair.Number}}
-	s.lackOpen(&option, c.pieces()...)
+	s.lackOpen(&option, c.Pieces()...)
 	if role == inventory.RoleSpare {
-		report := SparePair(s.v, s.player)
-		option.lackCauses(slices.DeleteFunc(report.Causes, func(c Cause) bool { return c.Fix == FixPlace || c.Fix == FixHeight }))
+		report := sparepair.SparePair(s.v, s.player)
+		option.lackCauses(slices.DeleteFunc(report.Causes, func(c sparepair.Cause) bool { return c.Fix == sparepair.FixPlace || c.Fix == sparepair.FixHeight }))
 		if report.Declined {
 			option.Lacks = append(option.Lacks, "he would rather not")
 		}
@@ -188,7 +190,7 @@ func (s *search) sets() []Option {
 		return nil
 	}
 	var options []Option
-	for _, set := range ReadySets(s.v, s.player) {
+	for _, set := range sparepair.ReadySets(s.v, s.player) {
 		if option, ok := s.set(set); ok {
 			options = append(options, option)
 		}
@@ -224,14 +226,14 @@ func (s *search) newSteel() (Option, bool) {
 }
 
 // set is one set as a way back onto the ice.
-func (s *search) set(ready Set) (Option, bool) {
+func (s *search) set(ready sparepair.Set) (Option, bool) {
 	set, err := inventory.FindSet(s.v, ready.Number)
 	if err != nil || !s.usable(set.Number, set.Left, set.Right) {
 		return Option{}, false
 	}
 	option := Option{
 		Way: BySet, What: "set " + set.Letter, Place: ready.Place, Seconds: setSeconds,
-		Numbers: []inventory.Number{set.Number, set.Left, set.Right}, Felt: feltAgainst(s.v, set, s.breakage.Pair),
+		Numbers: []inventory.Number{set.Number, set.Left, set.Right}, Felt: sparepair.FeltAgainst(s.v, set, s.breakage.Pair),
 	}
 	if s.breakage.HolderUnseen {
 		option.Seconds = unseenSeconds
@@ -256,13 +258,13 @@ func (s *search) set(ready Set) (Option, bool) {
 
 // lackCauses adds what is wrong and can be skated on for the moment; what is open is
 // told for each piece.
-func (o *Option) lackCauses(causes []Cause) {
+func (o *Option) lackCauses(causes []sparepair.Cause) {
 	for _, cause := range causes {
-		if cause.Fix == FixDamage || cause.Fix == FixSteel {
+		if cause.Fix == sparepair.FixDamage || cause.Fix == sparepair.FixSteel {
 			continue
 		}
 		o.Lacks = append(o.Lacks, cause.What)
-		if cause.Fix == FixGrind && cause.What == "never ground" {
+		if cause.Fix == sparepair.FixGrind && cause.What == "never ground" {
 			o.Seconds += grindSeconds
 		}
 	}
@@ -354,7 +356,7 @@ func (s *search) holder(holder, old *inventory.Holder) Option {
 // steelFor adds steel that fits: a ready set of the player's, else a loose runner.
 func (s *search) steelFor(option *Option, holder *inventory.Holder) {
 	option.Seconds += setSeconds
-	for _, ready := range ReadySets(s.v, s.player) {
+	for _, ready := range sparepair.ReadySets(s.v, s.player) {
 		set, err := inventory.FindSet(s.v, ready.Number)
 		if err != nil || !s.usable(set.Number, set.Left, set.Right) {
 			continue
@@ -368,7 +370,7 @@ func (s *search) steelFor(option *Option, holder *inventory.Holder) {
 		}
 		option.Numbers = append(option.Numbers, set.Number)
 		option.What += ", with set " + set.Letter
-		option.Felt = feltAgainst(s.v, set, s.breakage.Pair)
+		option.Felt = sparepair.FeltAgainst(s.v, set, s.breakage.Pair)
 		s.lackOpen(option, set.Left, set.Right)
 		option.lackCauses(ready.Causes)
 		option.lackHeight()

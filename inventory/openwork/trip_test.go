@@ -1,4 +1,4 @@
-package travel
+package openwork_test
 
 import (
 	"fmt"
@@ -9,6 +9,8 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
+	"steeltally/inventory/roadtrip"
+	"steeltally/inventory/sparepair"
 	"steeltally/inventory/standing/standingtest"
 )
 
@@ -98,7 +100,7 @@ func TestShort(t *testing.T) {
 	c.told("DO NOT SKATE")
 	c.told("who does not come along")
 	said := map[int]string{}
-	for _, s := range Short(&c.Ledger, c.trip(), Squad(standingtest.Look(&c.Ledger, theNow)), theNow) {
+	for _, s := range roadtrip.Short(&c.Ledger, c.trip(), sparepair.Squad(standingtest.Look(&c.Ledger, theNow)), theNow) {
 		said[s.Sweater] = s.What + ": " + s.Why
 	}
 	want := map[int]string{
@@ -113,12 +115,12 @@ func TestShort(t *testing.T) {
 	}
 	one := 1
 	c.do(days(1), deeds.SetRules{Player: in.number, SpareRules: inventory.SpareRules{Sets: &one}})
-	if short := Short(&c.Ledger, c.trip(), Squad(standingtest.Look(&c.Ledger, theNow)), theNow); !slices.ContainsFunc(short, func(s Shortage) bool { return s.Sweater == in.sweater && s.What == "ready sets" }) {
+	if short := roadtrip.Short(&c.Ledger, c.trip(), sparepair.Squad(standingtest.Look(&c.Ledger, theNow)), theNow); !slices.ContainsFunc(short, func(s roadtrip.Shortage) bool { return s.Sweater == in.sweater && s.What == "ready sets" }) {
 		t.Errorf("no set is missing in %+v", short)
 	}
 	c.do(days(0.5), deeds.Grind{Set: in.sets[2]})
 	c.do(days(0.5), deeds.Pack{Trip: trip, Lots: []deeds.PackLot{{Trunk: trunks[1], Pieces: []inventory.Number{in.sets[2]}, Kits: []inventory.KitCount{{Kit: "rivets 5 mm", Count: 80}}}}})
-	for _, s := range Short(&c.Ledger, c.trip(), Squad(standingtest.Look(&c.Ledger, theNow)), theNow) {
+	for _, s := range roadtrip.Short(&c.Ledger, c.trip(), sparepair.Squad(standingtest.Look(&c.Ledger, theNow)), theNow) {
 		if s.Sweater == in.sweater || s.What == "kit" {
 			t.Errorf("still short: %+v", s)
 		}
@@ -171,7 +173,7 @@ func TestWhatLeftItsTrunk(t *testing.T) {
 				}
 			}
 			var said []string
-			for _, short := range Short(&c.Ledger, c.trip(), Squad(standingtest.Look(&c.Ledger, theNow)), theNow) {
+			for _, short := range roadtrip.Short(&c.Ledger, c.trip(), sparepair.Squad(standingtest.Look(&c.Ledger, theNow)), theNow) {
 				if short.Player == s.number {
 					said = append(said, short.What+": "+short.Why)
 				}
@@ -179,7 +181,7 @@ func TestWhatLeftItsTrunk(t *testing.T) {
 			if !slices.Equal(said, tried.want) {
 				t.Errorf("short: %q, want %q", said, tried.want)
 			}
-			manifest := Manifest(&c.Ledger, c.trip(), theNow)
+			manifest := roadtrip.Manifest(&c.Ledger, c.trip(), theNow)
 			if got := []int{len(manifest[0].In), len(manifest[1].In)}; !slices.Equal(got, tried.in) {
 				t.Errorf("in the trunks are %v pieces, want %v", got, tried.in)
 			}
@@ -193,7 +195,7 @@ func TestWhatIsUnpackedWasAlong(t *testing.T) {
 	c.do(days(0.9), deeds.Pack{Trip: trip, Lots: []deeds.PackLot{{Trunk: trunks[0], Pieces: []inventory.Number{skaters[0].spare}}}})
 	c.do(days(0.5), deeds.CountTrunks{Trip: trip, Back: true, Trunks: trunks})
 	c.do(days(0.4), deeds.PutAt{Pieces: []inventory.Number{skaters[0].spare}, Place: inventory.Place{Name: "shelf 4"}})
-	if aboard := Aboard(&c.Ledger, c.trip(), theNow); len(aboard) != 1 {
+	if aboard := roadtrip.Aboard(&c.Ledger, c.trip(), theNow); len(aboard) != 1 {
 		t.Errorf("aboard: %+v", aboard)
 	}
 }
@@ -208,14 +210,14 @@ func TestManifest(t *testing.T) {
 	c.do(days(1), lot(0, skaters[1]))
 	c.do(days(0.9), lot(1, skaters[1]))
 	c.told(skaters[1].spare.Short() + " was in " + trunks[0].Short())
-	manifest := Manifest(&c.Ledger, c.trip(), theNow)
+	manifest := roadtrip.Manifest(&c.Ledger, c.trip(), theNow)
 	if len(manifest) != 2 || len(manifest[0].In) != 1 || len(manifest[1].In) != 1 || manifest[0].In[0].What != "spare pair" || manifest[1].In[0].Owner != "3 Skater of 3" {
 		t.Fatalf("the manifest is %+v", manifest)
 	}
 	out := lot(1, skaters[1])
 	out.Out = true
 	c.do(days(0.8), out)
-	if manifest = Manifest(&c.Ledger, c.trip(), theNow); len(manifest) != 1 {
+	if manifest = roadtrip.Manifest(&c.Ledger, c.trip(), theNow); len(manifest) != 1 {
 		t.Errorf("the manifest is %+v", manifest)
 	}
 }
@@ -226,7 +228,7 @@ func TestTravellers(t *testing.T) {
 	c.do(days(1), deeds.CallUp{Name: "Odd Ferrin", Sweater: 61})
 	c.do(days(1), deeds.ChangeRoster{Trip: trip, Players: []inventory.Number{skaters[1].number}, Stay: true})
 	var sweaters []int
-	for _, p := range Travellers(Squad(standingtest.Look(&c.Ledger, theNow)), c.trip()) {
+	for _, p := range roadtrip.Travellers(sparepair.Squad(standingtest.Look(&c.Ledger, theNow)), c.trip()) {
 		sweaters = append(sweaters, p.Sweater)
 	}
 	if !slices.Equal(sweaters, []int{61, 2, 4}) {

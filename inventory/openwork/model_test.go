@@ -1,4 +1,4 @@
-package travel
+package openwork_test
 
 import (
 	"math/rand/v2"
@@ -9,7 +9,9 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
+	"steeltally/inventory/sparepair"
 	"steeltally/inventory/standing/standingtest"
+	"steeltally/inventory/wayback"
 )
 
 // plain is what a person with a sheet of paper would know: which pieces have something
@@ -176,12 +178,12 @@ func TestNothingOpenIsEverReady(t *testing.T) {
 // checkSpare holds what is told of a spare pair to what is plainly known.
 func (s *season) checkSpare(skater *skater, known plain) (ready, broken int) {
 	s.t.Helper()
-	pair := SparePair(standingtest.Look(&s.Ledger, s.at), s.player(skater))
+	pair := sparepair.SparePair(standingtest.Look(&s.Ledger, s.at), s.player(skater))
 	n := known.broken(skater.spare)
 	if n != 0 {
 		broken = 1
 	}
-	if pair.State == Ready || pair.State == Declined {
+	if pair.State == sparepair.Ready || pair.State == sparepair.Declined {
 		ready = 1
 		if n != 0 {
 			s.t.Fatalf("the spare pair of %d is %s, although %s is open", skater.sweater, pair.State, n.Short())
@@ -196,8 +198,8 @@ func (s *season) checkOffers(skater *skater, known plain) int {
 	first := s.pairOf(skater.first)
 	offered := 0
 	for _, side := range inventory.Sides() {
-		breakage := BreakageOn(&s.Ledger, first, side, s.at)
-		for _, option := range Options(standingtest.Look(&s.Ledger, s.at), s.player(skater), breakage) {
+		breakage := wayback.BreakageOn(&s.Ledger, first, side, s.at)
+		for _, option := range wayback.Options(standingtest.Look(&s.Ledger, s.at), s.player(skater), breakage) {
 			offered++
 			for _, n := range s.piecesOf(option, known) {
 				if known.open[n] && !saidOpen(option, n, known.good[n]) {
@@ -210,7 +212,7 @@ func (s *season) checkOffers(skater *skater, known plain) int {
 }
 
 // piecesOf lists what a way back is skated on, as far as it is plainly known.
-func (s *season) piecesOf(option Option, known plain) []inventory.Number {
+func (s *season) piecesOf(option wayback.Option, known plain) []inventory.Number {
 	pieces := slices.Clone(option.Numbers)
 	for _, n := range option.Numbers {
 		for _, on := range known.pair(n) {
@@ -222,7 +224,7 @@ func (s *season) piecesOf(option Option, known plain) []inventory.Number {
 
 // saidOpen tells whether a way back says that a piece has to be looked at or mended
 // first; what is broken for good is never to be mended.
-func saidOpen(option Option, n inventory.Number, good bool) bool {
+func saidOpen(option wayback.Option, n inventory.Number, good bool) bool {
 	return !good && slices.ContainsFunc(option.Lacks, func(lack string) bool {
 		return lack == "only if the steel is sound: look first" && n.Kind() == inventory.KindRunner || strings.HasPrefix(lack, "open: "+n.Short()+",")
 	})

@@ -1,10 +1,12 @@
-package travel
+package openwork_test
 
 import (
 	"strings"
 	"testing"
 
 	"steeltally/inventory"
+	"steeltally/inventory/openwork"
+	"steeltally/inventory/sparepair"
 	"steeltally/inventory/standing/standingtest"
 )
 
@@ -28,19 +30,19 @@ func TestOnesFaultLeavesTheOthersPairs(t *testing.T) {
 	c := openClub(t)
 	seven, eight := c.add(7), c.add(8)
 	v := faulty{&c.Ledger, seven.spare}
-	squad := Squad(standingtest.Look(v, theNow))
+	squad := sparepair.Squad(standingtest.Look(v, theNow))
 	if len(squad) != 2 {
 		t.Fatalf("%d lines", len(squad))
 	}
-	if bad := squad[0]; bad.Number != seven.number || bad.Unworked == nil || bad.State() != Missing || !strings.Contains(bad.Spare.Cause().What, "could not be worked out") {
+	if bad := squad[0]; bad.Number != seven.number || bad.Unworked == nil || bad.State() != sparepair.Missing || !strings.Contains(bad.Spare.Cause().What, "could not be worked out") {
 		t.Errorf("%+v", bad)
 	}
-	if good := squad[1]; good.Number != eight.number || good.Unworked != nil || good.State() != Ready {
+	if good := squad[1]; good.Number != eight.number || good.Unworked != nil || good.State() != sparepair.Ready {
 		t.Errorf("%+v", good)
 	}
 	told := false
-	for _, item := range Work(standingtest.Look(v, theNow)) {
-		told = told || item.Sort == WorkUnworked && item.Player == seven.number && item.Unworked != nil && strings.HasPrefix(item.What, "7 ")
+	for _, item := range openwork.Work(standingtest.Look(v, theNow)) {
+		told = told || item.Sort == openwork.WorkUnworked && item.Player == seven.number && item.Unworked != nil && strings.HasPrefix(item.What, "7 ")
 		if item.Player == eight.number {
 			t.Errorf("of 8 waits %s", item.What)
 		}

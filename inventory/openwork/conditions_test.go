@@ -1,10 +1,11 @@
-package travel
+package openwork_test
 
 import (
 	"testing"
 
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
+	"steeltally/inventory/sparepair"
 )
 
 // condition is one of those that a ready pair meets: how it is broken alone, what is told
@@ -12,8 +13,8 @@ import (
 type condition struct {
 	name  string
 	spoil func(c *club, s *skater)
-	state State
-	fix   Fix
+	state sparepair.State
+	fix   sparepair.Fix
 	what  string
 	mend  func(c *club, s *skater)
 }
@@ -24,28 +25,28 @@ func conditionsOfSteel(t *testing.T) []condition {
 		{
 			"steel taken out", func(c *club, s *skater) {
 				c.do(days(2), deeds.TakeOut{Player: s.number, Pair: s.spare, Reason: "rotate"})
-			}, Fixable, FixSteel, "no steel in it", func(c *club, s *skater) {
+			}, sparepair.Fixable, sparepair.FixSteel, "no steel in it", func(c *club, s *skater) {
 				c.do(days(1), deeds.PutSetIn{Player: s.number, Set: s.sets[1], Pair: s.spare})
 			},
 		},
 		{
 			"loose rivet", func(c *club, s *skater) {
 				c.do(days(2), deeds.ReportDamage{Piece: s.holders["spare left"], Mode: "loose-rivet", Zone: "rear-tower"})
-			}, Fixable, FixDamage, "open: H1-3-37, loose-rivet rear-tower", func(c *club, s *skater) {
+			}, sparepair.Fixable, sparepair.FixDamage, "open: H1-3-37, loose-rivet rear-tower", func(c *club, s *skater) {
 				c.do(days(1), deeds.Inspect{Piece: s.holders["spare left"], Sound: true})
 			},
 		},
 		{
 			"other hollow", func(c *club, s *skater) {
 				c.do(days(2), deeds.NoteSpecs{Player: s.number, Specs: inventory.Specs{Hollow: cut(t, "3/8in")}})
-			}, Fixable, FixHollow, "hollow 1/2 in against 3/8 in", func(c *club, s *skater) {
+			}, sparepair.Fixable, sparepair.FixHollow, "hollow 1/2 in against 3/8 in", func(c *club, s *skater) {
 				c.do(days(1), deeds.Grind{Player: s.number, Pair: s.spare, Work: "new-hollow", Hollow: cut(t, "3/8in")})
 			},
 		},
 		{
 			"other profile", func(c *club, s *skater) {
 				c.do(days(2), deeds.NoteSpecs{Player: s.number, Specs: inventory.Specs{Profile: inventory.Profile{3048}}})
-			}, Fixable, FixProfile, "profile 11 ft against 10 ft", func(c *club, s *skater) {
+			}, sparepair.Fixable, sparepair.FixProfile, "profile 11 ft against 10 ft", func(c *club, s *skater) {
 				c.do(days(1), deeds.Grind{Player: s.number, Pair: s.spare, Work: "profile", Unknown: true})
 				c.do(days(1), deeds.MeasureSteel{Player: s.number, Heights: []inventory.Height{{Runner: s.spareRunners[0], Middle: mm(11.75)}, {Runner: s.spareRunners[1], Middle: mm(11.75)}}})
 			},
@@ -54,7 +55,7 @@ func conditionsOfSteel(t *testing.T) []condition {
 			"other pitch", func(c *club, s *skater) {
 				c.do(days(150), deeds.NoteSpecs{Player: s.number, Specs: inventory.Specs{Pitch: mm(0)}})
 				c.do(days(2), deeds.NoteSpecs{Player: s.number, Specs: inventory.Specs{Pitch: mm(1.5)}})
-			}, Fixable, FixPitch, "pitch neutral 0.00 mm against pitch forward 1.50 mm", func(c *club, s *skater) {
+			}, sparepair.Fixable, sparepair.FixPitch, "pitch neutral 0.00 mm against pitch forward 1.50 mm", func(c *club, s *skater) {
 				c.do(days(1), deeds.NotePitch{Pair: s.spare, Pitch: 1.5})
 			},
 		},
@@ -66,27 +67,27 @@ func conditionsOfUse() []condition {
 	return []condition{
 		{
 			"played on", func(c *club, s *skater) { c.do(days(2), deeds.NoteSkated{Pair: s.spare, Game: true}) },
-			Fixable, FixGrind, "not ground since it was skated",
+			sparepair.Fixable, sparepair.FixGrind, "not ground since it was skated",
 			func(c *club, s *skater) { c.do(days(1), deeds.Grind{Player: s.number, Pair: s.spare}) },
 		},
 		{
 			"sent away", func(c *club, s *skater) {
 				c.do(days(2), deeds.HandOver{Pieces: []inventory.Number{s.spare}, Custody: "national", With: "Cold Coast"})
-			}, Missing, "", "with the national team (Cold Coast)", func(c *club, s *skater) {
+			}, sparepair.Missing, "", "with the national team (Cold Coast)", func(c *club, s *skater) {
 				c.do(days(1), deeds.TakeBack{Pieces: []inventory.Number{s.spare}, NotGround: true})
-				c.is(s, Fixable, FixLook, "nobody looked at bolts and rivets of the left holder")
+				c.is(s, sparepair.Fixable, sparepair.FixLook, "nobody looked at bolts and rivets of the left holder")
 				c.do(days(1), deeds.Inspect{Piece: s.spare, Sound: true})
 			},
 		},
 		{
 			"he would rather not", func(c *club, s *skater) { c.do(days(2), deeds.NoteTry{Pair: s.spare, Declined: true}) },
-			Declined, "", "", func(c *club, s *skater) { c.do(days(1), deeds.NoteTry{Pair: s.spare}) },
+			sparepair.Declined, "", "", func(c *club, s *skater) { c.do(days(1), deeds.NoteTry{Pair: s.spare}) },
 		},
 		{
 			"lower than the club allows", func(c *club, s *skater) {
 				c.do(days(2), deeds.SetRules{SpareRules: inventory.SpareRules{HeightWithin: mm(0.1)}})
 				c.do(days(2), deeds.MeasureSteel{Player: s.number, Heights: []inventory.Height{{Runner: s.spareRunners[1], Middle: mm(11.65)}}})
-			}, Fixable, FixHeight, "low: right 11.66 mm, first pair 11.80 mm", func(c *club, s *skater) {
+			}, sparepair.Fixable, sparepair.FixHeight, "low: right 11.66 mm, first pair 11.80 mm", func(c *club, s *skater) {
 				c.do(days(1), deeds.SetRules{Player: s.number, SpareRules: inventory.SpareRules{HeightWithin: mm(0.2)}})
 			},
 		},
@@ -94,13 +95,13 @@ func conditionsOfUse() []condition {
 			"tried too long ago for this club", func(c *club, s *skater) {
 				five := 5
 				c.do(days(2), deeds.SetRules{SpareRules: inventory.SpareRules{TriedDays: &five}})
-			}, Fixable, FixTry, "tried 6 days ago", func(c *club, s *skater) { c.do(days(1), deeds.NoteTry{Pair: s.spare}) },
+			}, sparepair.Fixable, sparepair.FixTry, "tried 6 days ago", func(c *club, s *skater) { c.do(days(1), deeds.NoteTry{Pair: s.spare}) },
 		},
 		{
 			"looked at too long ago for this club", func(c *club, s *skater) {
 				four := 4
 				c.do(days(2), deeds.SetRules{SpareRules: inventory.SpareRules{LookedDays: &four}})
-			}, Fixable, FixLook, "bolts and rivets looked at 5 days ago, on the left",
+			}, sparepair.Fixable, sparepair.FixLook, "bolts and rivets looked at 5 days ago, on the left",
 			func(c *club, s *skater) { c.do(days(1), deeds.Inspect{Piece: s.spare, Sound: true}) },
 		},
 	}
@@ -112,11 +113,11 @@ func TestEveryConditionCounts(t *testing.T) {
 		t.Run(one.name, func(t *testing.T) {
 			c := openClub(t)
 			s := c.add(17)
-			c.is(s, Ready, "", "")
+			c.is(s, sparepair.Ready, "", "")
 			one.spoil(c, s)
 			c.is(s, one.state, one.fix, one.what)
 			one.mend(c, s)
-			c.is(s, Ready, "", "")
+			c.is(s, sparepair.Ready, "", "")
 		})
 	}
 }

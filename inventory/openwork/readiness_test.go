@@ -1,10 +1,12 @@
-package travel
+package openwork_test
 
 import (
 	"testing"
 
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
+	"steeltally/inventory/openwork"
+	"steeltally/inventory/sparepair"
 	"steeltally/inventory/standing/standingtest"
 )
 
@@ -21,21 +23,21 @@ func TestSquadOfTwentyThree(t *testing.T) {
 	}})
 	c.do(days(2), deeds.Grind{Player: hollow.number, Pair: hollow.spare, Work: "new-hollow", Hollow: cut(t, "5/8in")})
 	c.do(days(2), deeds.GiveRole{Pair: none.spare, Role: inventory.RoleKept})
-	count := map[State]int{}
-	for _, p := range Squad(standingtest.Look(&c.Ledger, theNow)) {
+	count := map[sparepair.State]int{}
+	for _, p := range sparepair.Squad(standingtest.Look(&c.Ledger, theNow)) {
 		count[p.State()]++
-		if p.State() == Ready && len(p.Spare.Causes) > 0 {
+		if p.State() == sparepair.Ready && len(p.Spare.Causes) > 0 {
 			t.Errorf("%d is ready and yet %q", p.Sweater, p.Spare.Cause().What)
 		}
 	}
-	if count[Ready] != 20 || count[Fixable] != 2 || count[Missing] != 1 || len(count) != 3 {
+	if count[sparepair.Ready] != 20 || count[sparepair.Fixable] != 2 || count[sparepair.Missing] != 1 || len(count) != 3 {
 		t.Fatalf("states %v, want 20 ready, 2 to fix, 1 missing", count)
 	}
-	c.is(low, Fixable, FixHeight, "low: left 9.20 mm, first pair 11.80 mm")
-	c.is(hollow, Fixable, FixHollow, "hollow 5/8 in against 1/2 in")
-	c.is(none, Missing, "", "no spare pair")
-	squad := Squad(standingtest.Look(&c.Ledger, theNow))
-	WorstFirst(squad)
+	c.is(low, sparepair.Fixable, sparepair.FixHeight, "low: left 9.20 mm, first pair 11.80 mm")
+	c.is(hollow, sparepair.Fixable, sparepair.FixHollow, "hollow 5/8 in against 1/2 in")
+	c.is(none, sparepair.Missing, "", "no spare pair")
+	squad := sparepair.Squad(standingtest.Look(&c.Ledger, theNow))
+	sparepair.WorstFirst(squad)
 	if squad[0].Sweater != none.sweater || squad[1].Sweater != hollow.sweater && squad[1].Sweater != low.sweater {
 		t.Errorf("worst first: %d, %d, %d", squad[0].Sweater, squad[1].Sweater, squad[2].Sweater)
 	}
@@ -49,14 +51,14 @@ func TestPairsThatWereNeverReady(t *testing.T) {
 	passes := 5
 	c.do(days(199), deeds.NoteSpecs{Player: s.number, Specs: inventory.Specs{Hollow: cut(t, "1/2in"), Passes: &passes}})
 	s.first, _, _ = c.equip(s, inventory.RoleFirst, "Skua")
-	c.is(s, Missing, "", "no spare pair")
+	c.is(s, sparepair.Missing, "", "no spare pair")
 	s.spare, _, s.spareRunners = c.equip(s, inventory.RoleSpare, "Petrel")
 	pair := c.spareOf(s)
-	var fixes []Fix
+	var fixes []sparepair.Fix
 	for _, cause := range pair.Causes {
 		fixes = append(fixes, cause.Fix)
 	}
-	want := []Fix{FixPlace, FixFamily, FixFamily, FixGrind, FixLook, FixLook, FixTry}
+	want := []sparepair.Fix{sparepair.FixPlace, sparepair.FixFamily, sparepair.FixFamily, sparepair.FixGrind, sparepair.FixLook, sparepair.FixLook, sparepair.FixTry}
 	if len(fixes) != len(want) {
 		t.Fatalf("causes %v, want %v", fixes, want)
 	}
@@ -69,8 +71,8 @@ func TestPairsThatWereNeverReady(t *testing.T) {
 		t.Errorf("all takes %d minutes", pair.Minutes())
 	}
 	c.makeReady(s)
-	c.is(s, Fixable, FixFamily, "left holder of family Petrel, first pair's Skua")
-	twelve := []inventory.FixTime{{Fix: string(FixFamily), Minutes: 12}}
+	c.is(s, sparepair.Fixable, sparepair.FixFamily, "left holder of family Petrel, first pair's Skua")
+	twelve := []inventory.FixTime{{Fix: string(sparepair.FixFamily), Minutes: 12}}
 	c.do(days(1), deeds.SetRules{SpareRules: inventory.SpareRules{Minutes: twelve}})
 	if cause := c.spareOf(s).Causes[0]; cause.Minutes != 12 {
 		t.Errorf("the club says 12 minutes, told were %d", cause.Minutes)
@@ -84,9 +86,9 @@ func TestSteelFromTheFirstPairIsGroundAgain(t *testing.T) {
 	c.do(days(2), deeds.TakeOut{Player: s.number, Pair: s.spare, Reason: "rotate"})
 	c.do(days(2), deeds.ChangeSteel{TakeOut: deeds.TakeOut{Player: s.number, Reason: "rotate"}, Set: s.sets[1]})
 	c.do(days(1), deeds.PutSetIn{Player: s.number, Set: s.sets[0], Pair: s.spare})
-	c.is(s, Fixable, FixGrind, "not ground since it was skated")
+	c.is(s, sparepair.Fixable, sparepair.FixGrind, "not ground since it was skated")
 	c.do(days(1), deeds.Grind{Player: s.number, Pair: s.spare})
-	c.is(s, Ready, "", "")
+	c.is(s, sparepair.Ready, "", "")
 }
 
 // A crack anywhere in the pair: nobody skates on it, and no look makes it ready.
@@ -96,7 +98,7 @@ func TestACrackOverridesEverything(t *testing.T) {
 		s := c.add(8)
 		holder := s.holders[piece]
 		c.do(days(1), deeds.ReportDamage{Piece: holder, Mode: "crack", Zone: "rear-tower"})
-		c.is(s, Fixable, FixHolder, "DO NOT SKATE: "+holder.Short()+", crack rear-tower")
+		c.is(s, sparepair.Fixable, sparepair.FixHolder, "DO NOT SKATE: "+holder.Short()+", crack rear-tower")
 		if _, err := c.try(days(0), deeds.Inspect{Piece: holder, Sound: true}); err == nil {
 			t.Error("a look closed a crack")
 		}
@@ -108,11 +110,11 @@ func TestATradedPlayersPiecesAreHistory(t *testing.T) {
 	c := openClub(t)
 	stays, goes := c.add(8), c.add(9)
 	c.do(days(1), deeds.Trade{Player: goes.number, To: "Cold Sound"})
-	squad := Squad(standingtest.Look(&c.Ledger, theNow))
+	squad := sparepair.Squad(standingtest.Look(&c.Ledger, theNow))
 	if len(squad) != 1 || squad[0].Number != stays.number {
 		t.Fatalf("the squad is %+v", squad)
 	}
-	for _, item := range Work(standingtest.Look(&c.Ledger, theNow)) {
+	for _, item := range openwork.Work(standingtest.Look(&c.Ledger, theNow)) {
 		if item.Player == goes.number {
 			t.Errorf("open work: %s", item.What)
 		}
@@ -131,18 +133,18 @@ func TestATradedPlayersPiecesAreHistory(t *testing.T) {
 func TestReadySets(t *testing.T) {
 	c := openClub(t)
 	s := c.add(17)
-	sets := ReadySets(standingtest.Look(&c.Ledger, theNow), c.player(s))
-	if len(sets) != 1 || sets[0].Number != s.sets[2] || sets[0].State != Fixable || sets[0].Causes[0].What != "never ground" {
+	sets := sparepair.ReadySets(standingtest.Look(&c.Ledger, theNow), c.player(s))
+	if len(sets) != 1 || sets[0].Number != s.sets[2] || sets[0].State != sparepair.Fixable || sets[0].Causes[0].What != "never ground" {
 		t.Fatalf("ready sets: %+v", sets)
 	}
 	c.do(days(1), deeds.Grind{Set: s.sets[2]})
-	sets = ReadySets(standingtest.Look(&c.Ledger, theNow), c.player(s))
-	if len(sets) != 1 || sets[0].State != Ready || *sets[0].Felt.Left != 0 {
+	sets = sparepair.ReadySets(standingtest.Look(&c.Ledger, theNow), c.player(s))
+	if len(sets) != 1 || sets[0].State != sparepair.Ready || *sets[0].Felt.Left != 0 {
 		t.Fatalf("ready sets: %+v", sets)
 	}
 	set, _ := inventory.FindSet(&c.Ledger, s.sets[2])
 	c.do(days(1), deeds.ReportDamage{Piece: set.Right, Mode: "crack"})
-	if sets = ReadySets(standingtest.Look(&c.Ledger, theNow), c.player(s)); sets[0].State == Ready {
+	if sets = sparepair.ReadySets(standingtest.Look(&c.Ledger, theNow), c.player(s)); sets[0].State == sparepair.Ready {
 		t.Error("a set with a cracked runner is ready")
 	}
 }
@@ -152,12 +154,12 @@ func TestASetThatIsUsedAgain(t *testing.T) {
 	c := openClub(t)
 	s := c.add(17)
 	c.do(days(2), deeds.ChangeSteel{TakeOut: deeds.TakeOut{Player: s.number, Reason: "low"}, Set: s.sets[2]})
-	if sets := ReadySets(standingtest.Look(&c.Ledger, theNow), c.player(s)); len(sets) != 0 {
+	if sets := sparepair.ReadySets(standingtest.Look(&c.Ledger, theNow), c.player(s)); len(sets) != 0 {
 		t.Fatalf("ready sets: %+v", sets)
 	}
 	c.do(days(1), deeds.ChangeSteel{TakeOut: deeds.TakeOut{Player: s.number, Reason: "rotate"}, Set: s.sets[0]})
 	c.do(days(0.5), deeds.ChangeSteel{TakeOut: deeds.TakeOut{Player: s.number, Reason: "rotate"}, Set: s.sets[2]})
-	if sets := ReadySets(standingtest.Look(&c.Ledger, theNow), c.player(s)); len(sets) != 1 || sets[0].Number != s.sets[0] {
+	if sets := sparepair.ReadySets(standingtest.Look(&c.Ledger, theNow), c.player(s)); len(sets) != 1 || sets[0].Number != s.sets[0] {
 		t.Fatalf("ready sets: %+v", sets)
 	}
 }

@@ -1,4 +1,4 @@
-package travel
+package sparepair
 
 import (
 	"time"

@@ -1,7 +1,6 @@
-// Package travel tells which spare pair travels and what is wrong with one that does
-// not, what gets a player back on the ice, what belongs into the trunks of a trip, and
-// what waits for a person. It is pure: it looks at the record's states, never at a clock.
-package travel
+// Package sparepair tells which spare pair travels, and what is wrong with one that does
+// not. It is pure: it looks at the record's states, never at a clock.
+package sparepair
 
 import (
 	"fmt"
@@ -51,15 +50,15 @@ func (c *causes) sorted() []Cause {
 }
 
 // sameWord tells whether two words are the same to a person.
-func sameWord(a, b string) bool { return strings.EqualFold(strings.TrimSpace(a), strings.TrimSpace(b)) }
+func SameWord(a, b string) bool { return strings.EqualFold(strings.TrimSpace(a), strings.TrimSpace(b)) }
 
 // listed writes words one after the other.
-func listed(words []string) string { return strings.Join(words, ", ") }
+func Listed(words []string) string { return strings.Join(words, ", ") }
 
 const mostNamed = 5
 
 // pieces names a few pieces, or the first and how many there are.
-func pieces(numbers []inventory.Number) string {
+func Pieces(numbers []inventory.Number) string {
 	if len(numbers) > mostNamed {
 		return fmt.Sprintf("%d pieces (%s, …)", len(numbers), numbers[0].Short())
 	}
@@ -72,7 +71,7 @@ func pieces(numbers []inventory.Number) string {
 
 // typed is how a player is named on a command line: by sweater where only he wears it,
 // else by number.
-func typed(v inventory.View, player *inventory.Player, at time.Time) string {
+func Typed(v inventory.View, player *inventory.Player, at time.Time) string {
 	sweater := player.Sweater(at)
 	if sweater != 0 && len(inventory.RosterOf(v).Wearing(sweater, at)) == 1 {
 		return strconv.Itoa(sweater)

@@ -1,4 +1,4 @@
-package travel
+package openwork_test
 
 import (
 	"slices"
@@ -8,21 +8,24 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
+	"steeltally/inventory/openwork"
+	"steeltally/inventory/sparepair"
 	"steeltally/inventory/standing/standingtest"
+	"steeltally/inventory/wayback"
 )
 
 // options lists the ways back for a skater after something on a side of his first pair.
-func (c *club) options(s *skater, side inventory.Side, at time.Time) []Option {
+func (c *club) options(s *skater, side inventory.Side, at time.Time) []wayback.Option {
 	c.t.Helper()
 	pair, err := inventory.FindPair(&c.Ledger, s.first)
 	if err != nil {
 		c.t.Fatal(err)
 	}
-	return Options(standingtest.Look(&c.Ledger, at), c.player(s), BreakageOn(&c.Ledger, pair, side, at))
+	return wayback.Options(standingtest.Look(&c.Ledger, at), c.player(s), wayback.BreakageOn(&c.Ledger, pair, side, at))
 }
 
-func ways(options []Option) []Way {
-	var ways []Way
+func ways(options []wayback.Option) []wayback.Way {
+	var ways []wayback.Way
 	for _, option := range options {
 		ways = append(ways, option.Way)
 	}
@@ -50,7 +53,7 @@ func TestRightHolderCracks(t *testing.T) {
 	cracked := s.holders["first right"]
 	c.do(theNow, deeds.CallEmergency{Player: s.number, Side: inventory.Right, Broke: deeds.BrokeHolder, Mode: "crack", Zone: "rear-tower"})
 	options := c.options(s, inventory.Right, theNow)
-	if !slices.Equal(ways(options), []Way{ByPair, ByHolder, ByHolder}) {
+	if !slices.Equal(ways(options), []wayback.Way{wayback.ByPair, wayback.ByHolder, wayback.ByHolder}) {
 		t.Fatalf("the ways are %v", ways(options))
 	}
 	if options[0].Numbers[0] != s.spare || options[0].Place.String() != "boot rack, slot 8" || options[0].Seconds != 90 {
@@ -83,7 +86,7 @@ func TestSteelBreaks(t *testing.T) {
 	c, s, _ := game(t)
 	c.do(theNow, deeds.CallEmergency{Player: s.number, Side: inventory.Right, Broke: deeds.BrokeRunner})
 	options := c.options(s, inventory.Right, theNow)
-	if !slices.Equal(ways(options), []Way{BySet, ByPair}) || options[0].Place.String() != "trunk 3, slot 7" || options[0].Seconds >= options[1].Seconds {
+	if !slices.Equal(ways(options), []wayback.Way{wayback.BySet, wayback.ByPair}) || options[0].Place.String() != "trunk 3, slot 7" || options[0].Seconds >= options[1].Seconds {
 		t.Fatalf("the ways are %+v", options)
 	}
 	// without a set that lies ready, a new runner from stock
@@ -91,7 +94,7 @@ func TestSteelBreaks(t *testing.T) {
 	c.do(theNow, deeds.ReportDamage{Piece: set.Left, Mode: "bend"})
 	fresh := c.stock(inventory.KindRunner, "Skua R", 280, "", 1)
 	options = c.options(s, inventory.Right, theNow)
-	if !slices.Equal(ways(options), []Way{ByPair, BySet}) || options[1].Numbers[0] != fresh[0] || len(options[1].Lacks) == 0 {
+	if !slices.Equal(ways(options), []wayback.Way{wayback.ByPair, wayback.BySet}) || options[1].Numbers[0] != fresh[0] || len(options[1].Lacks) == 0 {
 		t.Fatalf("the ways are %+v", options)
 	}
 }
@@ -107,13 +110,13 @@ func TestNobodyLookedYet(t *testing.T) {
 		}
 	}
 	options := c.options(s, inventory.Right, theNow)
-	if !slices.Equal(ways(options), []Way{ByPair, BySet, ByHolder, ByHolder}) {
+	if !slices.Equal(ways(options), []wayback.Way{wayback.ByPair, wayback.BySet, wayback.ByHolder, wayback.ByHolder}) {
 		t.Fatalf("the ways are %v", ways(options))
 	}
 	if options[1].Lacks[0] != "only if the holder is sound: look first" || options[2].Lacks[0] != "only if the steel is sound: look first" {
 		t.Errorf("unsaid what has to be looked at: %+v", options)
 	}
-	if work := Work(standingtest.Look(&c.Ledger, theNow)); len(work) < 3 || work[0].Sort != WorkEmergency || work[1].Sort != WorkSuspect || work[2].Sort != WorkSuspect {
+	if work := openwork.Work(standingtest.Look(&c.Ledger, theNow)); len(work) < 3 || work[0].Sort != openwork.WorkEmergency || work[1].Sort != openwork.WorkSuspect || work[2].Sort != openwork.WorkSuspect {
 		t.Errorf("open work: %+v", work)
 	}
 }
@@ -125,7 +128,7 @@ func TestALooseRivetIsSaid(t *testing.T) {
 	c.do(days(0.5), deeds.ReportDamage{Piece: loose, Mode: "loose-rivet", Zone: "heel"})
 	c.do(theNow, deeds.CallEmergency{Player: s.number, Side: inventory.Right, Broke: deeds.BrokeHolder})
 	pair := c.options(s, inventory.Right, theNow)[0]
-	if pair.Way != ByPair || !slices.Equal(pair.Lacks, []string{"open: " + loose.Short() + ", loose-rivet heel"}) || pair.Seconds != 90+5*60 {
+	if pair.Way != wayback.ByPair || !slices.Equal(pair.Lacks, []string{"open: " + loose.Short() + ", loose-rivet heel"}) || pair.Seconds != 90+5*60 {
 		t.Errorf("offered first: %+v", pair)
 	}
 }
@@ -163,27 +166,27 @@ func TestAfterAnEmergency(t *testing.T) {
 	if !damage.When.Start.Equal(inventory.At(days(1)).Start) || *damage.Value.ShiftsMissed != 1 {
 		t.Errorf("the damage is %+v", damage)
 	}
-	c.is(s, Fixable, FixGrind, "not ground since it was skated")
-	sorts := func() []Sort {
-		var sorts []Sort
-		for _, item := range Work(standingtest.Look(&c.Ledger, theNow)) {
+	c.is(s, sparepair.Fixable, sparepair.FixGrind, "not ground since it was skated")
+	sorts := func() []openwork.Sort {
+		var sorts []openwork.Sort
+		for _, item := range openwork.Work(standingtest.Look(&c.Ledger, theNow)) {
 			sorts = append(sorts, item.Sort)
 		}
 		return sorts
 	}
-	if got := sorts(); !slices.Equal(got, []Sort{WorkUnsafe, WorkEmergency, WorkSpare}) {
+	if got := sorts(); !slices.Equal(got, []openwork.Sort{openwork.WorkUnsafe, openwork.WorkEmergency, openwork.WorkSpare}) {
 		t.Fatalf("open work %v", got)
 	}
 	c.do(days(0.5), deeds.RivetOff{Holder: holder})
-	if got := sorts(); !slices.Equal(got, []Sort{WorkEmergency, WorkBare, WorkSpare}) {
+	if got := sorts(); !slices.Equal(got, []openwork.Sort{openwork.WorkEmergency, openwork.WorkBare, openwork.WorkSpare}) {
 		t.Fatalf("open work %v", got)
 	}
 	c.do(days(0.5), deeds.RivetOn{Holder: rights[0], Pair: s.first})
-	c.waits(theNow, WorkBare, "the right boot of the first pair has no runner")
+	c.waits(theNow, openwork.WorkBare, "the right boot of the first pair has no runner")
 	c.do(days(0.45), deeds.TakeRunnerOut{Runner: runner, Reason: "rotate"})
 	c.do(days(0.45), deeds.PutSetIn{Player: s.number, Set: s.sets[0], Pair: s.first})
 	c.do(days(0.4), deeds.Grind{Player: s.number, Pair: s.spare})
-	if got := sorts(); !slices.Equal(got, []Sort{WorkEmergency}) {
+	if got := sorts(); !slices.Equal(got, []openwork.Sort{openwork.WorkEmergency}) {
 		t.Fatalf("open work %v", got)
 	}
 	c.do(days(0.3), deeds.CloseEmergency{Player: s.number})
@@ -220,7 +223,7 @@ func TestUndeclaredModels(t *testing.T) {
 	c.stock(inventory.KindHolder, "Petrel H", 280, inventory.Right, 1)
 	c.stock(inventory.KindRunner, "Petrel R", 280, "", 1)
 	fresh := c.stock(inventory.KindRunner, "Skua R", 280, "", 1)[0]
-	c.is(s, Ready, "", "")
+	c.is(s, sparepair.Ready, "", "")
 	c.do(theNow, deeds.ReportDamage{Piece: s.holders["first right"], Mode: "break"})
 	c.do(theNow, deeds.ReportDamage{Piece: c.pairOf(s.first).SeatAt(inventory.Right, theNow).Runner, Mode: "bend"})
 	options := c.options(s, inventory.Right, theNow)

@@ -1,4 +1,4 @@
-package travel
+package openwork_test
 
 import (
 	"fmt"
@@ -8,6 +8,7 @@ import (
 	"steeltally/geometry"
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
+	"steeltally/inventory/sparepair"
 	"steeltally/inventory/standing/standingtest"
 )
 
@@ -161,9 +162,9 @@ func (c *club) makeReady(s *skater) {
 }
 
 // spareOf is what is told of a skater's spare pair now.
-func (c *club) spareOf(s *skater) Pair {
+func (c *club) spareOf(s *skater) sparepair.Pair {
 	c.t.Helper()
-	return SparePair(standingtest.Look(&c.Ledger, theNow), c.player(s))
+	return sparepair.SparePair(standingtest.Look(&c.Ledger, theNow), c.player(s))
 }
 
 func (c *club) player(s *skater) *inventory.Player {
@@ -176,7 +177,7 @@ func (c *club) player(s *skater) *inventory.Player {
 }
 
 // is checks the state of a skater's spare pair and what its first cause says.
-func (c *club) is(s *skater, state State, fix Fix, what string) {
+func (c *club) is(s *skater, state sparepair.State, fix sparepair.Fix, what string) {
 	c.t.Helper()
 	pair := c.spareOf(s)
 	cause := pair.Cause()

@@ -1,4 +1,5 @@
-package travel
+// Package openwork tells what waits for a person; pure.
+package openwork
 
 import (
 	"cmp"
@@ -7,6 +8,7 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/sparepair"
 	"steeltally/inventory/standing"
 )
 
@@ -91,10 +93,10 @@ func (w *worklist) emergencies(player *inventory.Player) {
 	for _, crisis := range player.OpenCrises(w.v.At) {
 		item := Item{Sort: WorkEmergency, About: crisis.Value.Pair, Player: player.Number, Since: crisis.When, Keys: []inventory.Key{crisis.Event}}
 		item.What = fmt.Sprintf("%s, %s side: nobody said how he got back", who(player, w.v.At), crisis.Value.Side)
-		item.Hint = "steeltally emergency done " + typed(w.v, player, w.v.At)
+		item.Hint = "steeltally emergency done " + sparepair.Typed(w.v, player, w.v.At)
 		if done := crisis.Value.Done; done != nil {
 			item.What = fmt.Sprintf("%s, %s side: mended for the moment only (%s)", who(player, w.v.At), crisis.Value.Side, done.Value.Did)
-			item.Hint = "steeltally emergency close " + typed(w.v, player, w.v.At) + " when it is mended for good"
+			item.Hint = "steeltally emergency close " + sparepair.Typed(w.v, player, w.v.At) + " when it is mended for good"
 		}
 		w.add(item)
 	}
@@ -181,9 +183,9 @@ func (w *worklist) player(player *inventory.Player) {
 
 // spare adds what to do first to a spare pair; steel that was never ground is told of already.
 func (w *worklist) spare(player *inventory.Player) {
-	spare := SparePair(w.v, player)
-	causes := slices.DeleteFunc(spare.Causes, func(c Cause) bool { return c.Fix == FixGrind && spare.Ground.Never })
-	if spare.State != Fixable || len(causes) == 0 || causes[0].Fix == FixFirst {
+	spare := sparepair.SparePair(w.v, player)
+	causes := slices.DeleteFunc(spare.Causes, func(c sparepair.Cause) bool { return c.Fix == sparepair.FixGrind && spare.Ground.Never })
+	if spare.State != sparepair.Fixable || len(causes) == 0 || causes[0].Fix == sparepair.FixFirst {
 		return
 	}
 	w.add(Item{
@@ -208,7 +210,7 @@ func (w *worklist) neverGround(player *inventory.Player) {
 		}
 		item := Item{Sort: WorkGround, About: set.Number, Player: player.Number, Hint: "steeltally grind " + n.Short()}
 		if now {
-			item.Hint = "steeltally grind " + typed(w.v, player, w.v.At)
+			item.Hint = "steeltally grind " + sparepair.Typed(w.v, player, w.v.At)
 		}
 		item.What = fmt.Sprintf("%s: set %s on the %s was never ground", who(player, w.v.At), set.Letter, pair.Role(w.v.At).Pair())
 		w.add(item)
@@ -286,7 +288,7 @@ func (w *worklist) refusals(player *inventory.Player) {
 	w.add(Item{
 		Sort: WorkAsk, About: refusal.Value.Set, Player: player.Number, Since: refusal.Value.Review,
 		What: fmt.Sprintf("%s would not change (%q): ask again", who(player, w.v.At), refusal.Value.Answer),
-		Hint: "steeltally change " + typed(w.v, player, w.v.At) + " SET, or steeltally refuse " + typed(w.v, player, w.v.At) + " --until DATE",
+		Hint: "steeltally change " + sparepair.Typed(w.v, player, w.v.At) + " SET, or steeltally refuse " + sparepair.Typed(w.v, player, w.v.At) + " --until DATE",
 	})
 }
 
@@ -307,8 +309,8 @@ func (w *worklist) asked(player *inventory.Player) {
 	if len(ask) > 0 {
 		w.add(Item{
 			Sort: WorkAsk, About: player.Number, Player: player.Number, Since: call.When,
-			What: fmt.Sprintf("%s was called up: ask about %s", who(player, w.v.At), listed(ask)),
-			Hint: "steeltally specs " + typed(w.v, player, w.v.At) + " --hollow …, or enter his pair",
+			What: fmt.Sprintf("%s was called up: ask about %s", who(player, w.v.At), sparepair.Listed(ask)),
+			Hint: "steeltally specs " + sparepair.Typed(w.v, player, w.v.At) + " --hollow …, or enter his pair",
 		})
 	}
 }
@@ -338,14 +340,14 @@ func (w *worklist) away() {
 		w.late(custody, late[custody])
 	}
 	for _, what := range backOrder {
-		w.add(Item{Sort: WorkReturned, About: back[what][0], What: pieces(back[what]) + " " + what, Hint: "steeltally inspect, steeltally measure"})
+		w.add(Item{Sort: WorkReturned, About: back[what][0], What: sparepair.Pieces(back[what]) + " " + what, Hint: "steeltally inspect, steeltally measure"})
 	}
 }
 
 // late adds what is overdue, with what was promised.
 func (w *worklist) late(custody inventory.Custody, about []inventory.Number) {
 	item := Item{Sort: WorkOverdue, About: about[0], Since: custody.Due}
-	item.What = fmt.Sprintf("%s %s, due %s", pieces(about), custody, custody.Due.SayDay(inventory.ClubOf(w.v).Location()))
+	item.What = fmt.Sprintf("%s %s, due %s", sparepair.Pieces(about), custody, custody.Due.SayDay(inventory.ClubOf(w.v).Location()))
 	item.Hint = "steeltally custody back when it is here"
 	switch custody.Decision {
 	case inventory.DecisionReplace, inventory.DecisionCredit, inventory.DecisionRepair:

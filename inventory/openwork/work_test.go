@@ -1,4 +1,4 @@
-package travel
+package openwork_test
 
 import (
 	"slices"
@@ -8,6 +8,8 @@ import (
 
 	"steeltally/inventory"
 	"steeltally/inventory/deeds"
+	"steeltally/inventory/openwork"
+	"steeltally/inventory/roadtrip"
 	"steeltally/inventory/standing"
 	"steeltally/inventory/standing/standingtest"
 )
@@ -15,13 +17,13 @@ import (
 // open lists what waits, by sort and words.
 func (c *club) open(at time.Time) []string {
 	var open []string
-	for _, item := range Work(standingtest.Look(&c.Ledger, at)) {
+	for _, item := range openwork.Work(standingtest.Look(&c.Ledger, at)) {
 		open = append(open, string(item.Sort)+": "+item.What)
 	}
 	return open
 }
 
-func (c *club) waits(at time.Time, sort Sort, what string) {
+func (c *club) waits(at time.Time, sort openwork.Sort, what string) {
 	c.t.Helper()
 	open := c.open(at)
 	if !slices.ContainsFunc(open, func(line string) bool {
@@ -35,7 +37,7 @@ func (c *club) waits(at time.Time, sort Sort, what string) {
 func (c *club) nothingWaits(at time.Time) {
 	c.t.Helper()
 	for _, line := range c.open(at) {
-		if !strings.HasPrefix(line, string(WorkSpare)) {
+		if !strings.HasPrefix(line, string(openwork.WorkSpare)) {
 			c.t.Errorf("there waits %q", line)
 		}
 	}
@@ -62,10 +64,10 @@ func TestMakerReturns(t *testing.T) {
 	due := day(10)
 	c.do(days(20), deeds.HandOver{Pieces: []inventory.Number{holder}, Custody: "maker", With: "Skua Works", Reference: "25-7", Due: due})
 	c.nothingWaits(days(11))
-	c.waits(theNow, WorkOverdue, "with the maker (Skua Works), reference 25-7, due 16 Nov 2025, no answer yet")
+	c.waits(theNow, openwork.WorkOverdue, "with the maker (Skua Works), reference 25-7, due 16 Nov 2025, no answer yet")
 	c.do(days(8), deeds.NoteAnswer{Reference: "25-7", Decision: "replace", Due: day(3)})
 	c.nothingWaits(days(4))
-	c.waits(theNow, WorkOverdue, "replace promised")
+	c.waits(theNow, openwork.WorkOverdue, "replace promised")
 	c.do(days(1), deeds.NoteAnswer{Reference: "25-7", Decision: "settled"})
 	c.nothingWaits(theNow)
 	if _, err := c.try(theNow, deeds.NoteAnswer{Reference: "25-8", Decision: "settled"}); err == nil {
@@ -78,7 +80,7 @@ func TestWhatComesBack(t *testing.T) {
 	c := openClub(t)
 	s := c.add(8)
 	c.do(days(20), deeds.HandOver{Pieces: []inventory.Number{s.spare}, Custody: "farm", Due: day(16)})
-	c.waits(days(12), WorkOverdue, "with the farm club")
+	c.waits(days(12), openwork.WorkOverdue, "with the farm club")
 	c.do(days(10), deeds.TakeBack{Pieces: []inventory.Number{s.spare}})
 	for _, n := range s.spareRunners {
 		runner, _ := inventory.FindRunner(&c.Ledger, n)
@@ -86,9 +88,9 @@ func TestWhatComesBack(t *testing.T) {
 			t.Errorf("%s: %d works of unknown passes", n.Short(), wear.UnknownWorks)
 		}
 	}
-	c.waits(days(9), WorkReturned, "back (was with the farm club): look at it, measure")
+	c.waits(days(9), openwork.WorkReturned, "back (was with the farm club): look at it, measure")
 	// makeReady looked at the pair five days ago
-	c.waits(days(4), WorkReturned, "back (was with the farm club): measure")
+	c.waits(days(4), openwork.WorkReturned, "back (was with the farm club): measure")
 	c.do(days(1), deeds.MeasureSteel{Player: s.number, Heights: []inventory.Height{
 		{Runner: s.spareRunners[0], Middle: mm(11.8)}, {Runner: s.spareRunners[1], Middle: mm(11.8)},
 	}})
@@ -102,10 +104,10 @@ func TestRefusalsAreAskedAgain(t *testing.T) {
 	s := c.add(8)
 	c.do(days(6), deeds.RefuseChange{Player: s.number, Answer: "not before the derby", Review: day(2)})
 	c.nothingWaits(days(3))
-	c.waits(theNow, WorkAsk, "not before the derby")
+	c.waits(theNow, openwork.WorkAsk, "not before the derby")
 	c.do(days(0.5), deeds.ChangeSteel{TakeOut: deeds.TakeOut{Player: s.number, Reason: "low"}, Set: s.sets[2]})
 	for _, line := range c.open(theNow) {
-		if strings.HasPrefix(line, string(WorkAsk)) {
+		if strings.HasPrefix(line, string(openwork.WorkAsk)) {
 			t.Errorf("still asked: %s", line)
 		}
 	}
@@ -134,10 +136,10 @@ func TestCalledUpPlayersAreAsked(t *testing.T) {
 		Name: "Odd Ferrin", Sweater: 27, Family: "skua", Sizes: inventory.Both[int]{Left: &size, Right: &size}, Hollow: cut(t, "1/2in"), Unknown: []string{"profile"},
 	})
 	n := events[0].Body.(*inventory.PlayerNoted).Player
-	c.waits(theNow, WorkAsk, "27 Odd Ferrin was called up: ask about profile, pitch")
+	c.waits(theNow, openwork.WorkAsk, "27 Odd Ferrin was called up: ask about profile, pitch")
 	player, _ := inventory.PlayerOf(&c.Ledger, n)
 	needs := map[string][3]int{}
-	for _, need := range Needs(standingtest.Look(&c.Ledger, theNow), player) {
+	for _, need := range roadtrip.Needs(standingtest.Look(&c.Ledger, theNow), player) {
 		needs[need.What] = [3]int{need.Want, len(need.Stock), need.Buy}
 	}
 	for what, want := range map[string][3]int{"left runner": {2, 2, 0}, "right runner": {2, 1, 1}, "left holder": {1, 0, 1}, "right holder": {1, 1, 0}} {
@@ -156,7 +158,7 @@ func TestOthersCanHelpOut(t *testing.T) {
 	size := 280
 	events := c.do(days(1), deeds.CallUp{Name: "Odd Ferrin", Sweater: 27, Family: "Skua", Sizes: inventory.Both[int]{Left: &size}})
 	player, _ := inventory.PlayerOf(&c.Ledger, events[0].Body.(*inventory.PlayerNoted).Player)
-	for _, need := range Needs(standingtest.Look(&c.Ledger, theNow), player) {
+	for _, need := range roadtrip.Needs(standingtest.Look(&c.Ledger, theNow), player) {
 		switch {
 		case need.What == "left runner" && (len(need.Others) != 1 || need.Others[0].Owner != "Skater of 8"):
 			t.Errorf("of others: %+v", need.Others)
@@ -174,12 +176,12 @@ func TestWhatLiesAbout(t *testing.T) {
 	c.do(days(2), deeds.ChangeSteel{TakeOut: deeds.TakeOut{Player: s.number, Reason: "low", Place: &bin}, Set: s.sets[2]})
 	fresh := c.stock(inventory.KindRunner, "Skua R", 280, "", 1)
 	c.do(days(2), deeds.PutAt{Pieces: fresh, Place: bin})
-	lying := LyingAbout(&c.Ledger, theNow)
+	lying := roadtrip.LyingAbout(&c.Ledger, theNow)
 	if len(lying) != 1 || lying[0].Place != "bin 3" || len(lying[0].Done) != 2 || !slices.Equal(lying[0].Usable, fresh) {
 		t.Fatalf("there lies %+v", lying)
 	}
 	c.do(days(1), deeds.Scrap{Pieces: lying[0].Done, Reason: "season's end"})
-	if lying = LyingAbout(&c.Ledger, theNow); len(lying) != 1 || len(lying[0].Done) != 0 {
+	if lying = roadtrip.LyingAbout(&c.Ledger, theNow); len(lying) != 1 || len(lying[0].Done) != 0 {
 		t.Errorf("there lies %+v", lying)
 	}
 	if _, err := c.try(theNow, deeds.Scrap{Pieces: []inventory.Number{s.spareRunners[0]}}); err == nil {
@@ -224,7 +226,7 @@ func TestSuspectsThatStayedWait(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c.waits(theNow, WorkSuspect, set.Left.Short()+" may be broken")
+	c.waits(theNow, openwork.WorkSuspect, set.Left.Short()+" may be broken")
 	for _, line := range c.open(theNow) {
 		if strings.Contains(line, s.holders["first left"].Short()) {
 			t.Errorf("what went with him waits: %q", line)

@@ -1,9 +1,10 @@
-package travel
+package roadtrip
 
 import (
 	"fmt"
 
 	"steeltally/inventory"
+	"steeltally/inventory/sparepair"
 	"steeltally/inventory/standing"
 )
 
@@ -115,7 +116,7 @@ func (m matcher) fits(n inventory.Number) bool {
 
 func (m matcher) ofFamily(s *inventory.Stock) bool {
 	model, ok := m.v.Entity(inventory.ModelRef(s.Model)).(*inventory.Model)
-	return ok && model.Goalkeeper == m.goalkeeper && sameWord(model.Family, m.call.Family)
+	return ok && model.Goalkeeper == m.goalkeeper && sparepair.SameWord(model.Family, m.call.Family)
 }
 
 // othersFor lists sets of other players whose runners would fit, which have to be asked
@@ -131,9 +132,9 @@ func othersFor(v *standing.Now, player *inventory.Player, need *Need, call inven
 		if err != nil || other.Number == player.Number {
 			continue
 		}
-		for _, ready := range ReadySets(v, other) {
+		for _, ready := range sparepair.ReadySets(v, other) {
 			set, errSet := inventory.FindSet(v, ready.Number)
-			if errSet != nil || ready.State == Missing {
+			if errSet != nil || ready.State == sparepair.Missing {
 				continue
 			}
 			runner, err := inventory.FindRunner(v, set.Runner(need.Side))

@@ -1,4 +1,6 @@
-package travel
+// Package roadtrip tells what belongs into the trunks of a trip, what is short, what a
+// player who is called up needs, and what lies where at the season's end; pure.
+package roadtrip
 
 import (
 	"cmp"
@@ -7,14 +9,15 @@ import (
 	"time"
 
 	"steeltally/inventory"
+	"steeltally/inventory/sparepair"
 	"steeltally/inventory/standing"
 )
 
 // Travellers lists the players of a squad who come along: those who were named, else
 // everybody. Who was called up stands first, then it goes by sweater.
-func Travellers(squad []Player, trip *inventory.Trip) []Player {
-	comes := slices.DeleteFunc(slices.Clone(squad), func(p Player) bool { return !trip.Comes(p.Number, true) })
-	slices.SortStableFunc(comes, func(a, b Player) int {
+func Travellers(squad []sparepair.Player, trip *inventory.Trip) []sparepair.Player {
+	comes := slices.DeleteFunc(slices.Clone(squad), func(p sparepair.Player) bool { return !trip.Comes(p.Number, true) })
+	slices.SortStableFunc(comes, func(a, b sparepair.Player) int {
 		return cmp.Compare(first(b.CalledUp), first(a.CalledUp))
 	})
 	return comes
@@ -42,7 +45,7 @@ type Shortage struct {
 
 // Short lists what should travel and is not packed: the spare pair of every traveller of
 // a squad, as many ready sets as the club wants, and the kits.
-func Short(v inventory.View, trip *inventory.Trip, squad []Player, at time.Time) []Shortage {
+func Short(v inventory.View, trip *inventory.Trip, squad []sparepair.Player, at time.Time) []Shortage {
 	var short []Shortage
 	for _, p := range Travellers(squad, trip) {
 		if s, is := shortSpare(v, trip, p, at); is {
@@ -61,13 +64,13 @@ func Short(v inventory.View, trip *inventory.Trip, squad []Player, at time.Time)
 }
 
 // shortSpare tells whether a player's spare pair is not in, or not to be skated on.
-func shortSpare(v inventory.View, trip *inventory.Trip, p Player, at time.Time) (Shortage, bool) {
+func shortSpare(v inventory.View, trip *inventory.Trip, p sparepair.Player, at time.Time) (Shortage, bool) {
 	short := Shortage{
 		Sweater: p.Sweater, Player: p.Number, Name: p.Name, What: "spare pair", Number: p.Spare.Number, Place: p.Spare.Place, Want: 1,
 	}
 	cause := p.Spare.Cause()
 	switch left, aboard := packed(v, trip, p.Spare.Number, at); {
-	case p.Spare.State == Missing:
+	case p.Spare.State == sparepair.Missing:
 		short.Why = cause.What
 		return short, true
 	case left != "":
@@ -84,15 +87,15 @@ func shortSpare(v inventory.View, trip *inventory.Trip, p Player, at time.Time) 
 }
 
 // unsafeCause tells whether a cause means that nobody may skate on the pair.
-func unsafeCause(c Cause) bool {
-	return c.About != 0 && (c.Fix == FixHolder || c.Fix == FixSteel)
+func unsafeCause(c sparepair.Cause) bool {
+	return c.About != 0 && (c.Fix == sparepair.FixHolder || c.Fix == sparepair.FixSteel)
 }
 
 // shortSets tells whether fewer ready sets of a player are in than the club wants.
-func shortSets(v inventory.View, trip *inventory.Trip, p Player, at time.Time) (Shortage, bool) {
-	short := Shortage{Sweater: p.Sweater, Player: p.Number, Name: p.Name, What: "ready sets", Want: RulesOf(v, p.Number, at).Sets}
+func shortSets(v inventory.View, trip *inventory.Trip, p sparepair.Player, at time.Time) (Shortage, bool) {
+	short := Shortage{Sweater: p.Sweater, Player: p.Number, Name: p.Name, What: "ready sets", Want: sparepair.RulesOf(v, p.Number, at).Sets}
 	for _, set := range p.Sets {
-		if _, aboard := packed(v, trip, set.Number, at); aboard && set.State == Ready {
+		if _, aboard := packed(v, trip, set.Number, at); aboard && set.State == sparepair.Ready {
 			short.Have++
 		}
 	}
