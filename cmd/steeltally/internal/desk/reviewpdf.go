@@ -118,6 +118,9 @@ func writeDrawings(to outlet, pages []drawing.Drawing) error {
 // page starts a page.
 func (p *reviewPages) page(title string) *plot.Page {
 	foot := fmt.Sprintf("%s, until %s. Ranges hold in 8 cases of 10.", p.review.Scope, p.day(p.review.At))
+	if len(p.pages) == 0 { // once, where whoever takes the paper begins
+		foot = "Steel is sharp; cracked steel is not skated on. " + foot
+	}
 	return plot.NewPage(p.paper.Width, p.paper.Height, title, foot)
 }
 
