@@ -1,6 +1,9 @@
 package inventory
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+)
 
 // Correction says in words what was wrong: it voids events, or says of events that
 // look like a conflict that all of them are right.
@@ -34,10 +37,14 @@ func (b *Correction) line(Teller, *Event) string {
 	case len(b.Voids) > 0:
 		return fmt.Sprintf("correction, %d taken back", len(b.Voids))
 	}
-	if len(b.Keeps) == 1 {
-		return "it is right: " + OrDash(b.Words)
+	words := b.Words
+	if words == "" {
+		words = strings.Trim(fmt.Sprint(b.Keeps), "[]")
 	}
-	return "both are right: " + OrDash(b.Words)
+	if len(b.Keeps) == 1 {
+		return "it is right: " + words
+	}
+	return "both are right: " + words
 }
 
 // Voids lists the events that e voids. A correction counts only where it comes
