@@ -93,3 +93,9 @@ func (s *Steel) ground(at time.Time) bool {
 		})
 	})
 }
+
+// NeverGround tells whether a set in the record was not ground yet at an instant; honing is
+// no grind.
+func NeverGround(set *inventory.Set, at time.Time) bool {
+	return set != nil && set.Number != 0 && !set.GroundSince(time.Time{}, at)
+}
