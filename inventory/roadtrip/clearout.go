@@ -11,9 +11,9 @@ import (
 
 // Lying is a place with the pieces that lie there and are on nothing.
 type Lying struct {
-	Place  string             // empty: nobody noted where
-	Done   []inventory.Number // done with: kept for the record, or to be thrown away
-	Usable []inventory.Number // ready, or in stock
+	Place  string             `json:"place"`     // empty: nobody noted where
+	Done   []inventory.Number `json:"done_with"` // kept for the record, or to be thrown away
+	Usable []inventory.Number `json:"usable"`    // ready, or in stock
 }
 
 // LyingAbout lists what lies about at the season's end, place by place: a trunk, a bin,
@@ -28,7 +28,7 @@ func LyingAbout(v inventory.View, at time.Time) []Lying {
 			}
 			name := standing.PlaceOf(v, n, at).Name
 			if places[name] == nil {
-				places[name] = &Lying{Place: name}
+				places[name] = &Lying{name, []inventory.Number{}, []inventory.Number{}}
 			}
 			if done {
 				places[name].Done = append(places[name].Done, n)
@@ -38,7 +38,7 @@ func LyingAbout(v inventory.View, at time.Time) []Lying {
 			return true
 		})
 	}
-	var all []Lying
+	all := []Lying{}
 	for _, lying := range places {
 		all = append(all, *lying)
 	}

@@ -25,11 +25,11 @@ const (
 
 // Cause is one thing that keeps a pair from being ready.
 type Cause struct {
-	Fix     Fix
-	What    string // in a person's words
-	Hint    string // the command that notes it mended
-	Minutes int
-	About   inventory.Number // the piece; zero: the pair itself
+	Fix     Fix              `json:"fix"`
+	What    string           `json:"cause"` // in a person's words
+	Minutes int              `json:"minutes"`
+	Hint    string           `json:"hint"` // the command that notes it mended
+	About   inventory.Number `json:"-"`    // the piece; zero: the pair itself
 }
 
 // causes collects what is wrong, the first fix first.
@@ -39,7 +39,7 @@ type causes struct {
 }
 
 func (c *causes) add(fix Fix, about inventory.Number, text, hint string) {
-	c.list = append(c.list, Cause{fix, text, hint, c.rules.Minutes(fix), about})
+	c.list = append(c.list, Cause{fix, text, c.rules.Minutes(fix), hint, about})
 }
 
 // sorted are the causes in the order in which they are mended.

@@ -16,7 +16,7 @@ type answer struct {
 	Away      []desk.AwayLine      `json:"away,omitzero"`
 	Going     []desk.PieceLine     `json:"going,omitzero"`
 	Kits      []inventory.KitNoted `json:"kits,omitzero"`
-	Places    []desk.PlaceLine     `json:"places,omitzero"`
+	Places    []desk.Lying         `json:"places,omitzero"`
 	Printers  []desk.Printer       `json:"printers,omitzero"`
 	Schedule  []desk.SessionLine   `json:"schedule,omitzero"`
 	SetAside  []desk.Aside         `json:"set_aside,omitzero"`

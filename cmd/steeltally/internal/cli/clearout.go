@@ -43,7 +43,7 @@ func (a *app) sayLying(d *desk.Desk, only []string) error {
 	if err != nil {
 		return err
 	}
-	shown := []desk.PlaceLine{}
+	shown := []desk.Lying{}
 	for _, place := range places {
 		if len(only) == 0 || place.Place == only[0] {
 			shown = append(shown, place)

@@ -188,7 +188,7 @@ func spareRow(line desk.SpareLine) []string {
 func (a *app) saySpareDetails(line desk.SpareLine) {
 	a.voice.say("\n%s, spare pair %s", line.Whose(), inventory.OrDash(line.Pair.Short()))
 	for _, cause := range line.Causes {
-		a.voice.say("  %-8s %s (%d min): %s", cause.Fix, cause.Cause, cause.Minutes, cause.Hint)
+		a.voice.say("  %-8s %s (%d min): %s", cause.Fix, cause.What, cause.Minutes, cause.Hint)
 	}
 	c := line.Compared
 	rows := [][3]string{
@@ -201,12 +201,12 @@ func (a *app) saySpareDetails(line desk.SpareLine) {
 	}
 	a.voice.say("  days since tried %s, looked at %s, ground %s", sayDays(c.Tried), sayDays(c.Looked), sayDays(c.Ground))
 	for _, cause := range line.First.Causes {
-		a.voice.say("  first pair: %s", cause.Cause)
+		a.voice.say("  first pair: %s", cause.What)
 	}
 	for _, set := range line.Sets {
 		words := []string{string(set.Fit)}
 		for _, cause := range set.Causes {
-			words = append(words, cause.Cause)
+			words = append(words, cause.What)
 		}
 		a.voice.say("  set %s %s %s", set.Set, strings.Join(words, ", "), set.Place)
 	}

@@ -10,26 +10,17 @@ import (
 	"steeltally/inventory/roadtrip"
 )
 
-// PlaceLine is a place with what lies there at the season's end.
-type PlaceLine struct {
-	Place  string             `json:"place"`
-	Done   []inventory.Number `json:"done_with"`
-	Usable []inventory.Number `json:"usable"`
-}
-
 // LyingAbout lists what lies about, place by place.
-func (d *Desk) LyingAbout() ([]PlaceLine, error) {
-	lines := []PlaceLine{}
-	err := d.ask(func(v inventory.View, at time.Time) error {
-		for _, lying := range roadtrip.LyingAbout(v, at) {
-			line := PlaceLine{lying.Place, []inventory.Number{}, []inventory.Number{}}
-			line.Done, line.Usable = append(line.Done, lying.Done...), append(line.Usable, lying.Usable...)
-			lines = append(lines, line)
-		}
+func (d *Desk) LyingAbout() (all []Lying, err error) {
+	err = d.ask(func(v inventory.View, at time.Time) error {
+		all = roadtrip.LyingAbout(v, at)
 		return nil
 	})
-	return lines, err
+	return all, err
 }
+
+// Lying is a place with what lies there at the season's end.
+type Lying = roadtrip.Lying
 
 // ScrapAt throws away everything that is done with at a place, but for what is named.
 func (d *Desk) ScrapAt(place, reason string, but []string) (Done, error) {

@@ -15,52 +15,44 @@ import (
 
 // SpareLine is one player's spare pair for the road, with what it was compared by.
 type SpareLine struct {
-	Number     inventory.Number `json:"number"`
-	Sweater    int              `json:"sweater"` // 0: none, as in camp
-	Name       string           `json:"name"`
-	CalledUp   bool             `json:"called_up,omitempty"`
-	State      sparepair.State  `json:"state"`
-	Cause      string           `json:"cause"` // empty: ready
-	Fix        string           `json:"fix,omitempty"`
-	Hint       string           `json:"hint,omitempty"`
-	Minutes    int              `json:"minutes"`
-	MinutesAll int              `json:"minutes_all"`
-	Causes     []CauseLine      `json:"causes"`
-	Pair       inventory.Number `json:"pair"`
-	Place      string           `json:"place"` // of the pair
-	DoNotSkate bool             `json:"do_not_skate"`
-	Compared   ComparedLine     `json:"compared"`
-	First      FirstLine        `json:"first_pair"`
-	Sets       []ReadyLine      `json:"sets"`
-	Tag        string           `json:"tag,omitempty"`   // why the pair needs a new tag
-	Error      string           `json:"error,omitempty"` // why nothing of this can be told
-}
-
-// CauseLine is one thing to mend.
-type CauseLine struct {
-	Fix     string `json:"fix"`
-	Cause   string `json:"cause"`
-	Minutes int    `json:"minutes"`
-	Hint    string `json:"hint"`
+	Number     inventory.Number  `json:"number"`
+	Sweater    int               `json:"sweater"` // 0: none, as in camp
+	Name       string            `json:"name"`
+	CalledUp   bool              `json:"called_up,omitempty"`
+	State      sparepair.State   `json:"state"`
+	Cause      string            `json:"cause"` // empty: ready
+	Fix        string            `json:"fix,omitempty"`
+	Hint       string            `json:"hint,omitempty"`
+	Minutes    int               `json:"minutes"`
+	MinutesAll int               `json:"minutes_all"`
+	Causes     []sparepair.Cause `json:"causes"`
+	Pair       inventory.Number  `json:"pair"`
+	Place      string            `json:"place"` // of the pair
+	DoNotSkate bool              `json:"do_not_skate"`
+	Compared   ComparedLine      `json:"compared"`
+	First      FirstLine         `json:"first_pair"`
+	Sets       []ReadyLine       `json:"sets"`
+	Tag        string            `json:"tag,omitempty"`   // why the pair needs a new tag
+	Error      string            `json:"error,omitempty"` // why nothing of this can be told
 }
 
 // FirstLine is what is wrong with the pair that is skated every day.
 type FirstLine struct {
-	Pair       inventory.Number `json:"pair"`
-	State      sparepair.State  `json:"state"`
-	Place      string           `json:"place"`
-	DoNotSkate bool             `json:"do_not_skate"`
-	Set        string           `json:"set,omitempty"`
-	Causes     []CauseLine      `json:"causes"`
+	Pair       inventory.Number  `json:"pair"`
+	State      sparepair.State   `json:"state"`
+	Place      string            `json:"place"`
+	DoNotSkate bool              `json:"do_not_skate"`
+	Set        string            `json:"set,omitempty"`
+	Causes     []sparepair.Cause `json:"causes"`
 }
 
 // ReadyLine is a set that lies ready, or would.
 type ReadyLine struct {
 	PieceLine
-	Set    string          `json:"set"`
-	Fit    sparepair.State `json:"readiness"` // for the road
-	Causes []CauseLine     `json:"causes"`
-	Felt   SidesMillimetre `json:"felt_mm"`
+	Set    string            `json:"set"`
+	Fit    sparepair.State   `json:"readiness"` // for the road
+	Causes []sparepair.Cause `json:"causes"`
+	Felt   SidesMillimetre   `json:"felt_mm"`
 }
 
 // SparesAsked says whose spare pairs are asked for.
@@ -133,11 +125,11 @@ func spareLine(v inventory.View, p *sparepair.Player, at time.Time) SpareLine {
 	line := SpareLine{
 		Number: p.Number, Sweater: p.Sweater, Name: p.Name, CalledUp: p.CalledUp, State: p.State(),
 		Cause: cause.What, Fix: string(cause.Fix), Hint: cause.Hint, Minutes: cause.Minutes, MinutesAll: p.Spare.Minutes(),
-		Causes: causeLines(p.Spare.Causes), Pair: p.Spare.Number, Place: p.Spare.Place.String(),
+		Causes: append([]sparepair.Cause{}, p.Spare.Causes...), Pair: p.Spare.Number, Place: p.Spare.Place.String(),
 		Compared: comparedLine(&p.Spare, at), Sets: []ReadyLine{},
 		DoNotSkate: !standing.Skateable(v, at, p.Spare.Number),
 		First: FirstLine{
-			p.First.Number, p.First.State, p.First.Place.String(), !standing.Skateable(v, at, p.First.Number), p.First.Set, causeLines(p.First.Causes),
+			p.First.Number, p.First.State, p.First.Place.String(), !standing.Skateable(v, at, p.First.Number), p.First.Set, append([]sparepair.Cause{}, p.First.Causes...),
 		},
 	}
 	if line.State == sparepair.Declined {
@@ -145,18 +137,10 @@ func spareLine(v inventory.View, p *sparepair.Player, at time.Time) SpareLine {
 	}
 	for _, set := range p.Sets {
 		line.Sets = append(line.Sets, ReadyLine{
-			pieceLine(v, set.Number, at), set.Letter, set.State, causeLines(set.Causes), sidesMillimetre(set.Felt),
+			pieceLine(v, set.Number, at), set.Letter, set.State, append([]sparepair.Cause{}, set.Causes...), sidesMillimetre(set.Felt),
 		})
 	}
 	return line
-}
-
-func causeLines(causes []sparepair.Cause) []CauseLine {
-	lines := []CauseLine{}
-	for _, cause := range causes {
-		lines = append(lines, CauseLine{string(cause.Fix), cause.What, cause.Minutes, cause.Hint})
-	}
-	return lines
 }
 
 // tagWanted says why a player's spare pair needs a tag: none came out yet, or what it
