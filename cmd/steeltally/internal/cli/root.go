@@ -43,6 +43,7 @@ type app struct {
 	key   string
 	json  bool
 	args  []string // as they were given
+	until context.Context
 	heard []string // lines that came with them, from a file or the standard input
 }
 
@@ -50,7 +51,7 @@ type app struct {
 func Main(ctx context.Context, world World, args []string) int {
 	out := &heard{Writer: world.Stdout}
 	world.Stdout = out
-	a := &app{world: world, args: args}
+	a := &app{world: world, args: args, until: ctx}
 	a.voice = &voice{out: world.Stdout, err: world.Stderr, json: &a.json}
 	root := a.root()
 	root.SetArgs(args)
@@ -147,7 +148,7 @@ func (a *app) options() desk.Options {
 	if book == "" {
 		book = "book"
 	}
-	return desk.Options{Book: book, Who: a.by, At: a.at, Ticket: a.key, Asked: a.asked(), Now: a.world.Now, Machine: a.machine(), Stdin: a.world.Stdin, Stdout: a.world.Stdout, Room: a.world.Room, Stands: a.voice.stands}
+	return desk.Options{Book: book, Who: a.by, At: a.at, Ticket: a.key, Asked: a.asked(), Now: a.world.Now, Machine: a.machine(), Stdin: a.world.Stdin, Stdout: a.world.Stdout, Room: a.world.Room, Until: a.until, Stands: a.voice.stands}
 }
 
 // machine is the file with what belongs to this machine, or nothing where it has no

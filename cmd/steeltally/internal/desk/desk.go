@@ -4,6 +4,7 @@
 package desk
 
 import (
+	"context"
 	"errors"
 	"io"
 	"path/filepath"
@@ -35,6 +36,7 @@ type Options struct {
 	Learnt func() Known // what is known of wear already; nil: nothing
 
 	Room   func(dir string) (free uint64, err error) // free bytes on the disk; nil asks the system
+	Until  context.Context                           // whose end breaks off what waits for a printer; nil: nothing does
 	Stands func(what string)                         // told what was done as soon as it stands on a disk; nil: nobody asks
 }
 

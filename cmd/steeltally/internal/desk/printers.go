@@ -16,6 +16,14 @@ import (
 	"steeltally/templates"
 )
 
+// until is what ends a wait for a printer.
+func (o Options) until() context.Context {
+	if o.Until == nil {
+		return context.Background()
+	}
+	return o.Until
+}
+
 // Printer is a printer of this machine.
 type Printer struct {
 	Name   string       `json:"name"`
@@ -44,7 +52,7 @@ func AddPrinter(o Options, p Printer) ([]inventory.Notice, error) {
 		return nil, notSettings(err)
 	}
 	o.stands("printer %s is set up: steeltally printer list shows it", p.Name)
-	if err := (spool.Spooler{}).Ready(context.Background(), p.Queue); err != nil {
+	if err := (spool.Spooler{}).Ready(o.until(), p.Queue); err != nil {
 		return []inventory.Notice{{Text: err.Error(), Hint: HintOf(err)}}, nil
 	}
 	return nil, nil
@@ -82,7 +90,7 @@ func Printers(o Options) ([]Printer, error) {
 	printers := []Printer{}
 	for _, p := range settings.Printers {
 		state := "ready"
-		if err := (spool.Spooler{}).Ready(context.Background(), p.Queue); err != nil {
+		if err := (spool.Spooler{}).Ready(o.until(), p.Queue); err != nil {
 			state = err.Error()
 		}
 		printers = append(printers, Printer{p.Name, p.Queue, p.Sheet, p.DPI, p.Offset.String(), state})
@@ -129,7 +137,7 @@ func PrintCalibration(o Options, name, out string) (CalibrationPage, error) {
 		return came, err
 	}
 	job := spool.Job{Queue: printer.Queue, Title: "Steeltally: calibration", Width: sheet.Width, Height: sheet.Height}
-	if came.Job, err = (spool.Spooler{}).Submit(context.Background(), job, &file); err != nil {
+	if came.Job, err = (spool.Spooler{}).Submit(o.until(), job, &file); err != nil {
 		return came, &PrintError{Cause: err, Reprint: "steeltally printer calibrate " + name}
 	}
 	o.stands("the page is on its way to %s, job %s", name, came.Job)

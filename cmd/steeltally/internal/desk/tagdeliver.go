@@ -3,7 +3,6 @@ package desk
 import (
 	"bytes"
 	"cmp"
-	"context"
 	"fmt"
 	"io"
 	"os"
@@ -52,7 +51,7 @@ func (w *tagWork) toPrinter(o Options, pages []labels.Page) error {
 	}
 	sheet := w.groups[0].sheet // the printer has one sheet loaded, so there is one group
 	job := spool.Job{Queue: w.printer.Queue, Title: "Steeltally: tags", Width: sheet.Width, Height: sheet.Height}
-	number, err := spool.Spooler{}.Submit(context.Background(), job, &file)
+	number, err := spool.Spooler{}.Submit(o.until(), job, &file)
 	if err != nil {
 		return &PrintError{Cause: err, Reprint: w.asked.command()}
 	}

@@ -111,7 +111,7 @@ func (d *Desk) print(sheet Sheet, r report.Report) (Written, error) {
 	for _, table := range r.Tables {
 		for _, row := range table.Rows {
 			for i, cell := range row {
-				row[i] = d.Warned(cell)
+				row[i] = strings.ReplaceAll(d.Warned(cell), "  "+warning, "\n"+warning) // never broken over two lines
 			}
 		}
 	}
