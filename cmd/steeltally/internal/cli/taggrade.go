@@ -20,7 +20,7 @@ func (q *tagQuestions) addFlags(cmd *cobra.Command) {
 	q.assumed = desk.UsualPrint()
 	flags := cmd.Flags()
 	flags.BoolVar(&q.explain, "explain", false, "say which symbols could be on the tag, and why these are")
-	flags.BoolVar(&q.grade, "grade", false, "grade a simulated print of each symbol by "+desk.GradeStandard+"; indicative")
+	flags.BoolVar(&q.grade, "grade", false, "what a print of each symbol would come to by "+desk.GradeStandard+"; no grade, which only a real print gets")
 	flags.Float64Var(&q.assumed.Gain, "gain", q.assumed.Gain, "with --grade: dots that dark edges move outwards")
 	flags.Float64Var(&q.assumed.Blur, "blur", q.assumed.Blur, "with --grade: blur of edges in dots, a standard deviation")
 }
@@ -77,7 +77,11 @@ func (a *app) saySymbolGrades(grades []desk.SymbolGrade) {
 			a.voice.say("%s: %s", g.Symbology, g.Problem)
 			continue
 		}
-		a.voice.say("%s: %s", g.Symbology, g.Letter)
+		if g.NotGraded != "" {
+			a.voice.say("%s: not graded, %s; to be expected: %s", g.Symbology, g.NotGraded, g.Expected)
+		} else {
+			a.voice.say("%s: %s", g.Symbology, g.Letter)
+		}
 		var rows [][]string
 		for _, p := range g.Parameters {
 			rows = append(rows, []string{"  " + p.Name, sayShare(p.Name, p.Value), p.Letter, limits(p)})

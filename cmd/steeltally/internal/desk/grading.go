@@ -18,8 +18,10 @@ const GradeStandard = grade.Edition
 type SymbolGrade struct {
 	Symbology  string            `json:"symbology"`
 	Text       string            `json:"text,omitempty"`
-	Overall    int               `json:"overall"` // 4 to 0, the lowest of all parameters
-	Letter     string            `json:"letter"`  // A to D, or F
+	Overall    *int              `json:"overall,omitempty"`    // 4 to 0, the lowest of all parameters; nil: not graded
+	Letter     string            `json:"letter,omitempty"`     // A to D, or F
+	NotGraded  string            `json:"not_graded,omitempty"` // why there is no grade, and
+	Expected   string            `json:"expected,omitempty"`   // what a print like the simulated one would get
 	Parameters []GradedParameter `json:"parameters,omitempty"`
 	Problem    string            `json:"problem,omitempty"` // why it could not be graded
 }
@@ -97,14 +99,20 @@ func gradePage(page labels.Page, print grade.Print) ([]SymbolGrade, error) {
 		if errors.Is(err, grade.ErrPrint) {
 			return nil, &inventory.BadValue{Reason: err.Error()}
 		}
-		grades = append(grades, gradeOf(s.Symbology.Title(), report, err))
+		simulated := gradeOf(s.Symbology.Title(), report, err)
+		if err == nil {
+			simulated.NotGraded, simulated.Expected = "nothing was printed and read back", simulated.Letter
+		}
+		simulated.Overall, simulated.Letter = nil, ""
+		grades = append(grades, simulated)
 	}
 	return grades, nil
 }
 
 // gradeOf puts a report into the desk's words.
 func gradeOf(symbology string, report grade.Report, err error) SymbolGrade {
-	g := SymbolGrade{Symbology: symbology, Text: report.Text, Overall: int(report.Overall), Letter: report.Overall.Letter()}
+	overall := int(report.Overall)
+	g := SymbolGrade{Symbology: symbology, Text: report.Text, Overall: &overall, Letter: report.Overall.Letter()}
 	if err != nil {
 		g.Problem = err.Error()
 		return g
