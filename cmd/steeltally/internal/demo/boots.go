@@ -31,7 +31,6 @@ func (c *club) receiveHolders(key holderKey, count int, weak bool) {
 	lot = "H" + lot
 	if weak {
 		lot += "-2"
-		c.stock.weakLot = lot
 	}
 	events := c.enter(deeds.StockIn{
 		Piece: inventory.KindHolder, Model: key.system.holder, Size: key.size, Side: key.side, Count: count,

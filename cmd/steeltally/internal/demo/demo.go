@@ -14,7 +14,6 @@ import (
 	"io"
 	"math/rand/v2"
 	"os"
-	"slices"
 	"time"
 
 	"steeltally/inventory"
@@ -38,7 +37,6 @@ type Summary struct {
 	Removed int       `json:"removed"` // of them done with
 	Events  int       `json:"events"`
 	Begin   time.Time `json:"-"` // the day on which the book begins
-	Truth   Truth     `json:"-"`
 }
 
 var errNoEnd = errors.New("a demonstration needs the day on which it ends")
@@ -140,9 +138,9 @@ func play(ctx context.Context, dir string, c *club) (Summary, error) {
 	return summary, errors.Join(err, b.Close())
 }
 
-// sum counts what the book has, and tells what the simulator knows.
+// sum counts what the book has.
 func (c *club) sum(b *book.Book) (Summary, error) {
-	summary := Summary{Events: c.entered, Begin: c.opening, Truth: c.truth()}
+	summary := Summary{Events: c.entered, Begin: c.opening}
 	err := b.Read(func(v inventory.View) error {
 		v.Each(inventory.KindRunner, func(_ inventory.Number, e inventory.Entity) bool {
 			// A stock-in that was taken back leaves a number without a piece.
@@ -157,40 +155,4 @@ func (c *club) sum(b *book.Book) (Summary, error) {
 		return nil
 	})
 	return summary, err
-}
-
-func (c *club) truth() Truth {
-	t := Truth{
-		Skaters: c.skaters, Keepers: c.keepers, WeakLot: c.stock.weakLot,
-		Players: map[inventory.Number]PlayerTruth{}, Runners: map[inventory.Number]RunnerTruth{},
-	}
-	for _, p := range c.everybody {
-		t.Players[p.number] = PlayerTruth{p.wear, p.practice, p.game, p.gone}
-		switch {
-		case p.story == nil:
-		case len(p.story.flagged) > 0:
-			t.Open = append(t.Open, p.story.flagged...)
-		default:
-			t.Wrong = append(t.Wrong, p.number)
-		}
-	}
-	for n, r := range c.runners {
-		t.Runners[n] = RunnerTruth{r.steel, r.player, r.unlogged}
-	}
-	t.Open = append(t.Open, c.doubted()...)
-	slices.Sort(t.Open)
-	return t
-}
-
-// doubted lists the runners with a height that was kept as read.
-func (s *scribe) doubted() numbers {
-	var doubted numbers
-	for _, e := range s.doubts {
-		for _, height := range e.Body.(*inventory.Measured).Heights {
-			if height.AsRead {
-				doubted = append(doubted, height.Runner)
-			}
-		}
-	}
-	return doubted
 }

@@ -18,8 +18,7 @@ type stockroom struct {
 	holders  map[holderKey][]inventory.Number
 	ordered  map[stockKey]bool
 	delivery int
-	weakLot  string // the lot of holders that crack
-	weak     map[inventory.Number]bool
+	weak     map[inventory.Number]bool // holders of the lot that cracks
 }
 
 type stockKey struct {

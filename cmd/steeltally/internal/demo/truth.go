@@ -6,7 +6,6 @@ import (
 	"time"
 
 	"steeltally/geometry"
-	"steeltally/inventory"
 	"steeltally/inventory/wear/truth"
 )
 
@@ -129,31 +128,6 @@ func keepersTruth() truth.Parameters {
 	p := skatersTruth()
 	p.LogWear, p.NewHeight, p.ChangeHeight, p.UsualPasses = math.Log(.0155), keepersSteel, keepersLow, 4
 	return p
-}
-
-// Truth is what the simulator knows and the book does not.
-type Truth struct {
-	Skaters truth.Club
-	Keepers truth.Club
-	Players map[inventory.Number]PlayerTruth
-	Runners map[inventory.Number]RunnerTruth
-	Open    []inventory.Number // pieces with a flag that waits for a person
-	Wrong   []inventory.Number // players of whom the record is wrong and nobody has noticed yet
-	WeakLot string             // of holders, which crack weakLotFactor times as often as others
-}
-
-// PlayerTruth is what one player truly does.
-type PlayerTruth struct {
-	truth.Player
-	Practice, Game float64 // mean visits to the wheel in a session
-	Gone           bool
-}
-
-// RunnerTruth is one runner as it truly is at the end; its passes are all that it got.
-type RunnerTruth struct {
-	truth.Runner
-	Player   inventory.Number // whose it was last; zero while in stock
-	Unlogged int              // passes among them that nobody counted or wrote down
 }
 
 // chance is the simulator's one source of luck.

@@ -13,6 +13,33 @@ import (
 	"steeltally/inventory/deeds"
 )
 
+// untold is what the simulator knows and the book does not.
+type untold struct {
+	Open  numbers // pieces with a flag that waits for a person
+	Wrong numbers // players of whom the record is wrong and nobody has noticed yet
+}
+
+func (c *club) truth() (t untold) {
+	for _, p := range c.everybody {
+		switch {
+		case p.story == nil:
+		case len(p.story.flagged) > 0:
+			t.Open = append(t.Open, p.story.flagged...)
+		default:
+			t.Wrong = append(t.Wrong, p.number)
+		}
+	}
+	for _, e := range c.doubts {
+		for _, height := range e.Body.(*inventory.Measured).Heights {
+			if height.AsRead {
+				t.Open = append(t.Open, height.Runner)
+			}
+		}
+	}
+	slices.Sort(t.Open)
+	return t
+}
+
 // TestSteelNeverGrows looks at every runner every day.
 func TestSteelNeverGrows(t *testing.T) {
 	c, err := newClub(Options{Seed: 1, End: endDay()})
