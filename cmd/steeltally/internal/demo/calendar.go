@@ -117,70 +117,42 @@ const (
 )
 
 // plan draws a season's sessions: about sixty games, and practices on most other days.
-func (c *club) plan(s season) []*session {
-	weeks := c.leagueWeeks()
-	extra := shuffled(c.chance, weeks)
-	wednesdays, fridays := extra[:weekdaySlots], extra[weekdaySlots:weekdaySlots+fridaySlots]
-	away := shuffled(c.chance, weeks)[:len(weeks)/2]
-	var sessions []*session
-	for week := range allWeeks {
-		monday := s.camp.AddDate(0, 0, 7*week)
-		switch {
-		case week < campWeeks:
-			sessions = append(sessions, campWeek(monday)...)
-		case week != holidayWeek:
-			sessions = append(sessions, c.leagueWeek(monday, slate{
-				wednesday: slices.Contains(wednesdays, week), friday: slices.Contains(fridays, week),
-				away: slices.Contains(away, week),
-			})...)
-		}
-	}
-	return sessions
-}
-
-func (c *club) leagueWeeks() []int {
-	var weeks []int
+func (c *club) plan(s season) (sessions []*session) {
+	var weeks []int // of the league
 	for week := campWeeks; week < allWeeks; week++ {
 		if week != holidayWeek {
 			weeks = append(weeks, week)
 		}
 	}
-	return weeks
-}
-
-func campWeek(monday time.Time) []*session {
-	var sessions []*session
-	for day := range 6 {
-		sessions = append(sessions, practiceOn(monday, day, "camp"))
+	extra := shuffled(c.chance, weeks)
+	wednesdays, fridays := extra[:weekdaySlots], extra[weekdaySlots:weekdaySlots+fridaySlots]
+	onRoad := shuffled(c.chance, weeks)[:len(weeks)/2]
+	for i := range 7 * allWeeks {
+		week, date := i/7, s.camp.AddDate(0, 0, i)
+		away := slices.Contains(onRoad, week)
+		switch day := date.Weekday(); {
+		case week == holidayWeek || day == time.Sunday:
+		case week < campWeeks:
+			sessions = append(sessions, practiceOn(date, "camp"))
+		case day == time.Wednesday && slices.Contains(wednesdays, week):
+			sessions = append(sessions, c.gameDay(date, 19, c.chance.happens(.5))...)
+		case day == time.Friday && slices.Contains(fridays, week):
+			sessions = append(sessions, c.gameDay(date, 19, away)...)
+		case day == time.Saturday:
+			sessions = append(sessions, c.gameDay(date, 17, away)...)
+		default:
+			sessions = append(sessions, practiceOn(date, ""))
+		}
 	}
 	return sessions
 }
 
-// slate says which games a week has besides Saturday's.
-type slate struct{ wednesday, friday, away bool }
-
-func (c *club) leagueWeek(monday time.Time, games slate) []*session {
-	sessions := []*session{practiceOn(monday, 0, ""), practiceOn(monday, 1, ""), practiceOn(monday, 3, "")}
-	if games.wednesday {
-		sessions = append(sessions, c.gameDay(monday, 2, 19, c.chance.happens(0.5))...)
-	} else {
-		sessions = append(sessions, practiceOn(monday, 2, ""))
-	}
-	if games.friday {
-		sessions = append(sessions, c.gameDay(monday, 4, 19, games.away)...)
-	} else {
-		sessions = append(sessions, practiceOn(monday, 4, ""))
-	}
-	return append(sessions, c.gameDay(monday, 5, 17, games.away)...)
-}
-
-func practiceOn(monday time.Time, day int, note string) *session {
-	return &session{start: clock(monday.AddDate(0, 0, day), 10, 0), note: note}
+func practiceOn(date time.Time, note string) *session {
+	return &session{start: clock(date, 10, 0), note: note}
 }
 
 // gameDay is a game, at home with the skate in the morning.
-func (c *club) gameDay(monday time.Time, day, hour int, away bool) []*session {
-	date := monday.AddDate(0, 0, day)
+func (c *club) gameDay(date time.Time, hour int, away bool) []*session {
 	game := &session{start: clock(date, hour, 0), game: true, away: away, opponent: oneOf(c.chance, towns()...)}
 	if away {
 		return []*session{game}
