@@ -27,25 +27,14 @@ const (
 
 // receiveHolders takes a delivery of holders in.
 func (c *club) receiveHolders(key holderKey, count int, weak bool) {
-	lot, order := c.nextDelivery(key.system)
-	lot = "H" + lot
+	deed := deeds.StockIn{Piece: inventory.KindHolder, Model: key.system.holder, Side: key.side, Count: count, Lot: "H%s"}
 	if weak {
-		lot += "-2"
+		deed.Lot = "H%s-2"
 	}
-	events := c.enter(deeds.StockIn{
-		Piece: inventory.KindHolder, Model: key.system.holder, Size: key.size, Side: key.side, Count: count,
-		Lot: lot, Order: order, Place: &inventory.Place{Name: "holder drawer", Slot: fmt.Sprint(key.size)},
-	})
-	for _, n := range bodyOf[inventory.StockedIn](events).Pieces {
+	for _, n := range bodyOf[inventory.StockedIn](c.take(key.stockKey, "holder drawer", deed)).Pieces {
 		c.stock.holders[key] = append(c.stock.holders[key], n)
 		c.stock.weak[n] = weak
 	}
-}
-
-// holder takes one holder out of stock.
-func (c *club) holder(key holderKey) inventory.Number {
-	n, _ := take(c.stock.holders, key, func() { c.receiveHolders(key, holderOrder, false) })
-	return n
 }
 
 // addPair gives a player boots in a role, with holders riveted on.
@@ -63,7 +52,8 @@ func (c *club) addPair(p *player, role inventory.Role) *pair {
 
 // rivet puts a holder from stock on a boot.
 func (c *club) rivet(boots *pair, side inventory.Side) {
-	n := c.holder(holderKey{stockKey{boots.owner.system, boots.owner.size(side)}, side})
+	key := holderKey{stockKey{boots.owner.system, boots.owner.size(side)}, side}
+	n, _ := takeOut(c.stock.holders, key, func() { c.receiveHolders(key, holderOrder, false) })
 	c.enter(deeds.RivetOn{Holder: n, Pair: boots.number})
 	boots.holders.Put(side, &n)
 }

@@ -34,19 +34,6 @@ type club struct {
 	announce          func()  // how far the book is
 }
 
-// run plays everything until the end.
-func (c *club) run() error {
-	for c.err == nil {
-		task, ok := c.agenda.next(c.end)
-		if !ok {
-			break
-		}
-		c.turnTo(task.at)
-		task.run()
-	}
-	return c.err
-}
-
 // later plans something for a while from now.
 func (c *club) later(after time.Duration, run func()) { c.agenda.add(c.now().Add(after), run) }
 
@@ -88,7 +75,7 @@ func (c *club) sessionDay(midnight time.Time, season season, today []*session) {
 	for _, s := range today {
 		switch {
 		case !s.game:
-			c.holdPractice(s)
+			c.agenda.add(s.start.Add(-benchOpens-5*time.Minute), func() { c.beforePractice(s) })
 		case s.away:
 			c.holdAway(s)
 		default:

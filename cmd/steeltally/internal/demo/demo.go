@@ -66,7 +66,11 @@ func (c *club) playAll() error {
 	c.begin()
 	tomorrow := c.opening.AddDate(0, 0, 1)
 	c.agenda.add(clock(tomorrow, 0, 5), func() { c.day(tomorrow) })
-	return c.run()
+	for task, ok := c.agenda.next(c.end); ok && c.err == nil; task, ok = c.agenda.next(c.end) {
+		c.turnTo(task.at)
+		task.run()
+	}
+	return c.err
 }
 
 // newClub draws the club as it is before the book begins.

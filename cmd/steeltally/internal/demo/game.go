@@ -104,11 +104,8 @@ const (
 	benchOpens     = 85 * time.Minute // before a practice
 )
 
-// holdPractice plans a practice: the grinds before and during it, and what goes wrong.
-func (c *club) holdPractice(s *session) {
-	c.agenda.add(s.start.Add(-benchOpens-5*time.Minute), func() { c.beforePractice(s) })
-}
-
+// beforePractice plans the grinds before and during a practice, who skates it on his spare
+// pair, and what goes wrong.
 func (c *club) beforePractice(s *session) {
 	share := 1.0
 	if s.note == morningSkate {
@@ -118,7 +115,9 @@ func (c *club) beforePractice(s *session) {
 	var first []*player
 	for i, p := range shuffled(c.chance, c.here()) {
 		c.risk(p, s.start, practiceLength, "practice")
-		c.perhapsTry(p, s)
+		if s.note != morningSkate && c.chance.happens(.3) {
+			c.agenda.add(s.start, func() { c.trySpare(p) })
+		}
 		visits := c.chance.about(p.practice * share)
 		if visits == 0 {
 			continue
@@ -143,13 +142,6 @@ func (c *club) visitAt(p *player, at time.Time, wheel string) {
 func (c *club) visitWithin(p *player, visits int, from time.Time, span time.Duration, wheel string) {
 	for range visits {
 		c.visitAt(p, from.Add(c.chance.within(0, span)), wheel)
-	}
-}
-
-// perhapsTry lets a player skate a practice on his spare pair, at times.
-func (c *club) perhapsTry(p *player, s *session) {
-	if s.note != morningSkate && c.chance.happens(.3) {
-		c.agenda.add(s.start, func() { c.trySpare(p) })
 	}
 }
 

@@ -27,7 +27,7 @@ func (c *club) risk(p *player, start time.Time, length time.Duration, found stri
 	plan(c.holderRisk(p), func() { c.crackHolder(p, found) })
 	plan(looseRisk, func() { c.loosen(p, found) })
 	plan(c.steelOf(p).DamageShare, func() { c.nick(p) })
-	plan(hurtShare, func() { c.hurt(p) })
+	plan(hurtShare, func() { p.away = c.now().Add(time.Duration(c.chance.between(2, hurtMost)) * 24 * time.Hour) })
 }
 
 // steelRisk grows as the steel gets low.
@@ -40,18 +40,13 @@ func (c *club) steelRisk(p *player) float64 {
 func (c *club) holderRisk(p *player) float64 {
 	risk := 0.0
 	for _, n := range p.first.holders.Each {
-		factor := 1.0
 		if c.stock.weak[*n] {
-			factor = weakLotFactor
+			risk += holderRisk / 2 * weakLotFactor
+		} else {
+			risk += holderRisk / 2
 		}
-		risk += holderRisk / 2 * factor
 	}
 	return risk
-}
-
-// hurt is a player who does not skate for some days.
-func (c *club) hurt(p *player) {
-	p.away = c.now().Add(time.Duration(c.chance.between(2, hurtMost)) * 24 * time.Hour)
 }
 
 // breakSteel is a runner that breaks, cracks, bends or chips. Its mate is fine.
@@ -67,7 +62,13 @@ func (c *club) breakSteel(p *player, found string) {
 		c.grindOut(p)
 		c.enter(deeds.Inspect{Piece: damage.Piece, Sound: true, Note: "chip ground out"})
 	case mode != "chip" && found == "game":
-		c.newSteelInGame(p, side, damage, func() *set { return c.replaceSteel(p, side, mode) })
+		c.enter(deeds.CallEmergency{Player: p.number, Side: side, Broke: deeds.BrokeRunner, Mode: mode, Zone: damage.Zone})
+		c.pass(time.Minute)
+		next := c.replaceSteel(p, side, mode)
+		c.enter(deeds.EndEmergency{
+			Player: p.number, Did: inventory.RemedySteel, With: numbers{next.number},
+			Minutes: damage.Minutes, ShiftsMissed: damage.ShiftsMissed,
+		})
 	default:
 		c.enter(damage)
 		c.replaceSteel(p, side, mode)
@@ -157,26 +158,12 @@ func (c *club) finishOnSpare(p *player, side inventory.Side, damage deeds.Report
 	})
 }
 
-// newSteelInGame is a runner that breaks in a game: the next set goes on.
-func (c *club) newSteelInGame(p *player, side inventory.Side, damage deeds.ReportDamage, change func() *set) {
-	c.enter(deeds.CallEmergency{
-		Player: p.number, Side: side, Broke: deeds.BrokeRunner, Mode: damage.Mode, Zone: damage.Zone,
-	})
-	c.pass(time.Minute)
-	next := change()
-	c.enter(deeds.EndEmergency{
-		Player: p.number, Did: inventory.RemedySteel, With: numbers{next.number},
-		Minutes: damage.Minutes, ShiftsMissed: damage.ShiftsMissed,
-	})
-}
-
 const (
 	trialWeek    = 10 // of the season: two players try undeclared steel
 	trialDays    = 6
 	wrongDamages = .02 // damages reported of the wrong piece, a session day
 	dayOfTrade   = time.Tuesday
 	trialNew     = geometry.Millimetre(21)
-	trialOrder   = "trial"
 )
 
 // strangeDays are what happens once a season or now and then.
@@ -210,11 +197,10 @@ func (c *club) trial() {
 func (c *club) tryModel(p *player) {
 	c.settle(p)
 	key := stockKey{&system{runner: trialModel, height: trialNew}, p.left}
-	events := c.enter(deeds.StockIn{
+	steel := c.enrol(c.enter(deeds.StockIn{
 		Piece: inventory.KindRunner, Model: trialModel, Size: p.left, Count: 2, Thickness: 2.9,
-		Height: new(trialNew), Order: trialOrder,
-	})
-	steel := c.enrol(events, key, trialNew)
+		Height: new(trialNew), Order: "trial",
+	}), key, trialNew)
 	if len(steel) < 2 {
 		return
 	}
@@ -228,11 +214,10 @@ func (c *club) tryModel(p *player) {
 
 // endTrial puts the player's own steel back on where the trial steel still is on.
 func (c *club) endTrial(p *player, tried, old *set) {
-	if p.gone || p.first.on != tried || c.sets[old.number] == nil || p.spare != nil && p.spare.on == old {
-		return
+	if !p.gone {
+		c.settle(p)
 	}
-	c.settle(p)
-	if p.first.on != tried {
+	if p.gone || p.first.on != tried || c.sets[old.number] == nil || p.spare != nil && p.spare.on == old {
 		return
 	}
 	p.unshelve(old)

@@ -61,24 +61,23 @@ func (c *club) enrol(events []inventory.Event, key stockKey, height geometry.Mil
 
 // count enters a delivery of new runners.
 func (c *club) count(key stockKey, count int) []inventory.Event {
-	lot, order := c.nextDelivery(key.system)
-	return c.enter(deeds.StockIn{
-		Piece: inventory.KindRunner, Model: key.system.runner, Size: key.size, Count: count, Lot: lot, Order: order,
-		Place: &inventory.Place{Name: "steel cabinet", Slot: fmt.Sprint(key.size)},
-	})
+	return c.take(key, "steel cabinet", deeds.StockIn{Piece: inventory.KindRunner, Model: key.system.runner, Count: count, Lot: "%s"})
 }
 
-// nextDelivery names a lot, which several deliveries can share, and an order.
-func (c *club) nextDelivery(s *system) (lot, order string) {
+// take takes a delivery in: its lot, of which several deliveries can be, is named after
+// the quarter, and its order is new.
+func (c *club) take(key stockKey, drawer string, deed deeds.StockIn) []inventory.Event {
 	c.stock.delivery++
 	quarter := (int(c.now().Month()) + 2) / 3
-	lot = fmt.Sprintf("%c%s-%d", s.runner[0], c.now().Format("06"), quarter)
-	return lot, fmt.Sprintf("PO-%d", 4100+c.stock.delivery)
+	deed.Lot = fmt.Sprintf(deed.Lot, fmt.Sprintf("%c%s-%d", key.system.runner[0], c.now().Format("06"), quarter))
+	deed.Order = fmt.Sprintf("PO-%d", 4100+c.stock.delivery)
+	deed.Size, deed.Place = key.size, &inventory.Place{Name: drawer, Slot: fmt.Sprint(key.size)}
+	return c.enter(deed)
 }
 
 // fresh takes one new runner out of stock and orders more in time.
 func (c *club) fresh(key stockKey) *runner {
-	r, ok := take(c.stock.fresh, key, func() { c.receive(key, expressOf) })
+	r, ok := takeOut(c.stock.fresh, key, func() { c.receive(key, expressOf) })
 	if !ok {
 		return &runner{key: key} // nothing was recorded: the run is over
 	}
@@ -89,8 +88,8 @@ func (c *club) fresh(key stockKey) *runner {
 	return r
 }
 
-// take takes the first piece of a sort, after a delivery where there is none.
-func take[K comparable, V any](store map[K][]V, key K, deliver func()) (piece V, ok bool) {
+// takeOut takes the first piece of a sort, after a delivery where there is none.
+func takeOut[K comparable, V any](store map[K][]V, key K, deliver func()) (piece V, ok bool) {
 	if len(store[key]) == 0 {
 		deliver()
 	}
