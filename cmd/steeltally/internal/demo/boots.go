@@ -37,14 +37,17 @@ func (c *club) receiveHolders(key holderKey, count int, weak bool) {
 	}
 }
 
-// addPair gives a player boots in a role, with holders riveted on.
+// addPair gives a player a first or a spare pair, with holders riveted on.
 func (c *club) addPair(p *player, role inventory.Role) *pair {
 	events := c.enter(deeds.AddPair{Player: p.number, Role: role})
 	boots := &pair{number: bodyOf[inventory.PairNoted](events).Pair, owner: p, role: role, tried: c.now()}
 	for _, side := range sides() {
 		c.rivet(boots, side)
 	}
-	if role != "first" {
+	if role == inventory.RoleFirst {
+		p.first = boots
+	} else {
+		p.spare = boots
 		c.rack(boots)
 	}
 	return boots
@@ -84,7 +87,7 @@ func (c *club) newBoots(p *player) {
 		}
 	}
 	p.third, p.spare = p.spare, p.first
-	p.first = c.addPair(p, inventory.RoleFirst)
+	c.addPair(p, inventory.RoleFirst)
 	c.rack(p.spare)
 }
 

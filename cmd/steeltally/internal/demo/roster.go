@@ -13,7 +13,7 @@ func (c *club) join(p *player, roles ...inventory.Role) {
 	c.sign(p)
 	for _, role := range roles {
 		c.pass(6 * time.Minute)
-		c.giveBoots(p, role)
+		c.fit(c.addPair(p, role), c.prepare(p))
 	}
 	c.stockUp(p)
 }
@@ -28,29 +28,19 @@ func (c *club) sign(p *player) {
 			Sizes: inventory.Both[int]{Left: &p.left, Right: &p.right}, Unknown: []string{"hollow"},
 		}
 	}
-	events := c.enter(deed)
-	p.number = bodyOf[inventory.PlayerNoted](events).Player
+	p.number = bodyOf[inventory.PlayerNoted](c.enter(deed)).Player
 	c.pass(time.Minute)
 	c.enter(deeds.NoteSpecs{Player: p.number, Specs: c.specs(p)})
 	c.players = append(c.players, p)
 	c.everybody = append(c.everybody, p)
 }
 
-// giveBoots gives a player boots in a role with a set on them.
-func (c *club) giveBoots(p *player, role inventory.Role) {
-	boots := c.addPair(p, role)
-	switch role {
-	case "first":
-		p.first = boots
-	case "spare":
-		p.spare = boots
-	}
-	c.fit(boots, c.prepare(p))
-}
-
 // leave is a player who leaves the club with his skates. What the club keeps is matched
 // anew for others: his ready sets, and half the time the steel on his boots.
 func (c *club) leave(p *player) {
+	if p.gone {
+		return
+	}
 	c.settle(p)
 	steelOff := !p.tryOut && c.chance.happens(.5)
 	to := oneOf(c.chance, towns()...)
@@ -99,11 +89,7 @@ func (c *club) summer() {
 const looseKept = 60
 
 func (c *club) leaveLater(p *player) {
-	c.later(c.chance.within(9*time.Hour, 10*24*time.Hour), func() {
-		if !p.gone {
-			c.leave(p)
-		}
-	})
+	c.later(c.chance.within(9*time.Hour, 10*24*time.Hour), func() { c.leave(p) })
 }
 
 // fill signs players until the roster is full again.

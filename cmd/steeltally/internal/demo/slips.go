@@ -32,13 +32,12 @@ func (c *club) log(p *player, deed deeds.Grind) {
 
 // forget leaves a grind out of the record for good.
 func (c *club) forget(s *set, deed deeds.Grind) {
-	usual := s.owner.passes
 	for _, side := range sides() {
+		passes := s.owner.passes
 		if n := deed.Passes.Of(side); n != nil {
-			s.on(side).unlogged += *n
-		} else {
-			s.on(side).unlogged += usual
+			passes = *n
 		}
+		s.on(side).unlogged += passes
 	}
 }
 

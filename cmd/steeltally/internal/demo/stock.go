@@ -264,8 +264,7 @@ func (c *club) firstHolders(key holderKey, players int) {
 // beginWith enters one player with boots and steel that were there before the book.
 func (c *club) beginWith(p *player) {
 	c.sign(p)
-	p.first, p.spare = c.addPair(p, "first"), c.addPair(p, "spare")
-	for _, boots := range []*pair{p.first, p.spare} {
+	for _, boots := range []*pair{c.addPair(p, inventory.RoleFirst), c.addPair(p, inventory.RoleSpare)} {
 		c.fit(boots, c.wornSet(p))
 		c.pass(3 * time.Minute)
 	}
