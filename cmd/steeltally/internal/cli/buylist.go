@@ -20,16 +20,14 @@ A range such as 6 (3 to 9) has the middle guess, and the span that holds in abou
 cases of ten: with 9 one is short in one case of ten.`,
 		Example: "  steeltally buylist --until 2026-04-30 --lead 21",
 		Args:    cobra.NoArgs,
-		RunE: func(*cobra.Command, []string) error {
-			return a.reading(func(d *desk.Desk) error {
-				list, err := d.BuyList(until, lead)
-				if err != nil {
-					return err
-				}
-				a.sayBuyList(list)
-				return a.voice.told(buyObject(list))
-			})
-		},
+		RunE: a.reads(func(d *desk.Desk, _ []string) error {
+			list, err := d.BuyList(until, lead)
+			if err != nil {
+				return err
+			}
+			a.sayBuyList(list)
+			return a.voice.told(buyObject(list))
+		}),
 	}
 	cmd.Flags().StringVar(&until, "until", "", "the day until which it shall last")
 	cmd.Flags().IntVar(&lead, "lead", 14, "days from an order until the steel is there")

@@ -109,9 +109,7 @@ func (a *app) tellFlat(asked hollowAsked) error {
 const goalkeepersThickness geometry.Millimetre = 4
 
 func (a *app) calcTable() *cobra.Command {
-	cmd := &cobra.Command{Use: "table", Short: "tables for the wall of the shop", Args: cobra.NoArgs}
-	cmd.AddCommand(a.calcTableHollow())
-	return cmd
+	return parent(&cobra.Command{Use: "table", Short: "tables for the wall of the shop", Args: cobra.NoArgs}, a.calcTableHollow())
 }
 
 func (a *app) calcTableHollow() *cobra.Command {

@@ -20,22 +20,20 @@ Say --chosen-before only if the comparison was decided on before anybody looked 
 figures. Players' names stay out unless --names asks for them.`,
 		Example: "  steeltally claim --model \"Petrel H\" --lot HP24-3-2 --zone rear-tower --pdf claim.pdf",
 		Args:    cobra.NoArgs,
-		RunE: func(*cobra.Command, []string) error {
-			return a.reading(func(d *desk.Desk) error {
-				claim, err := d.Claim(asked)
-				if err != nil {
-					return err
-				}
-				if sheet.File != "" {
-					return a.wrote(d.PrintClaim(claim, sheet))
-				}
-				for _, line := range claim.Figures() {
-					a.voice.say("%s", line)
-				}
-				a.voice.say("add --pdf claim.pdf to get the sheet")
-				return a.voice.told(claim.Asked, claimObject(claim))
-			})
-		},
+		RunE: a.reads(func(d *desk.Desk, _ []string) error {
+			claim, err := d.Claim(asked)
+			if err != nil {
+				return err
+			}
+			if sheet.File != "" {
+				return a.wrote(d.PrintClaim(claim, sheet))
+			}
+			for _, line := range claim.Figures() {
+				a.voice.say("%s", line)
+			}
+			a.voice.say("add --pdf claim.pdf to get the sheet")
+			return a.voice.told(claim.Asked, claimObject(claim))
+		}),
 	}
 	flags := cmd.Flags()
 	flags.StringVar(&asked.Model, "model", "", "the model, of holder or runner")

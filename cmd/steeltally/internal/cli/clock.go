@@ -14,7 +14,7 @@ import (
 )
 
 func (a *app) clockVerb() *cobra.Command {
-	cmd := &cobra.Command{
+	return parent(&cobra.Command{
 		Use: "clock", Short: "this machine's clock, and what was noted while one was in doubt", GroupID: groupBook,
 		Long: `Show what this machine's clock says, and what was noted while a clock was in doubt: more
 than a minute before the entry before, or more than a day after it with none between. At a
@@ -25,19 +25,15 @@ A clock that was right after all is settled with clock right. What a wrong one d
 right with clock set, a whole season in one entry; what a person dated with --at stays.`,
 		Example: "  steeltally clock\n  steeltally clock right\n  steeltally clock set --was 2026-04-13T09:10",
 		Args:    cobra.NoArgs,
-		RunE: func(*cobra.Command, []string) error {
-			return a.reading(func(d *desk.Desk) error {
-				state, err := d.ClockState()
-				if err != nil {
-					return err
-				}
-				a.sayClock(d, state)
-				return a.voice.told(clocksTold(state))
-			})
-		},
-	}
-	cmd.AddCommand(a.clockRightVerb(), a.clockSetVerb())
-	return cmd
+		RunE: a.reads(func(d *desk.Desk, _ []string) error {
+			state, err := d.ClockState()
+			if err != nil {
+				return err
+			}
+			a.sayClock(d, state)
+			return a.voice.told(clocksTold(state))
+		}),
+	}, a.clockRightVerb(), a.clockSetVerb())
 }
 
 // clocks is what is known of the clocks, for programs.
@@ -81,10 +77,7 @@ func (a *app) clockRightVerb() *cobra.Command {
 		RunE: func(_ *cobra.Command, args []string) error {
 			return a.atOnce(func(d *desk.Desk) error {
 				done, err := d.KeepClock(args...)
-				if err != nil {
-					return err
-				}
-				return a.voice.done(done)
+				return a.did(done, err)
 			})
 		},
 	}
@@ -112,10 +105,7 @@ stays to be seen in the history.`,
 			}
 			return a.atOnce(func(d *desk.Desk) error {
 				done, err := d.SetClock(setting)
-				if err != nil {
-					return err
-				}
-				return a.voice.done(done)
+				return a.did(done, err)
 			})
 		},
 	}

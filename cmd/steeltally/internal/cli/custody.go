@@ -9,14 +9,12 @@ import (
 )
 
 func (a *app) custodyVerb() *cobra.Command {
-	cmd := &cobra.Command{
+	return parent(&cobra.Command{
 		Use: "custody", Short: "who has a piece, and when it is due back", GroupID: groupStock, Args: cobra.NoArgs,
 		Long: `Say who has a piece that is not with the club: its player at home, the national team,
 the farm club, a borrower, a repairer, the maker. Custody is not place. What is back is
 looked at and measured; passes that others ground are unknown, not zero.`,
-	}
-	cmd.AddCommand(a.custodyTo(), a.custodyBack(), a.custodyAnswer(), a.custodyList())
-	return cmd
+	}, a.custodyTo(), a.custodyBack(), a.custodyAnswer(), a.custodyList())
 }
 
 func (a *app) custodyTo() *cobra.Command {
@@ -46,9 +44,7 @@ func (a *app) custodyBack() *cobra.Command {
 		Use: "back PIECE…", Short: "pieces are with the club again",
 		Example: "  steeltally custody back P1-2-06\n  steeltally custody back H1-1-43 --not-ground",
 		Args:    cobra.MinimumNArgs(1),
-		RunE: func(_ *cobra.Command, args []string) error {
-			return a.act(func(d *desk.Desk) (desk.Done, error) { return d.TakeBack(args, notGround) })
-		},
+		RunE:    a.acts(func(d *desk.Desk, args []string) (desk.Done, error) { return d.TakeBack(args, notGround) }),
 	}
 	cmd.Flags().BoolVar(&notGround, "not-ground", false, "nobody ground it meanwhile")
 	return cmd
@@ -79,25 +75,23 @@ func (a *app) custodyList() *cobra.Command {
 	return &cobra.Command{
 		Use: "list", Short: "what is away, and what is overdue", Args: cobra.NoArgs,
 		Example: "  steeltally custody list",
-		RunE: func(*cobra.Command, []string) error {
-			return a.reading(func(d *desk.Desk) error {
-				lines, err := d.Away()
-				if err != nil {
-					return err
+		RunE: a.reads(func(d *desk.Desk, _ []string) error {
+			lines, err := d.Away()
+			if err != nil {
+				return err
+			}
+			if len(lines) == 0 {
+				a.voice.say("everything is with the club")
+				return a.voice.told(answer{Away: lines})
+			}
+			return tabled(a.voice, answer{Away: lines}, lines, []string{"number", "with", "since", "due", "answer"}, func(line desk.AwayLine) []string {
+				due := line.Due
+				if line.Overdue {
+					due += " OVERDUE"
 				}
-				if len(lines) == 0 {
-					a.voice.say("everything is with the club")
-					return a.voice.told(answer{Away: lines})
-				}
-				return tabled(a.voice, answer{Away: lines}, lines, []string{"number", "with", "since", "due", "answer"}, func(line desk.AwayLine) []string {
-					due := line.Due
-					if line.Overdue {
-						due += " OVERDUE"
-					}
-					return []string{line.Number.Short(), line.Words, line.Since, due, string(line.Decision)}
-				})
+				return []string{line.Number.Short(), line.Words, line.Since, due, string(line.Decision)}
 			})
-		},
+		}),
 	}
 }
 
@@ -110,15 +104,13 @@ func (a *app) tradeVerb() *cobra.Command {
 the steel here. His other sets stay with the club, and his history in the book.`,
 		Example: "  steeltally trade 17 --to \"Cold Sound\" --pdf handover.pdf",
 		Args:    cobra.ExactArgs(1),
-		RunE: func(_ *cobra.Command, args []string) error {
-			return a.withDesk(func(d *desk.Desk) error {
-				who, err := a.playerToAct(d, args[0])
-				if err != nil {
-					return err
-				}
-				return a.trade(d, who, deed, sheet)
-			})
-		},
+		RunE: a.uses(func(d *desk.Desk, args []string) error {
+			who, err := a.playerToAct(d, args[0])
+			if err != nil {
+				return err
+			}
+			return a.trade(d, who, deed, sheet)
+		}),
 	}
 	cmd.Flags().StringVar(&deed.To, "to", "", "where he goes")
 	cmd.Flags().BoolVar(&deed.SteelOff, "steel-off", false, "the steel on his pairs stays here too")

@@ -17,9 +17,7 @@ func (a *app) damageVerb() *cobra.Command {
 piece's tag says so, and no list calls it ready.`,
 		Example: "  steeltally damage H1-1-43 --mode crack --zone rear-tower --cause puck --shifts-missed 0 --took 5m",
 		Args:    cobra.ExactArgs(1),
-		RunE: func(_ *cobra.Command, args []string) error {
-			return a.act(func(d *desk.Desk) (desk.Done, error) { return d.Damage(args[0], damage, photos) })
-		},
+		RunE:    a.acts(func(d *desk.Desk, args []string) (desk.Done, error) { return d.Damage(args[0], damage, photos) }),
 	}
 	flags := cmd.Flags()
 	wordFlag(cmd, &damage.Mode, "mode", "how it is damaged", inventory.Modes())

@@ -32,14 +32,12 @@ wore a sweater in an earlier season: steeltally player set 17 --sweater 38 --sea
 		Example: "  steeltally found --print bench\n" +
 			"  steeltally found \"17 L 11/24\" --dates my --place \"bin 3\" --out tags.pdf\n" +
 			"  steeltally found \"31\" --side right --date 2023/24",
-		RunE: func(_ *cobra.Command, args []string) error {
-			return a.withDesk(func(d *desk.Desk) error {
-				if finder.desk = d; len(args) == 0 {
-					return finder.loop()
-				}
-				return finder.all(args)
-			})
-		},
+		RunE: a.uses(func(d *desk.Desk, args []string) error {
+			if finder.desk = d; len(args) == 0 {
+				return finder.loop()
+			}
+			return finder.all(args)
+		}),
 	}
 	flags, old := cmd.Flags(), &finder.old
 	flags.StringVar(&old.Player, "player", "", "whose it was")

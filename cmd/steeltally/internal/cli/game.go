@@ -10,9 +10,7 @@ import (
 )
 
 func (a *app) gameVerb() *cobra.Command {
-	cmd := &cobra.Command{Use: "game", Short: "the schedule of games and practices", GroupID: groupStock, Args: cobra.NoArgs}
-	cmd.AddCommand(a.gameAdd(), a.gameImport(), a.gameList())
-	return cmd
+	return parent(&cobra.Command{Use: "game", Short: "the schedule of games and practices", GroupID: groupStock, Args: cobra.NoArgs}, a.gameAdd(), a.gameImport(), a.gameList())
 }
 
 func (a *app) gameAdd() *cobra.Command {
@@ -91,25 +89,23 @@ func (a *app) gameList() *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "list", Short: "the last week and the next two months", Args: cobra.NoArgs,
 		Example: "  steeltally game list\n  steeltally game list --all",
-		RunE: func(*cobra.Command, []string) error {
-			return a.reading(func(d *desk.Desk) error {
-				lines, err := d.Schedule(all)
-				if err != nil {
-					return err
+		RunE: a.reads(func(d *desk.Desk, _ []string) error {
+			lines, err := d.Schedule(all)
+			if err != nil {
+				return err
+			}
+			for _, line := range lines {
+				switch {
+				case !line.Game:
+					a.voice.say("%-18s practice %s", line.Start, line.Note)
+				case line.Away:
+					a.voice.say("%-18s at %s", line.Start, line.Opponent)
+				default:
+					a.voice.say("%-18s against %s", line.Start, line.Opponent)
 				}
-				for _, line := range lines {
-					switch {
-					case !line.Game:
-						a.voice.say("%-18s practice %s", line.Start, line.Note)
-					case line.Away:
-						a.voice.say("%-18s at %s", line.Start, line.Opponent)
-					default:
-						a.voice.say("%-18s against %s", line.Start, line.Opponent)
-					}
-				}
-				return a.voice.told(answer{Schedule: lines})
-			})
-		},
+			}
+			return a.voice.told(answer{Schedule: lines})
+		}),
 	}
 	cmd.Flags().BoolVar(&all, "all", false, "a year back and a year ahead")
 	return cmd

@@ -38,10 +38,7 @@ Passes that somebody else did on the road are --unknown; unknown is not zero.` +
 					args[i] = who
 				}
 				done, err := d.Grind(args, but, pair, work)
-				if err != nil {
-					return err
-				}
-				return a.voice.done(done)
+				return a.did(done, err)
 			})
 		},
 	}

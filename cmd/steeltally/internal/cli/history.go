@@ -16,22 +16,20 @@ func (a *app) historyVerb() *cobra.Command {
 		Use: "history PIECE|PLAYER", Short: "everything that happened to a piece or a player", GroupID: groupAsk,
 		Example: "  steeltally history R1-1-77\n  steeltally history 17 --all",
 		Args:    cobra.ExactArgs(1),
-		RunE: func(_ *cobra.Command, args []string) error {
-			return a.reading(func(d *desk.Desk) error {
-				who, err := a.player(d, args[0])
-				if err != nil {
-					return err
-				}
-				history, err := d.History(who, all)
-				if err != nil {
-					return err
-				}
-				if a.json {
-					return a.voice.told(historyObject(history))
-				}
-				return a.sayHistory(d, who, history)
-			})
-		},
+		RunE: a.reads(func(d *desk.Desk, args []string) error {
+			who, err := a.player(d, args[0])
+			if err != nil {
+				return err
+			}
+			history, err := d.History(who, all)
+			if err != nil {
+				return err
+			}
+			if a.json {
+				return a.voice.told(historyObject(history))
+			}
+			return a.sayHistory(d, who, history)
+		}),
 	}
 	cmd.Flags().BoolVar(&all, "all", false, "all entries, not the last 50")
 	return cmd

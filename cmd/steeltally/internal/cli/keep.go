@@ -16,16 +16,14 @@ older backup of that name, and can be taken while others record. Keep it on anot
 disk. steeltally rebuild --from FILE --into BOOK gets the book back.`,
 		Example: "  steeltally backup /media/stick/terns.zip",
 		Args:    cobra.ExactArgs(1),
-		RunE: func(_ *cobra.Command, args []string) error {
-			return a.reading(func(d *desk.Desk) error {
-				events, err := d.Backup(args[0])
-				if err != nil {
-					return err
-				}
-				a.voice.say("%d entries are safe in %s", events, args[0])
-				return a.voice.told(answer{File: args[0], Events: &events})
-			})
-		},
+		RunE: a.reads(func(d *desk.Desk, args []string) error {
+			events, err := d.Backup(args[0])
+			if err != nil {
+				return err
+			}
+			a.voice.say("%d entries are safe in %s", events, args[0])
+			return a.voice.told(answer{File: args[0], Events: &events})
+		}),
 	}
 }
 
@@ -40,24 +38,22 @@ under a number that another entry has is set aside and shown. Another club's boo
 refused, and so is one that was begun apart and gave the same numbers.`,
 		Example: "  steeltally merge /media/stick/away-book",
 		Args:    cobra.ExactArgs(1),
-		RunE: func(_ *cobra.Command, args []string) error {
-			return a.withDesk(func(d *desk.Desk) error {
-				var merged desk.Merged
-				err := a.asFile(args[0], func(path string) (err error) {
-					merged, err = d.Merge(path, anyClub)
-					return err
-				})
-				if err != nil {
-					return err
-				}
-				a.voice.say("entries taken in: %d, known already: %d", merged.Added, merged.Known)
-				if merged.SetAside > 0 {
-					a.voice.say("entries that contradict what is here, or can't be, set aside: %d (steeltally setaside shows them)", merged.SetAside)
-				}
-				a.voice.notices(merged.Notices)
-				return a.voice.told(merged)
+		RunE: a.uses(func(d *desk.Desk, args []string) error {
+			var merged desk.Merged
+			err := a.asFile(args[0], func(path string) (err error) {
+				merged, err = d.Merge(path, anyClub)
+				return err
 			})
-		},
+			if err != nil {
+				return err
+			}
+			a.voice.say("entries taken in: %d, known already: %d", merged.Added, merged.Known)
+			if merged.SetAside > 0 {
+				a.voice.say("entries that contradict what is here, or can't be, set aside: %d (steeltally setaside shows them)", merged.SetAside)
+			}
+			a.voice.notices(merged.Notices)
+			return a.voice.told(merged)
+		}),
 	}
 	cmd.Flags().BoolVar(&anyClub, "other-club", false, "take it in though its club has another name, or it was begun apart")
 	return cmd
@@ -91,22 +87,20 @@ bytes, however the book came by them. Or write tables for a spreadsheet into a f
 pieces, grinds, heights, damages, with units in their headings.`,
 		Example: "  steeltally export --jsonl all.jsonl\n  steeltally export --csv tables",
 		Args:    cobra.NoArgs,
-		RunE: func(*cobra.Command, []string) error {
-			return a.reading(func(d *desk.Desk) error {
-				if csv == desk.StandardStream {
-					return usage("--csv writes several tables: name a folder for them")
-				}
-				if csv != "" {
-					return a.exportTables(d, csv)
-				}
-				events, err := d.Export(jsonl)
-				if err != nil {
-					return err
-				}
-				a.voice.say("%d entries in %s", events, sayFile(jsonl))
-				return a.voice.told(answer{File: jsonl, Events: &events})
-			})
-		},
+		RunE: a.reads(func(d *desk.Desk, _ []string) error {
+			if csv == desk.StandardStream {
+				return usage("--csv writes several tables: name a folder for them")
+			}
+			if csv != "" {
+				return a.exportTables(d, csv)
+			}
+			events, err := d.Export(jsonl)
+			if err != nil {
+				return err
+			}
+			a.voice.say("%d entries in %s", events, sayFile(jsonl))
+			return a.voice.told(answer{File: jsonl, Events: &events})
+		}),
 	}
 	fileFlag(cmd, &jsonl, "jsonl", "the file to write")
 	cmd.Flags().StringVar(&csv, "csv", "", "the folder to write tables into")

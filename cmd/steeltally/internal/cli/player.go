@@ -12,9 +12,7 @@ import (
 )
 
 func (a *app) playerVerb() *cobra.Command {
-	cmd := &cobra.Command{Use: "player", Short: "the club's players", GroupID: groupStock, Args: cobra.NoArgs}
-	cmd.AddCommand(a.playerAdd(), a.playerSet(), a.playerList())
-	return cmd
+	return parent(&cobra.Command{Use: "player", Short: "the club's players", GroupID: groupStock, Args: cobra.NoArgs}, a.playerAdd(), a.playerSet(), a.playerList())
 }
 
 func (a *app) playerAdd() *cobra.Command {
@@ -23,15 +21,10 @@ func (a *app) playerAdd() *cobra.Command {
 		Use: "add --name NAME", Short: "add a player",
 		Example: `  steeltally player add --sweater 17 --name "Ansgar Lindqvarn" --position defence`,
 		Args:    cobra.NoArgs,
-		RunE: func(*cobra.Command, []string) error {
-			return a.withDesk(func(d *desk.Desk) error {
-				number, done, err := d.AddPlayer(player)
-				if err != nil {
-					return err
-				}
-				return a.voice.done(done, answer{Number: number, Sweater: &player.Sweater})
-			})
-		},
+		RunE: a.uses(func(d *desk.Desk, _ []string) error {
+			number, done, err := d.AddPlayer(player)
+			return a.did(done, err, answer{Number: number, Sweater: &player.Sweater})
+		}),
 	}
 	flags := cmd.Flags()
 	flags.StringVar(&player.Name, "name", "", "name as it shall stand on tags")
@@ -91,17 +84,15 @@ func (a *app) playerList() *cobra.Command {
 	return &cobra.Command{
 		Use: "list", Short: "who is there, in sweater order", Args: cobra.NoArgs,
 		Example: "  steeltally player list",
-		RunE: func(*cobra.Command, []string) error {
-			return a.reading(func(d *desk.Desk) error {
-				players, err := d.Players()
-				if err != nil {
-					return err
-				}
-				return tabled(a.voice, playerList[desk.PlayerLine]{players}, players, []string{"no", "name", "position", "on", "specs", "number"}, func(p desk.PlayerLine) []string {
-					return []string{sayCount(p.Sweater), p.Name, p.Position, p.On, p.Specs, p.Number.Short()}
-				})
+		RunE: a.reads(func(d *desk.Desk, _ []string) error {
+			players, err := d.Players()
+			if err != nil {
+				return err
+			}
+			return tabled(a.voice, playerList[desk.PlayerLine]{players}, players, []string{"no", "name", "position", "on", "specs", "number"}, func(p desk.PlayerLine) []string {
+				return []string{sayCount(p.Sweater), p.Name, p.Position, p.On, p.Specs, p.Number.Short()}
 			})
-		},
+		}),
 	}
 }
 
@@ -161,9 +152,7 @@ player's steel is changed.`,
 		Example: "  steeltally specs 17 --hollow 1/2in --profile 11ft --passes 5 --change-height 8.4mm\n" +
 			"  steeltally specs 30 --hollow 28ft --profile 28ft",
 		Args: cobra.ExactArgs(1),
-		RunE: func(_ *cobra.Command, args []string) error {
-			return a.actOn(args[0], func(d *desk.Desk, who string) (desk.Done, error) { return d.NoteSpecs(who, specs) })
-		},
+		RunE: a.actsOn(func(d *desk.Desk, who string, _ []string) (desk.Done, error) { return d.NoteSpecs(who, specs) }),
 	}
 	flags := cmd.Flags()
 	flags.Var(cutFlag(&specs.Hollow), "hollow", `hollow, or "flat WIDTH EDGE-HEIGHT"`)

@@ -10,16 +10,14 @@ import (
 )
 
 func (a *app) printerVerb() *cobra.Command {
-	cmd := &cobra.Command{
+	return parent(&cobra.Command{
 		Use: "printer", Short: "the printers of this machine", GroupID: groupBook, Args: cobra.NoArgs,
 		Long: `The printers of this machine, and what is loaded in them. They belong to the machine,
 not to the book: each place sets up its own. They are kept in the user's settings, or in
 the folder that STEELTALLY_MACHINE names.
 
 Tags go to a print queue of CUPS at their own size, never fitted to the page.`,
-	}
-	cmd.AddCommand(a.printerAdd(), a.printerList(), a.printerRemove(), a.printerCalibrate())
-	return cmd
+	}, a.printerAdd(), a.printerList(), a.printerRemove(), a.printerCalibrate())
 }
 
 func (a *app) printerAdd() *cobra.Command {

@@ -8,9 +8,7 @@ import (
 )
 
 func (a *app) rivetVerb() *cobra.Command {
-	cmd := &cobra.Command{Use: "rivet", Short: "holders onto boots and off", GroupID: groupStock, Args: cobra.NoArgs}
-	cmd.AddCommand(a.rivetOn(), a.rivetOff())
-	return cmd
+	return parent(&cobra.Command{Use: "rivet", Short: "holders onto boots and off", GroupID: groupStock, Args: cobra.NoArgs}, a.rivetOn(), a.rivetOff())
 }
 
 func (a *app) rivetOn() *cobra.Command {
@@ -21,9 +19,7 @@ func (a *app) rivetOn() *cobra.Command {
 		Long:    "Note that a holder was riveted on a boot, with the runner that is in it." + "\n" + handCautions,
 		Example: "  steeltally rivet on H1-1-43 --pair P1-1-09",
 		Args:    cobra.ExactArgs(1),
-		RunE: func(_ *cobra.Command, args []string) error {
-			return a.act(func(d *desk.Desk) (desk.Done, error) { return d.RivetOn(args[0], pair, side) })
-		},
+		RunE:    a.acts(func(d *desk.Desk, args []string) (desk.Done, error) { return d.RivetOn(args[0], pair, side) }),
 	}
 	cmd.Flags().StringVar(&pair, "pair", "", "the pair")
 	cmd.Flags().Var(sideFlag(&side), "side", "the boot; the holder's own side unless told")
@@ -37,9 +33,7 @@ func (a *app) rivetOff() *cobra.Command {
 		Long:    "Note that a holder came off its boot; a runner in it stays in it." + "\n" + handCautions,
 		Example: "  steeltally rivet off H1-1-43",
 		Args:    cobra.ExactArgs(1),
-		RunE: func(_ *cobra.Command, args []string) error {
-			return a.act(func(d *desk.Desk) (desk.Done, error) { return d.RivetOff(args[0]) })
-		},
+		RunE:    a.acts(func(d *desk.Desk, args []string) (desk.Done, error) { return d.RivetOff(args[0]) }),
 	}
 }
 
@@ -67,9 +61,7 @@ func (a *app) putVerb() *cobra.Command {
 		Use: "put PIECE… --place PLACE", Short: "where pieces lie", GroupID: groupDay,
 		Example: "  steeltally put R1-1-77 R1-2-74 --place \"bin 3\"\n  steeltally put P1-2-06 --place \"trunk 4\" --slot 7",
 		Args:    cobra.MinimumNArgs(1),
-		RunE: func(_ *cobra.Command, args []string) error {
-			return a.act(func(d *desk.Desk) (desk.Done, error) { return d.Put(args, place) })
-		},
+		RunE:    a.acts(func(d *desk.Desk, args []string) (desk.Done, error) { return d.Put(args, place) }),
 	}
 	cmd.Flags().StringVar(&place.Name, "place", "", "shelf, trunk or bin, in your own words")
 	cmd.Flags().StringVar(&place.Slot, "slot", "", "where in it")

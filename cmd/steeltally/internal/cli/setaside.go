@@ -17,16 +17,14 @@ take enters them as new entries of this book, which can be taken back; each come
 once, at whatever station it is taken in. drop puts them away.`,
 		Example: "  steeltally setaside\n  steeltally setaside take 812@c3a9\n  steeltally setaside take --all\n  steeltally setaside drop 812@c3a9",
 		Args:    cobra.NoArgs,
-		RunE: func(*cobra.Command, []string) error {
-			return a.reading(func(d *desk.Desk) error {
-				asides, err := d.Asides()
-				if err != nil {
-					return err
-				}
-				a.sayAsides(asides)
-				return a.voice.told(answer{SetAside: asides})
-			})
-		},
+		RunE: a.reads(func(d *desk.Desk, _ []string) error {
+			asides, err := d.Asides()
+			if err != nil {
+				return err
+			}
+			a.sayAsides(asides)
+			return a.voice.told(answer{SetAside: asides})
+		}),
 	}
 	cmd.AddCommand(a.asideVerb("take", "enter them as new entries of this book", func(d *desk.Desk, entries []string, all bool) error {
 		done, err := d.TakeAside(entries, all)

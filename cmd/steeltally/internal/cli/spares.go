@@ -25,19 +25,17 @@ ground since it was last skated, bolts and rivets looked at, tried, at a known p
 with the club. Else the one thing to fix first, with the minutes that it takes.`,
 		Example: "  steeltally spares --worst\n  steeltally spares 17 31\n  steeltally spares --trip \"Rime Point\" --out pairs.pdf",
 		Args:    cobra.ArbitraryArgs,
-		RunE: func(_ *cobra.Command, args []string) error {
-			return a.reading(func(d *desk.Desk) error {
-				var err error
-				if asked.Players, err = a.players(d, args); err != nil {
-					return err
-				}
-				lines, err := d.Spares(asked)
-				if err != nil {
-					return err
-				}
-				return a.saySpares(d, lines, len(args) > 0 || all, tags)
-			})
-		},
+		RunE: a.reads(func(d *desk.Desk, args []string) error {
+			var err error
+			if asked.Players, err = a.players(d, args); err != nil {
+				return err
+			}
+			lines, err := d.Spares(asked)
+			if err != nil {
+				return err
+			}
+			return a.saySpares(d, lines, len(args) > 0 || all, tags)
+		}),
 	}
 	flags := cmd.Flags()
 	flags.BoolVar(&asked.Worst, "worst", false, "what is missing or takes longest first")
@@ -241,9 +239,7 @@ func (a *app) triedVerb() *cobra.Command {
 play on it. A whole practice or game on it is steeltally skated, and wants a grind after.`,
 		Example: "  steeltally tried 17\n  steeltally tried P1-2-06 --declined --note \"too stiff\"",
 		Args:    cobra.ExactArgs(1),
-		RunE: func(_ *cobra.Command, args []string) error {
-			return a.actOn(args[0], func(d *desk.Desk, who string) (desk.Done, error) { return d.Tried(who, deed) })
-		},
+		RunE:    a.actsOn(func(d *desk.Desk, who string, args []string) (desk.Done, error) { return d.Tried(who, deed) }),
 	}
 	cmd.Flags().BoolVar(&deed.Declined, "declined", false, "he would rather not play on it")
 	cmd.Flags().StringVar(&deed.Note, "note", "", "what he said")
@@ -258,9 +254,7 @@ func (a *app) skatedVerb() *cobra.Command {
 ground. The first pair is skated every day and needs no entry.`,
 		Example: "  steeltally skated 17\n  steeltally skated 17 --practice",
 		Args:    cobra.ExactArgs(1),
-		RunE: func(_ *cobra.Command, args []string) error {
-			return a.actOn(args[0], func(d *desk.Desk, who string) (desk.Done, error) { return d.Skated(who, !practice) })
-		},
+		RunE:    a.actsOn(func(d *desk.Desk, who string, args []string) (desk.Done, error) { return d.Skated(who, !practice) }),
 	}
 	cmd.Flags().BoolVar(&practice, "practice", false, "a practice, not a game")
 	return cmd
@@ -286,8 +280,6 @@ func (a *app) pairPromote() *cobra.Command {
 		Use: "promote PLAYER", Short: "the third pair becomes the first, the first the spare, the spare is kept",
 		Example: "  steeltally pair promote 17",
 		Args:    cobra.ExactArgs(1),
-		RunE: func(_ *cobra.Command, args []string) error {
-			return a.actOn(args[0], func(d *desk.Desk, who string) (desk.Done, error) { return d.Promote(who) })
-		},
+		RunE:    a.actsOn(func(d *desk.Desk, who string, args []string) (desk.Done, error) { return d.Promote(who) }),
 	}
 }

@@ -76,15 +76,10 @@ func (a *app) stockinContainer(kind inventory.Kind) *cobra.Command {
 	cmd := &cobra.Command{
 		Use: kind.String() + " --name NAME", Short: fmt.Sprintf("enter a %s; it gets a number, and pieces are put in it by scanning that", kind),
 		Example: fmt.Sprintf("  steeltally stockin %s --name \"%s 3\"", kind, kind), Args: cobra.NoArgs,
-		RunE: func(*cobra.Command, []string) error {
-			return a.withDesk(func(d *desk.Desk) error {
-				number, done, err := d.NoteContainer(container)
-				if err != nil {
-					return err
-				}
-				return a.voice.done(done, answer{Number: number})
-			})
-		},
+		RunE: a.uses(func(d *desk.Desk, _ []string) error {
+			number, done, err := d.NoteContainer(container)
+			return a.did(done, err, answer{Number: number})
+		}),
 	}
 	cmd.Flags().StringVar(&container.Name, "name", "", "its name, as pieces' places say it")
 	cmd.MarkFlagRequired("name")
@@ -105,9 +100,7 @@ func scannedNumbers(texts []string) ([]inventory.Number, error) {
 }
 
 func (a *app) modelVerb() *cobra.Command {
-	cmd := &cobra.Command{Use: "model", Short: "models of steel and holders, and what fits what", GroupID: groupStock, Args: cobra.NoArgs}
-	cmd.AddCommand(a.modelAdd())
-	return cmd
+	return parent(&cobra.Command{Use: "model", Short: "models of steel and holders, and what fits what", GroupID: groupStock, Args: cobra.NoArgs}, a.modelAdd())
 }
 
 func (a *app) modelAdd() *cobra.Command {

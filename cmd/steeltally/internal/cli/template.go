@@ -11,14 +11,12 @@ import (
 )
 
 func (a *app) templateVerb() *cobra.Command {
-	cmd := &cobra.Command{
+	return parent(&cobra.Command{
 		Use: "template", Short: "the tags that there are, and a club's own", GroupID: groupBook, Args: cobra.NoArgs,
 		Long: `Tags are described in plain files: fields in mm with their texts, symbols, bars, holes
 and lines. A club's own lie in the book's folder templates/tags and come before the
 program's; its own sheets and rolls in templates/sheets.`,
-	}
-	cmd.AddCommand(a.templateList(), a.templateNew(), a.templateCheck())
-	return cmd
+	}, a.templateList(), a.templateNew(), a.templateCheck())
 }
 
 func (a *app) templateList() *cobra.Command {
@@ -111,13 +109,11 @@ func (a *app) sayCheck(check desk.TemplateCheck) error {
 }
 
 func (a *app) sheetVerb() *cobra.Command {
-	cmd := &cobra.Command{
+	return parent(&cobra.Command{
 		Use: "sheet", Short: "the label sheets and rolls that there are", GroupID: groupBook, Args: cobra.NoArgs,
 		Long: `Label sheets and rolls are described by their geometry in mm, in plain files. A club's
 own lie in the book's folder templates/sheets.`,
-	}
-	cmd.AddCommand(a.sheetList(), a.sheetCheck())
-	return cmd
+	}, a.sheetList(), a.sheetCheck())
 }
 
 func (a *app) sheetList() *cobra.Command {

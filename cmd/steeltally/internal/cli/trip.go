@@ -30,9 +30,7 @@ func (a *app) tripAdd() *cobra.Command {
 		Use: "add NAME --from DATE --to DATE", Short: "add a trip, or change its days",
 		Example: "  steeltally trip add \"Rime Point\" --from 2025-12-03 --to 2025-12-07",
 		Args:    cobra.ExactArgs(1),
-		RunE: func(_ *cobra.Command, args []string) error {
-			return a.act(func(d *desk.Desk) (desk.Done, error) { return d.AddTrip(args[0], from, to) })
-		},
+		RunE:    a.acts(func(d *desk.Desk, args []string) (desk.Done, error) { return d.AddTrip(args[0], from, to) }),
 	}
 	cmd.Flags().StringVar(&from, "from", "", "the day of leaving")
 	cmd.Flags().StringVar(&to, "to", "", "the day of coming back")
@@ -46,17 +44,15 @@ func (a *app) tripList() *cobra.Command {
 	cmd := &cobra.Command{
 		Use: "list", Short: "the trips of the last month and those to come", Args: cobra.NoArgs,
 		Example: "  steeltally trip list\n  steeltally trip list --all",
-		RunE: func(*cobra.Command, []string) error {
-			return a.reading(func(d *desk.Desk) error {
-				trips, err := d.Trips(all)
-				if err != nil {
-					return err
-				}
-				return tabled(a.voice, answer{Trips: trips}, trips, []string{"trip", "from", "to", "pieces", "trunks", "short"}, func(t desk.TripLine) []string {
-					return []string{t.Name, t.From, t.To, sayCount(t.Pieces), sayCount(t.Trunks), sayCount(t.Short)}
-				})
+		RunE: a.reads(func(d *desk.Desk, _ []string) error {
+			trips, err := d.Trips(all)
+			if err != nil {
+				return err
+			}
+			return tabled(a.voice, answer{Trips: trips}, trips, []string{"trip", "from", "to", "pieces", "trunks", "short"}, func(t desk.TripLine) []string {
+				return []string{t.Name, t.From, t.To, sayCount(t.Pieces), sayCount(t.Trunks), sayCount(t.Short)}
 			})
-		},
+		}),
 	}
 	cmd.Flags().BoolVar(&all, "all", false, "those that are long over too")
 	return cmd
@@ -123,9 +119,7 @@ func (a *app) tripKit() *cobra.Command {
 wheels by hollow, a dresser, power leads, eye protection, guards. 0 takes it off the list.`,
 		Example: "  steeltally trip kit \"rivets 5 mm\" --least 200",
 		Args:    cobra.ExactArgs(1),
-		RunE: func(_ *cobra.Command, args []string) error {
-			return a.act(func(d *desk.Desk) (desk.Done, error) { return d.NoteKit(args[0], least) })
-		},
+		RunE:    a.acts(func(d *desk.Desk, args []string) (desk.Done, error) { return d.NoteKit(args[0], least) }),
 	}
 	cmd.Flags().IntVar(&least, "least", 1, "the least number")
 	return cmd
@@ -135,18 +129,16 @@ func (a *app) tripKits() *cobra.Command {
 	return &cobra.Command{
 		Use: "kits", Short: "the kits, with their least numbers", Args: cobra.NoArgs,
 		Example: "  steeltally trip kits",
-		RunE: func(*cobra.Command, []string) error {
-			return a.reading(func(d *desk.Desk) error {
-				kits, err := d.Kits()
-				if err != nil {
-					return err
-				}
-				for _, kit := range kits {
-					a.voice.say("%4d  %s", kit.Least, kit.Kit)
-				}
-				return a.voice.told(answer{Kits: kits})
-			})
-		},
+		RunE: a.reads(func(d *desk.Desk, _ []string) error {
+			kits, err := d.Kits()
+			if err != nil {
+				return err
+			}
+			for _, kit := range kits {
+				a.voice.say("%4d  %s", kit.Least, kit.Kit)
+			}
+			return a.voice.told(answer{Kits: kits})
+		}),
 	}
 }
 
@@ -182,17 +174,15 @@ func (a *app) tripManifest() *cobra.Command {
 		Use: "manifest NAME", Short: "what is in which trunk, on screen or on paper; and the trunks' tags",
 		Example: "  steeltally trip manifest \"Rime Point\" --pdf manifest.pdf\n  steeltally trip manifest \"Rime Point\" --out trunks.pdf",
 		Args:    cobra.ExactArgs(1),
-		RunE: func(_ *cobra.Command, args []string) error {
-			return a.reading(func(d *desk.Desk) error {
-				if tags.out != "" || tags.printer != "" {
-					return a.trunkTags(d, args[0], tags)
-				}
-				if sheet.File != "" {
-					return a.wrote(d.PrintManifest(args[0], sheet))
-				}
-				return a.sayManifest(d, args[0])
-			})
-		},
+		RunE: a.reads(func(d *desk.Desk, args []string) error {
+			if tags.out != "" || tags.printer != "" {
+				return a.trunkTags(d, args[0], tags)
+			}
+			if sheet.File != "" {
+				return a.wrote(d.PrintManifest(args[0], sheet))
+			}
+			return a.sayManifest(d, args[0])
+		}),
 	}
 	a.sheetFlags(cmd, &sheet)
 	tags.addFlags(cmd)
@@ -289,16 +279,14 @@ func (a *app) tripShort() *cobra.Command {
 		Use: "short NAME", Short: "what should be in and isn't",
 		Example: "  steeltally trip short \"Rime Point\"",
 		Args:    cobra.ExactArgs(1),
-		RunE: func(_ *cobra.Command, args []string) error {
-			return a.reading(func(d *desk.Desk) error {
-				short, err := d.Short(args[0])
-				if err != nil {
-					return err
-				}
-				a.sayLacking(short)
-				return a.voice.told(short)
-			})
-		},
+		RunE: a.reads(func(d *desk.Desk, args []string) error {
+			short, err := d.Short(args[0])
+			if err != nil {
+				return err
+			}
+			a.sayLacking(short)
+			return a.voice.told(short)
+		}),
 	}
 }
 

@@ -7,6 +7,8 @@ import (
 	"strings"
 	"sync/atomic"
 
+	"github.com/spf13/cobra"
+
 	"steeltally/cmd/steeltally/internal/desk"
 	"steeltally/inventory"
 )
@@ -223,14 +225,20 @@ func unworked(list []inventory.Unworked) []any {
 	return told
 }
 
+// did says what an action came to, or gives its error on; more are further members of the
+// JSON object.
+func (a *app) did(done desk.Done, err error, more ...any) error {
+	if err != nil {
+		return err
+	}
+	return a.voice.done(done, more...)
+}
+
 // act carries out one action and says what came of it.
 func (a *app) act(action func(*desk.Desk) (desk.Done, error)) error {
 	return a.withDesk(func(d *desk.Desk) error {
 		done, err := action(d)
-		if err != nil {
-			return err
-		}
-		return a.voice.done(done)
+		return a.did(done, err)
 	})
 }
 
@@ -243,4 +251,41 @@ func (a *app) actOn(who string, action func(d *desk.Desk, who string) (desk.Done
 		}
 		return action(d, who)
 	})
+}
+
+// run is what a verb does.
+type run = func(*cobra.Command, []string) error
+
+// acts carries out one action and says what came of it.
+func (a *app) acts(action func(d *desk.Desk, args []string) (desk.Done, error)) run {
+	return func(_ *cobra.Command, args []string) error {
+		return a.act(func(d *desk.Desk) (desk.Done, error) { return action(d, args) })
+	}
+}
+
+// actsOn carries out an action on the player who is named first.
+func (a *app) actsOn(action func(d *desk.Desk, who string, args []string) (desk.Done, error)) run {
+	return func(_ *cobra.Command, args []string) error {
+		return a.actOn(args[0], func(d *desk.Desk, who string) (desk.Done, error) { return action(d, who, args) })
+	}
+}
+
+// uses opens the book for an action that is told otherwise than by what it came to.
+func (a *app) uses(use func(d *desk.Desk, args []string) error) run {
+	return func(_ *cobra.Command, args []string) error {
+		return a.withDesk(func(d *desk.Desk) error { return use(d, args) })
+	}
+}
+
+// reads opens the book for a question.
+func (a *app) reads(ask func(d *desk.Desk, args []string) error) run {
+	return func(_ *cobra.Command, args []string) error {
+		return a.reading(func(d *desk.Desk) error { return ask(d, args) })
+	}
+}
+
+// parent is a verb with others below it.
+func parent(cmd *cobra.Command, below ...*cobra.Command) *cobra.Command {
+	cmd.AddCommand(below...)
+	return cmd
 }

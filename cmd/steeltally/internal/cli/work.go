@@ -33,16 +33,14 @@ set aside, what is overdue or back and not looked at, questions to players, stee
 is on and was never ground, spare pairs to fix first.`,
 		Example: "  steeltally work",
 		Args:    cobra.NoArgs,
-		RunE: func(*cobra.Command, []string) error {
-			return a.reading(func(d *desk.Desk) error {
-				items, err := d.Work()
-				if err != nil {
-					return err
-				}
-				a.sayWork(items)
-				return a.voice.told(answer{Work: items})
-			})
-		},
+		RunE: a.reads(func(d *desk.Desk, _ []string) error {
+			items, err := d.Work()
+			if err != nil {
+				return err
+			}
+			a.sayWork(items)
+			return a.voice.told(answer{Work: items})
+		}),
 	}
 }
 
