@@ -37,7 +37,10 @@ func demoBook(t *testing.T) string {
 	t.Helper()
 	dir := t.TempDir()
 	command(t, "demo", "--dir", dir)
-	return filepath.Join(dir, "book")
+	book := filepath.Join(dir, "book")
+	// A session begins now: what was ground before it, whatever the day, is not counted for it.
+	command(t, "game", "add", time.Now().UTC().Format(time.RFC3339), "--practice", "--book", book)
+	return book
 }
 
 // command runs a command line beside the station.

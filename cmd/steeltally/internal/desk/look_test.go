@@ -261,7 +261,7 @@ func TestLearningInStepsIsTheSame(t *testing.T) {
 // What was learnt of wear holds while steel is ground and nothing else is noted: learnt anew
 // it is the same. A height, or a grind of which passes or time are vague, may teach more.
 func TestWhatWasLearntHoldsWhileSteelIsGround(t *testing.T) {
-	s := newSeason(t, 3)
+	s, now := newSeason(t, 3), theNow
 	for name, test := range map[string]struct {
 		holds bool
 		deed  func(d *Desk) error
@@ -275,13 +275,14 @@ func TestWhatWasLearntHoldsWhileSteelIsGround(t *testing.T) {
 		}},
 	} {
 		t.Run(name, func(t *testing.T) {
-			o := Options{Book: s.path, Now: func() time.Time { return theNow }}
+			o := Options{Book: s.path, Now: func() time.Time { now = now.Add(time.Minute); return now }}
 			d, err := Open(o)
 			if err != nil {
 				t.Fatal(err)
 			}
 			defer d.Close()
-			before, err := d.learnt(theNow)
+			later := now.Add(time.Hour)
+			before, err := d.learnt(later)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -293,7 +294,7 @@ func TestWhatWasLearntHoldsWhileSteelIsGround(t *testing.T) {
 				t.Fatalf("what was learnt holds: %v", !test.holds)
 			}
 			d.knows = Known{}
-			after, err := d.learnt(theNow)
+			after, err := d.learnt(later)
 			if err != nil {
 				t.Fatal(err)
 			}
