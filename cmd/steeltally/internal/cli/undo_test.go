@@ -52,4 +52,12 @@ func TestTheEndIsAboutThisSession(t *testing.T) {
 	end("not logged this session: 17 (other steel only)")
 	p.run("grind", "Y1-1-67")
 	end("everybody with steel on was logged this session")
+	evening := time.Date(p.now.Year(), p.now.Month(), p.now.Day(), 20, 0, 0, 0, time.UTC)
+	p.run("game", "add", evening.Format(time.RFC3339), "--practice")
+	p.now = evening.Add(time.Hour)
+	p.run("grind", "Y1-1-67")
+	p.now = evening.Add(6 * time.Hour) // beyond midnight it is still about that evening
+	end("everybody with steel on was logged this session")
+	p.now = evening.Add(10 * time.Hour) // in the morning it is not
+	end("not logged this session: 17")
 }

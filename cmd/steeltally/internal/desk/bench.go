@@ -189,15 +189,24 @@ func (d *Desk) Board() ([]BoardLine, error) {
 }
 
 // sessionSince is since when work is for this session: the start of the last game or
-// practice in the schedule since yesterday, after which steel is ground anew; else the
-// morning.
+// practice in the schedule that is not long over, after which steel is ground anew, also
+// beyond midnight; else the morning.
 func (d *Desk) sessionSince(v inventory.View, at time.Time) time.Time {
 	morning := d.morning(at)
-	if past := inventory.Sessions(v, morning.AddDate(0, 0, -1), at); len(past) > 0 {
-		return past[len(past)-1].When.Start
+	past := inventory.Sessions(v, morning.AddDate(0, 0, -1), at)
+	if len(past) == 0 {
+		return morning
 	}
-	return morning
+	last := past[len(past)-1].When.Start
+	if last.Before(morning) && at.Sub(last) > sessionWork {
+		return morning
+	}
+	return last
 }
+
+// sessionWork is how long after its start steel is still ground for a game or a practice of
+// the evening before; common practice, no source.
+const sessionWork = 8 * time.Hour
 
 // boardLine tells whether the steel that one player skates on was logged.
 func (d *Desk) boardLine(v inventory.View, line *BoardLine, since, at time.Time) error {
