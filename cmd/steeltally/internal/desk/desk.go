@@ -33,7 +33,7 @@ type Options struct {
 	Stdin   io.Reader        // what "-" stands for as a file to read; nil: nothing
 	Stdout  io.Writer        // and as a file to write
 
-	Learnt func() Known // what is known of wear already; nil: nothing
+	Known *Known // what was learnt of wear already, and is kept for who asks next; nil: nothing
 
 	Room   func(dir string) (free uint64, err error) // free bytes on the disk; nil asks the system
 	Until  context.Context                           // whose end breaks off what waits for a printer; nil: nothing does
@@ -49,7 +49,6 @@ type Desk struct {
 	warned  atomic.Bool    // that the disk is all but full
 	trusted time.Time      // what the clock said when a person said that it is right; zero: nobody did
 
-	knows  Known   // of wear, once it was asked for
 	unsafe *Unsafe // what was looked up of numbers that were shown
 
 	toTell  []inventory.Notice // once, with what is done first
@@ -66,6 +65,9 @@ func open(o Options, readOnly bool) (*Desk, error) {
 	b, err := book.Open(o.Book, book.Options{ReadOnly: readOnly, Program: Program, Marks: o.marks()})
 	if err != nil {
 		return nil, err
+	}
+	if o.Known == nil {
+		o.Known = new(Known)
 	}
 	d := &Desk{options: o, book: b}
 	err = d.begin()

@@ -95,14 +95,8 @@ func (d *Desk) beginLearning(l *Learning) error {
 
 // learnt is what the club's steel teaches of wear, at an instant or not long before.
 func (d *Desk) learnt(at time.Time) (*standing.Learnt, error) {
-	known := []Known{d.knows}
-	if d.options.Learnt != nil {
-		known = append(known, d.options.Learnt())
-	}
-	for _, k := range known {
-		if k.Learnt != nil && k.At.Sub(at).Abs() < knownFor && d.options.holds(k) {
-			return k.Learnt, nil
-		}
+	if learnt := d.options.Known.still(d.options, at); learnt != nil {
+		return learnt, nil
 	}
 	mark := Mark(d.options) // before it is read
 	l := Learning{at: at}
@@ -110,24 +104,44 @@ func (d *Desk) learnt(at time.Time) (*standing.Learnt, error) {
 		return nil, err
 	}
 	learnt, err := l.learnt()
-	d.knows = Known{learnt, mark}
+	if err == nil {
+		d.options.Known.Keep(learnt, mark)
+	}
 	return learnt, err
 }
 
-// Known is what was learnt of wear from the record that had a mark.
+// Known keeps what was learnt of wear, with the mark of the record that it holds for.
 type Known struct {
-	*standing.Learnt
-	Mark string
+	mutex  sync.Mutex
+	learnt *standing.Learnt
+	mark   string
+}
+
+// Keep keeps what was learnt from the record that had a mark.
+func (k *Known) Keep(learnt *standing.Learnt, mark string) {
+	k.mutex.Lock()
+	defer k.mutex.Unlock()
+	k.learnt, k.mark = learnt, mark
 }
 
 // knownFor is how long nothing is learnt anew of a record that did not change.
 const knownFor = 6 * time.Hour
 
-// holds tells whether what was learnt would be learnt again: nothing came to the record
-// since but grinds, whose passes come after all that was measured.
-func (o Options) holds(k Known) bool {
-	added, ok := book.Added(o.Book, k.Mark)
-	return ok && !slices.ContainsFunc(added, teaches)
+// still is what is known, where it would be learnt again: nothing came to the record since
+// but grinds, whose passes come after all that was measured. Else it is nil.
+func (k *Known) still(o Options, at time.Time) *standing.Learnt {
+	k.mutex.Lock()
+	defer k.mutex.Unlock()
+	if k.learnt == nil || k.learnt.At.Sub(at).Abs() >= knownFor {
+		return nil
+	}
+	mark := Mark(o)
+	added, ok := book.Added(o.Book, k.mark)
+	if !ok || slices.ContainsFunc(added, teaches) {
+		return nil
+	}
+	k.mark = mark // what was looked through is not read again
+	return k.learnt
 }
 
 // teaches tells whether an entry may change what is learnt of wear. Only a grind whose

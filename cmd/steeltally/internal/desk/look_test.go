@@ -286,14 +286,13 @@ func TestWhatWasLearntHoldsWhileSteelIsGround(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			known := d.knows
 			if err := test.deed(d); err != nil {
 				t.Fatal(err)
 			}
-			if o.holds(known) != test.holds {
+			if (d.options.Known.still(o, later) != nil) != test.holds {
 				t.Fatalf("what was learnt holds: %v", !test.holds)
 			}
-			d.knows = Known{}
+			d.options.Known = new(Known)
 			after, err := d.learnt(later)
 			if err != nil {
 				t.Fatal(err)

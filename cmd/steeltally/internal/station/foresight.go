@@ -15,7 +15,6 @@ type foresight struct {
 	options desk.Options
 	mutex   sync.Mutex
 	latest  atomic.Pointer[desk.Outlook]
-	known   atomic.Pointer[desk.Known]
 	mark    string    // of the record that it was learnt from
 	day     time.Time // on which
 }
@@ -39,7 +38,7 @@ func (f *foresight) now() (*desk.Outlook, error) {
 	latest, err := learning.Outlook()
 	if err == nil {
 		f.latest.Store(latest)
-		f.known.Store(&desk.Known{Learnt: latest.Learnt, Mark: mark})
+		f.options.Known.Keep(latest.Learnt, mark)
 		f.mark, f.day = mark, day
 	}
 	return f.latest.Load(), err
@@ -47,11 +46,3 @@ func (f *foresight) now() (*desk.Outlook, error) {
 
 // atHand gives what was learnt last, without waiting for more; nil where nothing was.
 func (f *foresight) atHand() *desk.Outlook { return f.latest.Load() }
-
-// learnt is what was learnt last of wear alone, and of which record.
-func (f *foresight) learnt() desk.Known {
-	if known := f.known.Load(); known != nil {
-		return *known
-	}
-	return desk.Known{}
-}

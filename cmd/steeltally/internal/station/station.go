@@ -34,8 +34,8 @@ func New(o Options, address net.Addr) *Station {
 		port = "0"
 	}
 	s := &Station{options: o, gate: newGate(port, o.Desk.Now), door: doorOf(o.Desk.Machine, port), bell: newBell(), parts: loadParts()}
-	s.sight = newForesight(o.Desk)
-	s.options.Desk.Learnt = s.sight.learnt
+	s.options.Desk.Known = new(desk.Known)
+	s.sight = newForesight(s.options.Desk)
 	s.book = newShared(s.options.Desk)
 	s.sight.book = s.book
 	return s
