@@ -306,6 +306,15 @@ func (r *Roster) WearsLater(sweater int, at time.Time) (*Member, When) {
 	return nil, When{}
 }
 
+// Typed is how a player is named on a command line: by sweater where only he wears it, else
+// by number.
+func Typed(v View, player *Player, at time.Time) string {
+	if sweater := player.Sweater(at); sweater != 0 && len(RosterOf(v).Wearing(sweater, at)) == 1 {
+		return strconv.Itoa(sweater)
+	}
+	return player.Number.Short()
+}
+
 // Typed is how the player is named on a command line: by sweater, else by number.
 func (p *Player) Typed(at time.Time) string {
 	if sweater := p.Sweater(at); sweater != 0 {

@@ -5,6 +5,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"steeltally/inventory"
@@ -93,10 +94,10 @@ func (w *worklist) emergencies(player *inventory.Player) {
 	for _, crisis := range player.OpenCrises(w.v.At) {
 		item := Item{Sort: WorkEmergency, About: crisis.Value.Pair, Player: player.Number, Since: crisis.When, Keys: []inventory.Key{crisis.Event}}
 		item.What = fmt.Sprintf("%s, %s side: nobody said how he got back", who(player, w.v.At), crisis.Value.Side)
-		item.Hint = "steeltally emergency done " + sparepair.Typed(w.v, player, w.v.At)
+		item.Hint = "steeltally emergency done " + inventory.Typed(w.v, player, w.v.At)
 		if done := crisis.Value.Done; done != nil {
 			item.What = fmt.Sprintf("%s, %s side: mended for the moment only (%s)", who(player, w.v.At), crisis.Value.Side, done.Value.Did)
-			item.Hint = "steeltally emergency close " + sparepair.Typed(w.v, player, w.v.At) + " when it is mended for good"
+			item.Hint = "steeltally emergency close " + inventory.Typed(w.v, player, w.v.At) + " when it is mended for good"
 		}
 		w.add(item)
 	}
@@ -210,7 +211,7 @@ func (w *worklist) neverGround(player *inventory.Player) {
 		}
 		item := Item{Sort: WorkGround, About: set.Number, Player: player.Number, Hint: "steeltally grind " + n.Short()}
 		if now {
-			item.Hint = "steeltally grind " + sparepair.Typed(w.v, player, w.v.At)
+			item.Hint = "steeltally grind " + inventory.Typed(w.v, player, w.v.At)
 		}
 		item.What = fmt.Sprintf("%s: set %s on the %s was never ground", who(player, w.v.At), set.Letter, pair.Role(w.v.At).Pair())
 		w.add(item)
@@ -288,7 +289,7 @@ func (w *worklist) refusals(player *inventory.Player) {
 	w.add(Item{
 		Sort: WorkAsk, About: refusal.Value.Set, Player: player.Number, Since: refusal.Value.Review,
 		What: fmt.Sprintf("%s would not change (%q): ask again", who(player, w.v.At), refusal.Value.Answer),
-		Hint: "steeltally change " + sparepair.Typed(w.v, player, w.v.At) + " SET, or steeltally refuse " + sparepair.Typed(w.v, player, w.v.At) + " --until DATE",
+		Hint: "steeltally change " + inventory.Typed(w.v, player, w.v.At) + " SET, or steeltally refuse " + inventory.Typed(w.v, player, w.v.At) + " --until DATE",
 	})
 }
 
@@ -309,8 +310,8 @@ func (w *worklist) asked(player *inventory.Player) {
 	if len(ask) > 0 {
 		w.add(Item{
 			Sort: WorkAsk, About: player.Number, Player: player.Number, Since: call.When,
-			What: fmt.Sprintf("%s was called up: ask about %s", who(player, w.v.At), sparepair.Listed(ask)),
-			Hint: "steeltally specs " + sparepair.Typed(w.v, player, w.v.At) + " --hollow …, or enter his pair",
+			What: fmt.Sprintf("%s was called up: ask about %s", who(player, w.v.At), strings.Join(ask, ", ")),
+			Hint: "steeltally specs " + inventory.Typed(w.v, player, w.v.At) + " --hollow …, or enter his pair",
 		})
 	}
 }

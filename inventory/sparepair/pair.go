@@ -60,20 +60,16 @@ type check struct {
 	pair   *inventory.Pair
 }
 
-func NewCheck(v *standing.Now, player *inventory.Player, pair *inventory.Pair) *check {
-	return &check{causes{rules: RulesOf(v, player.Number, v.At)}, v, player, pair}
-}
-
 // begin finds the pair that a player has in a role; it is missing where there is none,
 // where it was scrapped, and where somebody else has it.
 func begin(v *standing.Now, player *inventory.Player, role inventory.Role) (*check, Pair) {
 	pair, err := inventory.PairInRole(v, player, role, v.At)
 	if err != nil || pair.ScrappedAt(v.At) {
 		return nil, Pair{Role: role, State: Missing, Causes: []Cause{{
-			What: "no " + role.Pair(), Hint: "steeltally pair add " + Typed(v, player, v.At) + " --role " + string(role),
+			What: "no " + role.Pair(), Hint: "steeltally pair add " + inventory.Typed(v, player, v.At) + " --role " + string(role),
 		}}}
 	}
-	c := NewCheck(v, player, pair)
+	c := &check{causes{rules: RulesOf(v, player.Number, v.At)}, v, player, pair}
 	report := c.report()
 	if custody, away := c.elsewhere(); away {
 		report.State = Missing
@@ -92,7 +88,7 @@ func (c *check) report() Pair {
 
 // damages adds what is broken or may be, anywhere in the pair.
 func (c *check) damages() {
-	for _, n := range c.Pieces() {
+	for _, n := range c.pieces() {
 		for _, damage := range inventory.MarksOf(c.v, n).OpenDamages(c.v.At) {
 			c.damage(n, damage)
 		}
@@ -100,7 +96,7 @@ func (c *check) damages() {
 }
 
 // pieces lists the pair with everything on it.
-func (c *check) Pieces() []inventory.Number { return standing.Parts(c.v, c.pair.Number, c.v.At) }
+func (c *check) pieces() []inventory.Number { return standing.Parts(c.v, c.pair.Number, c.v.At) }
 
 func (c *check) damage(n inventory.Number, damage inventory.Damaged) {
 	what, hint := n.Short()+", "+damage.Where(), "steeltally inspect "+n.Short()
@@ -118,7 +114,7 @@ func (c *check) damage(n inventory.Number, damage inventory.Damaged) {
 
 // elsewhere is who has the pair or a piece of it, where that is not the club.
 func (c *check) elsewhere() (inventory.Custody, bool) {
-	for _, n := range c.Pieces() {
+	for _, n := range c.pieces() {
 		if custody := inventory.MarksOf(c.v, n).CustodyAt(c.v.At); !custody.Ours() {
 			return custody, true
 		}
@@ -134,7 +130,7 @@ func (c *check) fitted() *inventory.Set {
 		}
 	}
 	left, right := c.pair.SeatAt(inventory.Left, c.v.At), c.pair.SeatAt(inventory.Right, c.v.At)
-	hint := "steeltally in " + Typed(c.v, c.player, c.v.At) + " SET --pair " + string(c.pair.Role(c.v.At))
+	hint := "steeltally in " + inventory.Typed(c.v, c.player, c.v.At) + " SET --pair " + string(c.pair.Role(c.v.At))
 	switch {
 	case left.Runner == 0 && right.Runner == 0:
 		c.add(FixSteel, 0, "no steel in it", hint)

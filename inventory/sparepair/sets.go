@@ -62,7 +62,7 @@ func lookAtSet(v *standing.Now, player *inventory.Player, set *inventory.Set, on
 	return report
 }
 
-// feltAgainst is how much higher a set's runners are than those on a pair.
+// FeltAgainst is how much higher a set's runners are than those on a pair.
 func FeltAgainst(v *standing.Now, set *inventory.Set, on *inventory.Pair) inventory.Both[geometry.Millimetre] {
 	var felt inventory.Both[geometry.Millimetre]
 	if on == nil {

@@ -18,7 +18,7 @@ func SparePair(v *standing.Now, player *inventory.Player) Pair {
 		return report
 	}
 	if on, err := standing.SkatesOn(v, player, v.At); err == nil && on.Number == report.Number {
-		c.add(FixFirst, 0, "he skates on it for the moment: mend his first pair", "steeltally emergency close "+Typed(v, player, v.At))
+		c.add(FixFirst, 0, "he skates on it for the moment: mend his first pair", "steeltally emergency close "+inventory.Typed(v, player, v.At))
 	}
 	c.damages()
 	if report.Place == (inventory.Place{}) {
@@ -246,7 +246,7 @@ func (c *check) changeHint(reason inventory.Reason) string {
 			letter, nearest = set.Letter, difference
 		}
 	}
-	who := Typed(c.v, c.player, c.v.At)
+	who := inventory.Typed(c.v, c.player, c.v.At)
 	if reason == inventory.ReasonRotate && (letter == "SET" || nearest > c.rules.HeightWithin+rounding) {
 		return "match a set as high as his first pair's: steeltally set add " + who + " --left RUNNER --right RUNNER"
 	}

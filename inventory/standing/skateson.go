@@ -23,9 +23,9 @@ func Lacking(v inventory.View, player *inventory.Player, pair *inventory.Pair, a
 		case pair.HolderAt(side, at) == 0 && len(pair.Boot(side).Holders.Until(at)) > 0:
 			lacks = append(lacks, Lack{side, inventory.KindHolder, "steeltally rivet on HOLDER --pair " + pair.Number.Short()})
 		case pair.SeatAt(side, at).Runner == 0 && mate.Runner != 0:
-			hint := "steeltally change " + player.Typed(at) + " SET --pair " + pair.Number.Short()
+			hint := "steeltally change " + inventory.Typed(v, player, at) + " SET --pair " + pair.Number.Short()
 			if set, err := inventory.FindSet(v, mate.Set); err == nil && StateOf(v, set.Runner(side), at) == inventory.Ready {
-				hint = "steeltally in " + player.Typed(at) + " " + set.Letter + " --pair " + pair.Number.Short()
+				hint = "steeltally in " + inventory.Typed(v, player, at) + " " + set.Letter + " --pair " + pair.Number.Short()
 			}
 			lacks = append(lacks, Lack{side, inventory.KindRunner, hint})
 		}

@@ -153,13 +153,13 @@ func (s *search) pairs() []Option {
 
 // pair is one pair as a way back onto the ice.
 func (s *search) pair(pair *inventory.Pair, role inventory.Role) (Option, bool) {
-	c := sparepair.NewCheck(s.v, s.player, pair)
+	parts := standing.Parts(s.v, pair.Number, s.v.At)
 	left, right := pair.SeatAt(inventory.Left, s.v.At).Runner, pair.SeatAt(inventory.Right, s.v.At).Runner
-	if left == 0 || right == 0 || !s.usable(c.Pieces()...) {
+	if left == 0 || right == 0 || !s.usable(parts...) {
 		return Option{}, false
 	}
 	option := Option{Way: ByPair, What: role.Pair(), Place: standing.PlaceOf(s.v, pair.Number, s.v.At), Seconds: pairSeconds, Numbers: []inventory.Number{pair.Number}}
-	s.lackOpen(&option, c.Pieces()...)
+	s.lackOpen(&option, parts...)
 	if role == inventory.RoleSpare {
 		report := sparepair.SparePair(s.v, s.player)
 		option.lackCauses(slices.DeleteFunc(report.Causes, func(c sparepair.Cause) bool { return c.Fix == sparepair.FixPlace || c.Fix == sparepair.FixHeight }))

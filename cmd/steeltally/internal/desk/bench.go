@@ -70,7 +70,7 @@ func (d *Desk) Bench(target Target) (Bench, error) {
 			return nil
 		}
 		bench.Pair, bench.Role, bench.Moment = pair.Number, pair.Role(at), d.sayMoment(v, player, pair)
-		bench.Wrong = d.warnings(v, pair, at)
+		bench.Wrong = d.warnings(v, player, pair, at)
 		set, err := inventory.FindSet(v, pair.SetAt(at))
 		if err != nil {
 			bench.Wrong = append(bench.Wrong, "no set is on")
@@ -193,15 +193,14 @@ func (d *Desk) Board() ([]BoardLine, error) {
 // beyond midnight; else the morning.
 func (d *Desk) sessionSince(v inventory.View, at time.Time) time.Time {
 	morning := d.morning(at)
-	past := inventory.Sessions(v, morning.AddDate(0, 0, -1), at)
-	if len(past) == 0 {
-		return morning
+	from := morning
+	if evening := at.Add(-sessionWork); evening.Before(morning) {
+		from = evening
 	}
-	last := past[len(past)-1].When.Start
-	if last.Before(morning) && at.Sub(last) > sessionWork {
-		return morning
+	if past := inventory.Sessions(v, from, at); len(past) > 0 {
+		return past[len(past)-1].When.Start
 	}
-	return last
+	return morning
 }
 
 // sessionWork is how long after its start steel is still ground for a game or a practice of

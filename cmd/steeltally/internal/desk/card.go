@@ -77,7 +77,7 @@ func (d *Desk) playerCard(v *standing.Now, target Target, at time.Time) (Card, e
 		card.Lines = []string{specs.String(), err.Error()}
 		return card, nil
 	}
-	card.Lines = d.warnings(v, pair, at)
+	card.Lines = d.warnings(v, player, pair, at)
 	if moment := d.sayMoment(v, player, pair); moment != "" {
 		card.Lines = append(card.Lines, moment)
 	}
@@ -100,13 +100,13 @@ func heading(player *inventory.Player, at time.Time) string {
 }
 
 // warnings are what is wrong with what is on a pair: first what nobody may skate on.
-func (d *Desk) warnings(v inventory.View, pair *inventory.Pair, at time.Time) []string {
+func (d *Desk) warnings(v inventory.View, player *inventory.Player, pair *inventory.Pair, at time.Time) []string {
 	var lines, flags []string
 	var said [][]inventory.Key // one contradiction is flagged on every piece that it names
 	for _, damage := range standing.Open(v, pair.Number, at) {
 		lines = append(lines, sayDamage(damage.Piece, damage))
 	}
-	for _, lack := range standing.Lacking(v, &inventory.Player{}, pair, at) {
+	for _, lack := range standing.Lacking(v, player, pair, at) {
 		lines = append(lines, lack.String())
 	}
 	for _, n := range standing.Parts(v, pair.Number, at) {
