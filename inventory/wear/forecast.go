@@ -81,8 +81,9 @@ func (f Forecast) dueBy(passes, passesVariance float64) float64 {
 // more than 0 and less than 1: .1 and .9 bound an 80 % interval.
 func (f Forecast) HeightAt(chance float64) float64 {
 	low, high := math.Inf(1), math.Inf(-1) // a mixture's quantile lies between those of its parts
+	standard := math.Erfinv(2*chance - 1)
 	for _, p := range f.points {
-		part := p.height.mean + math.Erfinv(2*chance-1)*math.Sqrt(2*p.height.variance)
+		part := p.height.mean + standard*math.Sqrt(2*p.height.variance)
 		low, high = math.Min(low, part-heightTolerance), math.Max(high, part+heightTolerance)
 	}
 	below := func(height float64) float64 {

@@ -83,12 +83,15 @@ func (u *Unsafe) look(shown string) (unsafe bool) {
 }
 
 // Warned adds DO NOT SKATE to each line that shows such a number and does not say it.
-func (d *Desk) Warned(text string) string {
+func (d *Desk) Warned(text string) string { return d.warn(text, "  ") }
+
+// warn adds it behind what parts it from the line.
+func (d *Desk) warn(text, parted string) string {
 	unsafe := d.Unsafe()
 	lines := strings.Split(text, "\n")
 	for i, line := range lines {
 		if !strings.Contains(line, warning) && unsafe.In(line) {
-			lines[i] += "  " + warning
+			lines[i] += parted + warning
 		}
 	}
 	return strings.Join(lines, "\n")
@@ -111,7 +114,7 @@ func (d *Desk) print(sheet Sheet, r report.Report) (Written, error) {
 	for _, table := range r.Tables {
 		for _, row := range table.Rows {
 			for i, cell := range row {
-				row[i] = strings.ReplaceAll(d.Warned(cell), "  "+warning, "\n"+warning) // never broken over two lines
+				row[i] = d.warn(cell, "\n") // never broken over two lines
 			}
 		}
 	}
